@@ -1,0 +1,1 @@
+//! (the heading comes with the code)

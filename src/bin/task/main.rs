@@ -1,0 +1,2 @@
+//! The developers' own task runner.
+fn main() {}

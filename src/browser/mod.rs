@@ -1,0 +1,1 @@
+//! The only code that touches the browser. It holds no wording.

@@ -1,0 +1,1 @@
+//! Every check that runs both natively and in a browser.
