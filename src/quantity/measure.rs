@@ -1,0 +1,108 @@
+use super::{UnitSystem, Units, Volume};
+
+/// Below this many pints a dose is poured by the millilitre.
+const LEAST_PINTS: f64 = 0.5;
+/// Metric doses below this many litres are poured in steps of 10 ml, the rest in steps of 50 ml.
+const LEAST_LITRES: f64 = 0.25;
+/// The finest step of a measuring jug, litres.
+const FINE_STEP_LITRES: f64 = 0.01;
+/// The usual step of a metric jug, litres.
+const STEP_LITRES: f64 = 0.05;
+
+/// An amount rounded to what can be poured, with its words in the grower's units and in the other system.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measure {
+    /// The rounded amount itself.
+    pub volume: Volume,
+    /// The numeral: "2¼", "1.3", "240".
+    pub figure: String,
+    /// The unit after it: "pints", "litres", "ml".
+    pub unit: &'static str,
+    /// The same amount in the other system: "1.3 litres", "2¼ pints", "8½ fl oz".
+    pub twin: String,
+}
+
+impl Measure {
+    /// Rounds a dose: quarter pints (50 ml in metric units), and 10 ml steps below half a pint (250 ml).
+    ///
+    /// More than nothing never rounds to nothing. Volumes below zero or not finite count as zero.
+    #[must_use]
+    pub fn dose(volume: Volume, units: Units) -> Self {
+        let litres = if volume.litres().is_finite() { volume.litres().max(0.0) } else { 0.0 };
+        match units.system {
+            UnitSystem::Imperial if Volume::from_litres(litres).imperial_pints() >= LEAST_PINTS => {
+                let pints = to_step(Volume::from_litres(litres).imperial_pints(), 0.25);
+                let volume = Volume::from_imperial_pints(pints);
+                Self { volume, figure: quarters(pints), unit: plural(pints, "pint", "pints"), twin: in_litres(volume) }
+            }
+            UnitSystem::Us if Volume::from_litres(litres).us_pints() >= LEAST_PINTS => {
+                let pints = to_step(Volume::from_litres(litres).us_pints(), 0.25);
+                let volume = Volume::from_us_pints(pints);
+                Self { volume, figure: quarters(pints), unit: plural(pints, "US pint", "US pints"), twin: in_litres(volume) }
+            }
+            UnitSystem::Metric if litres >= LEAST_LITRES => {
+                let litres = to_step(litres, STEP_LITRES);
+                let volume = Volume::from_litres(litres);
+                let pints = to_step(volume.imperial_pints(), 0.25);
+                let twin = format!("{} {}", quarters(pints), plural(pints, "pint", "pints"));
+                Self { volume, figure: decimal(litres, 2), unit: plural(litres, "litre", "litres"), twin }
+            }
+            system => Self::by_the_millilitre(litres, system),
+        }
+    }
+
+    fn by_the_millilitre(litres: f64, system: UnitSystem) -> Self {
+        let steps = if litres > 0.0 { to_step(litres, FINE_STEP_LITRES).max(FINE_STEP_LITRES) } else { 0.0 };
+        let volume = Volume::from_litres(steps);
+        let (ounces, name) = match system {
+            UnitSystem::Us => (volume.us_fluid_ounces(), "US fl oz"),
+            UnitSystem::Imperial | UnitSystem::Metric => (volume.imperial_fluid_ounces(), "fl oz"),
+        };
+        let ounces = if steps > 0.0 { to_step(ounces, 0.25).max(0.25) } else { 0.0 };
+        Self { volume, figure: decimal(volume.millilitres(), 0), unit: "ml", twin: format!("{} {name}", quarters(ounces)) }
+    }
+}
+
+/// The nearest multiple of a step; halves go up.
+fn to_step(value: f64, step: f64) -> f64 {
+    (value / step + 0.5).floor() * step
+}
+
+fn in_litres(volume: Volume) -> String {
+    let litres = to_step(volume.litres(), STEP_LITRES);
+    format!("{} {}", decimal(litres, 2), plural(litres, "litre", "litres"))
+}
+
+/// One or less is singular, as in "0.85 litre".
+const fn plural(count: f64, one: &'static str, many: &'static str) -> &'static str {
+    if count > 0.0 && count <= 1.0 { one } else { many }
+}
+
+/// A number to the nearest quarter as whole and fraction: "0", "¾", "2¼". Below zero counts as zero.
+#[must_use]
+pub fn quarters(value: f64) -> String {
+    let count = (value.max(0.0) * 4.0 + 0.5).floor();
+    let (whole, part) = ((count / 4.0).floor(), count % 4.0);
+    let fraction = if part < 0.5 {
+        ""
+    } else if part < 1.5 {
+        "¼"
+    } else if part < 2.5 {
+        "½"
+    } else {
+        "¾"
+    };
+    if whole < 0.5 && !fraction.is_empty() { fraction.to_owned() } else { format!("{whole:.0}{fraction}") }
+}
+
+/// A number with at most so many decimals and no trailing zeros: `1.30` reads "1.3". Minus is the true sign "−".
+#[must_use]
+pub fn decimal(value: f64, most_decimals: usize) -> String {
+    let text = format!("{value:.most_decimals$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    match text.strip_prefix('-') {
+        Some("0") => "0".to_owned(),
+        Some(digits) => format!("−{digits}"),
+        None => text.to_owned(),
+    }
+}

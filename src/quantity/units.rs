@@ -1,0 +1,148 @@
+use serde::{Deserialize, Serialize};
+
+use super::{Area, Length, Temperature, Volume};
+
+/// The measures a grower uses for volume, length and area.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum UnitSystem {
+    /// Imperial pints and gallons, feet and inches.
+    #[default]
+    Imperial,
+    /// Litres, metres, millimetres.
+    Metric,
+    /// US liquid pints and gallons, feet and inches.
+    Us,
+}
+
+/// The scale of the grower's thermometer.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum TemperatureScale {
+    /// Degrees Celsius.
+    #[default]
+    Celsius,
+    /// Degrees Fahrenheit.
+    Fahrenheit,
+}
+
+/// All the units that one grower reads and types.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Units {
+    /// Volume, length and area.
+    pub system: UnitSystem,
+    /// Temperature.
+    pub temperature: TemperatureScale,
+}
+
+impl Units {
+    /// A typed temperature, in this grower's scale.
+    #[must_use]
+    pub const fn temperature(self, typed: f64) -> Temperature {
+        match self.temperature {
+            TemperatureScale::Celsius => Temperature::from_celsius(typed),
+            TemperatureScale::Fahrenheit => Temperature::from_fahrenheit(typed),
+        }
+    }
+
+    /// A temperature as this grower types it.
+    #[must_use]
+    pub const fn temperature_number(self, temperature: Temperature) -> f64 {
+        match self.temperature {
+            TemperatureScale::Celsius => temperature.celsius(),
+            TemperatureScale::Fahrenheit => temperature.fahrenheit(),
+        }
+    }
+
+    /// A typed height: feet, or metres.
+    #[must_use]
+    pub const fn height(self, typed: f64) -> Length {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => Length::from_feet(typed),
+            UnitSystem::Metric => Length::from_metres(typed),
+        }
+    }
+
+    /// A height as this grower types it: feet, or metres.
+    #[must_use]
+    pub const fn height_number(self, height: Length) -> f64 {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => height.feet(),
+            UnitSystem::Metric => height.metres(),
+        }
+    }
+
+    /// A typed depth of rain: inches in US units, otherwise millimetres (the unit of the rain gauges sold elsewhere).
+    #[must_use]
+    pub const fn rain(self, typed: f64) -> Length {
+        match self.system {
+            UnitSystem::Us => Length::from_inches(typed),
+            UnitSystem::Imperial | UnitSystem::Metric => Length::from_millimetres(typed),
+        }
+    }
+
+    /// A depth of rain as this grower types it.
+    #[must_use]
+    pub const fn rain_number(self, rain: Length) -> f64 {
+        match self.system {
+            UnitSystem::Us => rain.inches(),
+            UnitSystem::Imperial | UnitSystem::Metric => rain.millimetres(),
+        }
+    }
+
+    /// A typed width of a pot: inches, or centimetres.
+    #[must_use]
+    pub const fn width(self, typed: f64) -> Length {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => Length::from_inches(typed),
+            UnitSystem::Metric => Length::from_centimetres(typed),
+        }
+    }
+
+    /// A width of a pot as this grower types it: inches, or centimetres.
+    #[must_use]
+    pub const fn width_number(self, width: Length) -> f64 {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => width.inches(),
+            UnitSystem::Metric => width.centimetres(),
+        }
+    }
+
+    /// A typed area of ground: square feet, or square metres.
+    #[must_use]
+    pub const fn ground(self, typed: f64) -> Area {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => Area::from_square_feet(typed),
+            UnitSystem::Metric => Area::from_square_metres(typed),
+        }
+    }
+
+    /// An area of ground as this grower types it: square feet, or square metres.
+    #[must_use]
+    pub const fn ground_number(self, ground: Area) -> f64 {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => ground.square_feet(),
+            UnitSystem::Metric => ground.square_metres(),
+        }
+    }
+
+    /// A typed size of can: gallons of the system, or litres.
+    #[must_use]
+    pub const fn can(self, typed: f64) -> Volume {
+        match self.system {
+            UnitSystem::Imperial => Volume::from_imperial_gallons(typed),
+            UnitSystem::Metric => Volume::from_litres(typed),
+            UnitSystem::Us => Volume::from_us_gallons(typed),
+        }
+    }
+
+    /// A size of can as this grower types it: gallons of the system, or litres.
+    #[must_use]
+    pub const fn can_number(self, can: Volume) -> f64 {
+        match self.system {
+            UnitSystem::Imperial => can.imperial_gallons(),
+            UnitSystem::Metric => can.litres(),
+            UnitSystem::Us => can.us_gallons(),
+        }
+    }
+}
