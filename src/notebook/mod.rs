@@ -1,1 +1,19 @@
-//! (the heading comes with the code)
+//! What is kept: the grower's setup and this morning's entries, exactly as typed, and the form in which they are stored.
+//!
+//! Nothing here knows a browser: [`open`] and [`seal`] turn stored text into a [`Notebook`] and back.
+
+mod entry;
+mod envelope;
+mod field;
+mod group_record;
+mod keeper;
+mod morning_record;
+mod setup;
+
+pub use entry::{Entry, EntryError};
+pub use envelope::{ENVELOPE_VERSION, OpenError, Opened, open, seal};
+pub use field::Field;
+pub use group_record::{ContainerKind, GroupRecord, NAME_LENGTH};
+pub use keeper::{Keeper, Refused, Slot, Start, Store};
+pub use morning_record::MorningRecord;
+pub use setup::{Notebook, Plot};

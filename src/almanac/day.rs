@@ -1,0 +1,163 @@
+use std::fmt;
+use std::str::FromStr;
+
+use jiff::civil::{Date, Weekday};
+
+/// A day of the civil calendar, without clock or time zone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct CivilDay(Date);
+
+/// Text or numbers that are not a day.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DayError {
+    text: String,
+}
+
+impl fmt::Display for DayError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "“{}” is not a day: write it as 2026-07-09.", self.text)
+    }
+}
+
+impl std::error::Error for DayError {}
+
+impl CivilDay {
+    /// A day by its numbers: year 1 to 9998, month 1 to 12, day 1 to 31.
+    ///
+    /// # Errors
+    /// When the calendar has no such day, as 29 February of an ordinary year.
+    pub fn new(year: i16, month: i8, day: i8) -> Result<Self, DayError> {
+        let in_reach = (1..=9998).contains(&year);
+        Date::new(year, month, day)
+            .ok()
+            .filter(|_| in_reach)
+            .map(Self)
+            .ok_or_else(|| DayError { text: format!("{year}-{month:02}-{day:02}") })
+    }
+
+    /// The day before. The first day that can be is its own yesterday.
+    #[must_use]
+    pub fn yesterday(self) -> Self {
+        Self(self.0.yesterday().unwrap_or(self.0))
+    }
+
+    /// The day after. The last day that can be is its own tomorrow.
+    #[must_use]
+    pub fn tomorrow(self) -> Self {
+        Self(self.0.tomorrow().unwrap_or(self.0))
+    }
+
+    /// Day of the year, 1 to 366.
+    #[must_use]
+    pub fn day_of_year(self) -> u16 {
+        self.0.day_of_year().unsigned_abs()
+    }
+
+    /// Month, 1 to 12.
+    #[must_use]
+    pub fn month(self) -> u8 {
+        self.0.month().unsigned_abs()
+    }
+
+    /// Day of the month, 1 to 31.
+    #[must_use]
+    pub fn day(self) -> u8 {
+        self.0.day().unsigned_abs()
+    }
+
+    /// Days in this month, 28 to 31.
+    #[must_use]
+    pub fn days_in_month(self) -> u8 {
+        self.0.days_in_month().unsigned_abs()
+    }
+
+    /// Days in the month before, 28 to 31.
+    #[must_use]
+    pub fn days_in_month_before(self) -> u8 {
+        self.0.first_of_month().yesterday().map_or(31, |last| last.days_in_month().unsigned_abs())
+    }
+
+    /// Whole days from an earlier day to this one; negative when it is later.
+    #[must_use]
+    pub fn days_since(self, earlier: Self) -> i32 {
+        days_from_era(self.0) - days_from_era(earlier.0)
+    }
+
+    /// As a grower reads it: "Thu 9 July".
+    #[must_use]
+    pub fn spoken(self) -> String {
+        format!("{} {} {}", weekday_name(self.0.weekday()), self.day(), self.month_name())
+    }
+
+    /// The month's name: "July".
+    #[must_use]
+    pub const fn month_name(self) -> &'static str {
+        match self.0.month() {
+            1 => "January",
+            2 => "February",
+            3 => "March",
+            4 => "April",
+            5 => "May",
+            6 => "June",
+            7 => "July",
+            8 => "August",
+            9 => "September",
+            10 => "October",
+            11 => "November",
+            _ => "December",
+        }
+    }
+}
+
+/// Days since the start of year 0 of the proleptic Gregorian calendar.
+fn days_from_era(date: Date) -> i32 {
+    let before = i32::from(date.year()) - 1;
+    before * 365 + before.div_euclid(4) - before.div_euclid(100) + before.div_euclid(400) + i32::from(date.day_of_year())
+}
+
+const fn weekday_name(weekday: Weekday) -> &'static str {
+    match weekday {
+        Weekday::Monday => "Mon",
+        Weekday::Tuesday => "Tue",
+        Weekday::Wednesday => "Wed",
+        Weekday::Thursday => "Thu",
+        Weekday::Friday => "Fri",
+        Weekday::Saturday => "Sat",
+        Weekday::Sunday => "Sun",
+    }
+}
+
+/// The form that is stored and put into `<time datetime>`: "2026-07-09" (ISO 8601).
+impl fmt::Display for CivilDay {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:04}-{:02}-{:02}", self.0.year(), self.0.month(), self.0.day())
+    }
+}
+
+impl FromStr for CivilDay {
+    type Err = DayError;
+
+    fn from_str(text: &str) -> Result<Self, DayError> {
+        let refused = || DayError { text: text.chars().take(24).collect() };
+        let mut parts = text.trim().splitn(3, '-');
+        let (Some(year), Some(month), Some(day)) = (parts.next(), parts.next(), parts.next()) else {
+            return Err(refused());
+        };
+        match (year.parse(), month.parse(), day.parse()) {
+            (Ok(year), Ok(month), Ok(day)) => Self::new(year, month, day).map_err(|_| refused()),
+            _ => Err(refused()),
+        }
+    }
+}
+
+impl serde::Serialize for CivilDay {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+impl<'de> serde::Deserialize<'de> for CivilDay {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        String::deserialize(deserializer)?.parse().map_err(serde::de::Error::custom)
+    }
+}

@@ -1,0 +1,115 @@
+use std::fmt;
+
+use serde::{Deserialize, Serialize};
+
+use super::Field;
+use crate::quantity::{NumberError, OutOfRange, Units, decimal, parse_number};
+
+/// What stands in a number field: the text exactly as typed and the last number that it made.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Entry {
+    text: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    value: Option<f64>,
+}
+
+/// Why typed text gives no number for its field.
+#[derive(Clone, Debug, PartialEq)]
+pub enum EntryError {
+    /// It is not a number.
+    Number(NumberError),
+    /// It cannot be.
+    OutOfRange(OutOfRange),
+    /// It would have to be whole.
+    NotWhole(OutOfRange),
+}
+
+impl fmt::Display for EntryError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Number(error) => error.fmt(f),
+            Self::OutOfRange(error) => error.fmt(f),
+            Self::NotWhole(OutOfRange { range, value }) => {
+                write!(f, "{} are counted whole: {} cannot be right.", range.what, decimal(*value, 2))
+            }
+        }
+    }
+}
+
+impl std::error::Error for EntryError {}
+
+impl Entry {
+    /// A value as if it had been typed.
+    #[must_use]
+    pub fn holding(field: Field, units: Units, held: f64) -> Self {
+        Self { text: decimal(field.typed(units, held), field.decimals()), value: Some(held) }
+    }
+
+    /// The text as typed.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The last number that the text made, in SI; `None` when the field was left or made empty.
+    #[must_use]
+    pub const fn value(&self) -> Option<f64> {
+        self.value
+    }
+
+    /// Takes typed text. Text that makes no number is kept, and the last number with it.
+    pub fn type_text(&mut self, field: Field, units: Units, text: &str) {
+        text.clone_into(&mut self.text);
+        if let Ok(value) = read(field, units, text) {
+            self.value = value;
+        }
+    }
+
+    /// Why the text makes no number, if it does not.
+    #[must_use]
+    pub fn error(&self, field: Field, units: Units) -> Option<EntryError> {
+        read(field, units, &self.text).err()
+    }
+
+    /// One press of the buttons: so many steps up or down from the number that stands there or is assumed (in SI), kept
+    /// within the range.
+    pub fn step(&mut self, field: Field, units: Units, assumed: f64, steps: i32) {
+        let from = field.typed(units, self.value.unwrap_or(assumed));
+        let step = field.step(units);
+        let range = field.range(units);
+        let target = ((from / step).round() + f64::from(steps)) * step;
+        let typed = target.clamp(range.low, range.high);
+        self.text = decimal(typed, field.decimals());
+        self.value = Some(field.held(units, typed));
+    }
+
+    /// Prints the number anew after a change of units. Text that makes no number stays as it was typed.
+    pub fn change_units(&mut self, field: Field, from: Units, to: Units) {
+        if let (None, Some(value)) = (self.error(field, from), self.value) {
+            *self = Self::holding(field, to, value);
+        }
+    }
+}
+
+/// Reads typed text for a field: `Ok(None)` when it is empty, otherwise the value in SI.
+fn read(field: Field, units: Units, text: &str) -> Result<Option<f64>, EntryError> {
+    let Some(typed) = parse_number(text).map_err(EntryError::Number)? else {
+        return Ok(None);
+    };
+    let range = field.range(units);
+    if field.is_whole() && typed.fract() != 0.0 {
+        return Err(EntryError::NotWhole(OutOfRange { range, value: typed }));
+    }
+    // A hair of slack, so that the printed limits themselves are accepted in every unit.
+    let slack = 1e-9 * (range.high - range.low);
+    let near = if typed > range.high && typed <= range.high + slack {
+        range.high
+    } else if typed < range.low && typed >= range.low - slack {
+        range.low
+    } else {
+        typed
+    };
+    range.check(near).map_err(EntryError::OutOfRange)?;
+    Ok(Some(field.held(units, near)))
+}

@@ -1,0 +1,161 @@
+use crate::almanac::{HUMIDITY_RANGE, LATITUDE_RANGE, RAIN_RANGE, TEMPERATURE_RANGE, WIND_RANGE};
+use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSystem, Units, Volume};
+use crate::water::{AREA_RANGE, BAG_RANGE, COUNT_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, TRUSSES_RANGE};
+
+/// Cans that can be, litres.
+const CAN_RANGE: Range = Range { what: "A can", low: 0.5, high: 50.0, unit: " litres" };
+/// Plants that can share a bag.
+const PLANTS_IN_BAG_RANGE: Range = Range { what: "Plants to a bag", low: 1.0, high: 8.0, unit: "" };
+/// Hours of sun that a day can have anywhere; the day's own daylight is checked with the weather.
+const SUNSHINE_RANGE: Range = Range { what: "Hours of sun", low: 0.0, high: 24.0, unit: " hours" };
+
+/// A number that a grower can type, with its unit, its range and the step of its buttons.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Field {
+    /// Hours of bright sun yesterday.
+    SunshineHours,
+    /// Maximum of the thermometer; held in °C.
+    Warmest,
+    /// Minimum of the thermometer; held in °C.
+    Coolest,
+    /// Rain yesterday; held in mm.
+    Rain,
+    /// Mean relative humidity, %.
+    Humidity,
+    /// Mean wind, m/s.
+    Wind,
+    /// Height of a plant; held in m.
+    Height,
+    /// Trusses set.
+    Trusses,
+    /// Plants in the group.
+    Plants,
+    /// Plants that share a grow-bag.
+    PlantsInBag,
+    /// Compost in a grow-bag, litres.
+    BagSize,
+    /// Compost in a pot or basket, litres.
+    PotSize,
+    /// Width of a pot at the rim; held in m.
+    PotWidth,
+    /// Ground for each plant; held in m².
+    Ground,
+    /// Size of the watering can; held in litres.
+    Can,
+    /// Degrees north.
+    Latitude,
+}
+
+impl Field {
+    /// The range in SI.
+    const fn si_range(self) -> Range {
+        match self {
+            Self::SunshineHours => SUNSHINE_RANGE,
+            Self::Warmest => Range { what: "Warmest", ..TEMPERATURE_RANGE },
+            Self::Coolest => Range { what: "Coolest", ..TEMPERATURE_RANGE },
+            Self::Rain => RAIN_RANGE,
+            Self::Humidity => HUMIDITY_RANGE,
+            Self::Wind => WIND_RANGE,
+            Self::Height => HEIGHT_RANGE,
+            Self::Trusses => TRUSSES_RANGE,
+            Self::Plants => COUNT_RANGE,
+            Self::PlantsInBag => PLANTS_IN_BAG_RANGE,
+            Self::BagSize => BAG_RANGE,
+            Self::PotSize => POT_VOLUME_RANGE,
+            Self::PotWidth => POT_WIDTH_RANGE,
+            Self::Ground => AREA_RANGE,
+            Self::Can => CAN_RANGE,
+            Self::Latitude => LATITUDE_RANGE,
+        }
+    }
+
+    /// The range as this grower types it, with the unit's words.
+    #[must_use]
+    pub fn range(self, units: Units) -> Range {
+        let range = self.si_range();
+        Range { low: self.typed(units, range.low), high: self.typed(units, range.high), unit: self.unit(units), ..range }
+    }
+
+    /// The unit's words after a number, with a leading space where one is needed.
+    #[must_use]
+    pub const fn unit(self, units: Units) -> &'static str {
+        let metric = matches!(units.system, UnitSystem::Metric);
+        match self {
+            Self::Warmest | Self::Coolest => match units.temperature {
+                TemperatureScale::Celsius => " °C",
+                TemperatureScale::Fahrenheit => " °F",
+            },
+            Self::Rain if matches!(units.system, UnitSystem::Us) => " inches",
+            Self::Height if metric => " m",
+            Self::Height => " ft",
+            Self::PotWidth if metric => " cm",
+            Self::PotWidth => " inches",
+            Self::Ground if metric => " m²",
+            Self::Ground => " sq ft",
+            Self::Can => match units.system {
+                UnitSystem::Imperial => " gallons",
+                UnitSystem::Metric => " litres",
+                UnitSystem::Us => " US gallons",
+            },
+            _ => self.si_range().unit,
+        }
+    }
+
+    /// What one press of the plus button adds, in the typed unit.
+    #[must_use]
+    pub const fn step(self, units: Units) -> f64 {
+        let metric = matches!(units.system, UnitSystem::Metric);
+        match self {
+            Self::Height if metric => 0.1,
+            Self::Rain if matches!(units.system, UnitSystem::Us) => 0.1,
+            Self::Ground if metric => 0.05,
+            Self::Height | Self::SunshineHours | Self::Ground | Self::Can | Self::Latitude => 0.5,
+            Self::Humidity | Self::BagSize => 5.0,
+            _ => 1.0,
+        }
+    }
+
+    /// Decimals that a converted or stepped value is printed with, at most.
+    #[must_use]
+    pub const fn decimals(self) -> usize {
+        match self {
+            Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity => 0,
+            Self::Warmest | Self::Coolest | Self::SunshineHours | Self::BagSize | Self::PotSize | Self::Wind | Self::Latitude => 1,
+            Self::Rain | Self::Height | Self::PotWidth | Self::Ground | Self::Can => 2,
+        }
+    }
+
+    /// Whether only whole numbers can be.
+    #[must_use]
+    pub const fn is_whole(self) -> bool {
+        matches!(self, Self::Trusses | Self::Plants | Self::PlantsInBag)
+    }
+
+    /// A typed number in SI.
+    #[must_use]
+    pub const fn held(self, units: Units, typed: f64) -> f64 {
+        match self {
+            Self::Warmest | Self::Coolest => units.temperature(typed).celsius(),
+            Self::Rain => units.rain(typed).millimetres(),
+            Self::Height => units.height(typed).metres(),
+            Self::PotWidth => units.width(typed).metres(),
+            Self::Ground => units.ground(typed).square_metres(),
+            Self::Can => units.can(typed).litres(),
+            _ => typed,
+        }
+    }
+
+    /// A number in SI as this grower types it.
+    #[must_use]
+    pub const fn typed(self, units: Units, held: f64) -> f64 {
+        match self {
+            Self::Warmest | Self::Coolest => units.temperature_number(Temperature::from_celsius(held)),
+            Self::Rain => units.rain_number(Length::from_millimetres(held)),
+            Self::Height => units.height_number(Length::from_metres(held)),
+            Self::PotWidth => units.width_number(Length::from_metres(held)),
+            Self::Ground => units.ground_number(Area::from_square_metres(held)),
+            Self::Can => units.can_number(Volume::from_litres(held)),
+            _ => held,
+        }
+    }
+}

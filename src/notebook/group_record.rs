@@ -1,0 +1,254 @@
+use serde::{Deserialize, Serialize};
+
+use super::{Entry, Field};
+use crate::almanac::CivilDay;
+use crate::quantity::Units;
+use crate::water::{Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, volume_of_pot};
+
+/// Characters of a name that are kept.
+pub const NAME_LENGTH: usize = 40;
+
+/// Compost in a grow-bag until told, litres (common practice, no source).
+const ASSUMED_BAG: f64 = 35.0;
+/// Plants in a grow-bag until told (common practice, no source).
+const ASSUMED_PLANTS_IN_BAG: u32 = 3;
+/// Compost in a pot or basket until told, litres (common practice, no source).
+const ASSUMED_POT: f64 = 12.0;
+
+/// What a group stands in, before its size is known.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ContainerKind {
+    /// A flat bag that several plants share.
+    #[default]
+    GrowBag,
+    /// A pot each.
+    Pot,
+    /// A hanging basket each.
+    Basket,
+    /// The ground.
+    Border,
+    /// A bottomless ring over wet gravel.
+    Ring,
+}
+
+/// A group of plants as the grower entered it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct GroupRecord {
+    /// Tells groups apart when names are alike; never used twice in a notebook.
+    pub id: u32,
+    /// Its name, at most [`NAME_LENGTH`] characters.
+    pub name: String,
+    /// Plants in it.
+    pub plants: Entry,
+    /// Where it stands.
+    pub place: Place,
+    /// What it stands in.
+    pub container: ContainerKind,
+    /// Compost in one grow-bag.
+    pub bag_size: Entry,
+    /// Plants to a bag.
+    pub plants_in_bag: Entry,
+    /// Compost in one pot or basket.
+    pub pot_size: Entry,
+    /// Width of a pot at the rim; says its volume when `pot_size` does not.
+    pub pot_width: Entry,
+    /// What the roots grow in.
+    pub medium: Medium,
+    /// Whether that is a second season's, or has settled.
+    pub settled: bool,
+    /// Whether surplus water runs away; as usual when missing.
+    pub drains: Option<bool>,
+    /// Height of the plants.
+    pub height: Entry,
+    /// Trusses set.
+    pub trusses: Entry,
+    /// How leafy they are.
+    pub leafiness: Leafiness,
+    /// Ground for each.
+    pub ground: Entry,
+    /// Day of planting, as typed.
+    pub planted_text: String,
+    /// Day of planting, when the text made one.
+    pub planted: Option<CivilDay>,
+    /// The pot planted out of.
+    pub planted_from: PlantedFrom,
+    /// This morning's squeeze.
+    pub feel: Option<Feel>,
+}
+
+impl GroupRecord {
+    /// The plants as the calculation takes them, with what is assumed where nothing was entered.
+    #[must_use]
+    pub fn group(&self) -> Group {
+        let pot = || {
+            let litres = self.pot_size.value().or_else(|| self.pot_width.value().map(volume_of_pot));
+            litres.unwrap_or(ASSUMED_POT)
+        };
+        let container = match self.container {
+            ContainerKind::GrowBag => Container::GrowBag { litres: self.bag_litres(), plants: self.plants_to_a_bag() },
+            ContainerKind::Pot => Container::Pot { litres: pot() },
+            ContainerKind::Basket => Container::Basket { litres: pot() },
+            ContainerKind::Border => Container::Border,
+            ContainerKind::Ring => Container::Ring,
+        };
+        Group {
+            count: self.count(),
+            place: self.place,
+            container,
+            medium: self.medium,
+            settled: self.settled,
+            drains: self.drains,
+            size: PlantSize { height_metres: self.height.value(), trusses: self.trusses.value() },
+            leafiness: self.leafiness,
+            ground: self.ground.value(),
+            planted: self.planted,
+            planted_from: self.planted_from,
+        }
+    }
+
+    /// Plants in the group: one until told.
+    #[must_use]
+    pub fn count(&self) -> u32 {
+        self.plants.value().map_or(1, whole)
+    }
+
+    /// Compost in one bag, litres.
+    #[must_use]
+    pub fn bag_litres(&self) -> f64 {
+        self.bag_size.value().unwrap_or(ASSUMED_BAG)
+    }
+
+    /// Plants to a bag.
+    #[must_use]
+    pub fn plants_to_a_bag(&self) -> u32 {
+        self.plants_in_bag.value().map_or(ASSUMED_PLANTS_IN_BAG, whole)
+    }
+
+    /// Takes a name, cut to [`NAME_LENGTH`] characters.
+    pub fn rename(&mut self, name: &str) {
+        self.name = name.chars().take(NAME_LENGTH).collect();
+    }
+
+    /// Takes the text of a planting day; empty text forgets it, text that is no day keeps the last good one.
+    pub fn type_planted(&mut self, text: &str) {
+        text.clone_into(&mut self.planted_text);
+        if text.trim().is_empty() {
+            self.planted = None;
+        } else if let Ok(day) = text.parse() {
+            self.planted = Some(day);
+        }
+    }
+
+    /// What is wrong with the text of the planting day on the morning of `today`, if anything is.
+    #[must_use]
+    pub fn planted_error(&self, today: CivilDay) -> Option<String> {
+        if self.planted_text.trim().is_empty() {
+            return None;
+        }
+        match self.planted_text.parse::<CivilDay>() {
+            Err(error) => Some(error.to_string()),
+            Ok(day) if day > today => Some("That day is still to come: give a day up to today.".to_owned()),
+            Ok(_) => None,
+        }
+    }
+
+    /// The entry behind a field of the group, when the field is one of the group's.
+    pub const fn entry_mut(&mut self, field: Field) -> Option<&mut Entry> {
+        Some(match field {
+            Field::Plants => &mut self.plants,
+            Field::BagSize => &mut self.bag_size,
+            Field::PlantsInBag => &mut self.plants_in_bag,
+            Field::PotSize => &mut self.pot_size,
+            Field::PotWidth => &mut self.pot_width,
+            Field::Height => &mut self.height,
+            Field::Trusses => &mut self.trusses,
+            Field::Ground => &mut self.ground,
+            _ => return None,
+        })
+    }
+
+    /// The entry behind a field of the group, to read.
+    #[must_use]
+    pub const fn entry(&self, field: Field) -> Option<&Entry> {
+        Some(match field {
+            Field::Plants => &self.plants,
+            Field::BagSize => &self.bag_size,
+            Field::PlantsInBag => &self.plants_in_bag,
+            Field::PotSize => &self.pot_size,
+            Field::PotWidth => &self.pot_width,
+            Field::Height => &self.height,
+            Field::Trusses => &self.trusses,
+            Field::Ground => &self.ground,
+            _ => return None,
+        })
+    }
+
+    /// What stands in for a field of the group while nothing is entered, in SI.
+    #[must_use]
+    pub fn assumed(&self, field: Field) -> f64 {
+        let group = self.group();
+        match field {
+            Field::Plants => 1.0,
+            Field::BagSize => ASSUMED_BAG,
+            Field::PlantsInBag => f64::from(ASSUMED_PLANTS_IN_BAG),
+            Field::PotSize => self.pot_width.value().map_or(ASSUMED_POT, volume_of_pot),
+            Field::PotWidth => crate::water::diameter_of_pot(self.pot_size.value().unwrap_or(ASSUMED_POT)),
+            Field::Height => PlantSize { height_metres: None, ..group.size }.settled().0,
+            Field::Trusses => PlantSize { trusses: None, ..group.size }.settled().1,
+            Field::Ground => Group { ground: None, ..group }.ground_for_each(),
+            _ => 0.0,
+        }
+    }
+
+    /// Prints every number anew after a change of units.
+    pub fn change_units(&mut self, from: Units, to: Units) {
+        for field in Self::FIELDS {
+            if let Some(entry) = self.entry_mut(field) {
+                entry.change_units(field, from, to);
+            }
+        }
+    }
+
+    /// All number fields of a group.
+    pub const FIELDS: [Field; 8] = [
+        Field::Plants,
+        Field::BagSize,
+        Field::PlantsInBag,
+        Field::PotSize,
+        Field::PotWidth,
+        Field::Height,
+        Field::Trusses,
+        Field::Ground,
+    ];
+
+    /// Whether the group is under a cover of its own choosing or in the open, for the three words of the place key.
+    #[must_use]
+    pub const fn place_word(&self) -> &'static str {
+        match self.place {
+            Place::Covered { cover: Cover::NewPolythene | Cover::OldPolythene, .. } => "tunnel",
+            Place::Covered { .. } => "glass",
+            Place::Outdoors { .. } => "outdoors",
+        }
+    }
+
+    /// Moves the group: `glass`, `tunnel` or `outdoors`; any other word changes nothing.
+    pub fn move_to(&mut self, word: &str) {
+        if word == self.place_word() {
+            return;
+        }
+        self.place = match word {
+            "glass" => Place::default(),
+            "tunnel" => Place::Covered { cover: Cover::NewPolythene, shaded: false },
+            "outdoors" => Place::Outdoors { exposure: Exposure::default() },
+            _ => return,
+        };
+    }
+}
+
+/// A count that its field has checked to be whole and within its range.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates, and the field's range is 0 to 999")]
+const fn whole(count: f64) -> u32 {
+    count as u32
+}

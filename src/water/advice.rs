@@ -1,0 +1,184 @@
+use super::{Container, Dose, Feel, Group};
+use crate::almanac::Sky;
+
+/// Clearness from which a day counts as bright enough for pollen to run (choice: half-way from mixed to bright).
+const BRIGHT_FROM: f64 = f64::midpoint(Sky::Mixed.clearness(), Sky::Bright.clearness());
+/// Temperatures inside in which tapping helps, °C (common practice, no source).
+const POLLEN_RUNS: (f64, f64) = (18.0, 30.0);
+/// Night below which fruit sets poorly, °C (from memory).
+const COLD_NIGHT: f64 = 13.0;
+/// Day above which fruit sets poorly, °C (from memory).
+const HOT_DAY: f64 = 32.0;
+/// Humidity above which pollen clings, % (from memory).
+const CLINGING_HUMIDITY: f64 = 85.0;
+/// Day above which the path may be damped, °C (common practice, no source).
+const DAMP_DOWN_FROM: f64 = 25.0;
+/// Humidity above which it should not, % (common practice, no source).
+const DRY_AIR: f64 = 60.0;
+/// Share of the easy water of a border that may go before it is filled again (choice).
+const BORDER_SWING: f64 = 0.6;
+/// Days that a border is left at most before it is looked at (common practice, no source).
+const MOST_DAYS: f64 = 7.0;
+
+/// What follows from the numbers, each with the figures of its reason.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Advice {
+    /// Sodden: no water.
+    HoldOff,
+    /// Dry: water these first, in parts, and feel again.
+    WaterFirst,
+    /// Even several waterings leave the compost short.
+    ContainerTooSmall {
+        /// Litres used in a day.
+        used: f64,
+        /// Litres that come easily from the compost.
+        easy_water: f64,
+    },
+    /// Several waterings in the day.
+    Split {
+        /// How many.
+        waterings: u32,
+        /// Litres in each.
+        each: f64,
+    },
+    /// One watering in several parts.
+    InParts {
+        /// How many.
+        parts: u32,
+        /// Litres in each.
+        each: f64,
+    },
+    /// Roots have not filled the compost yet.
+    Pour(PourWhere),
+    /// A border is filled every few days instead of daily.
+    EveryFewDays {
+        /// Days between.
+        days: u32,
+        /// Litres for each plant then.
+        litres: f64,
+    },
+    /// Rain did the watering.
+    RainDidIt {
+        /// Litres that reached the roots.
+        litres: f64,
+    },
+    /// Tap the trusses in flower.
+    TapTrusses,
+    /// Fruit sets poorly.
+    SetLikelyPoor(SetPoor),
+    /// Wet the path.
+    DampPath,
+}
+
+/// Where the water of a young plant goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PourWhere {
+    /// On the ball it was planted with.
+    Ball,
+    /// In a ring that widens with the roots.
+    Ring,
+    /// Over the whole surface.
+    WholeSurface,
+}
+
+/// What keeps fruit from setting.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SetPoor {
+    /// A cold night.
+    ColdNight,
+    /// A hot day.
+    HotDay,
+    /// Damp air.
+    DampAir,
+}
+
+/// Where to pour, by the share of the compost that roots have filled, 0 to 1 (common practice, no source).
+#[must_use]
+pub fn pour_where(rooted: f64) -> PourWhere {
+    if rooted < 0.25 {
+        PourWhere::Ball
+    } else if rooted < 1.0 {
+        PourWhere::Ring
+    } else {
+        PourWhere::WholeSurface
+    }
+}
+
+impl Dose {
+    /// The advice that follows, most pressing first, five at most.
+    ///
+    /// Yesterday's sky and temperatures stand in for today's.
+    #[must_use]
+    pub fn advice(&self, group: &Group) -> Vec<Advice> {
+        let mut advice = Vec::new();
+        let litres = self.per_plant.litres();
+        let each = litres / f64::from(self.waterings);
+        match self.feel {
+            Some(Feel::Sodden) => advice.push(Advice::HoldOff),
+            Some(Feel::Dry) => advice.push(Advice::WaterFirst),
+            Some(Feel::Moist) | None => {}
+        }
+        if self.rain > 0.0 && !self.hold_off && litres < self.rain {
+            advice.push(Advice::RainDidIt { litres: self.rain });
+        }
+        if self.container_too_small {
+            advice.push(Advice::ContainerTooSmall { used: self.demand.total(), easy_water: self.root_zone.easy_water });
+        }
+        if litres > 0.0 {
+            if self.waterings > 1 {
+                advice.push(Advice::Split { waterings: self.waterings, each });
+            }
+            if self.parts > 1 {
+                advice.push(Advice::InParts { parts: self.parts, each: each / f64::from(self.parts) });
+            }
+            if self.rooted < 1.0 {
+                advice.push(Advice::Pour(pour_where(self.rooted)));
+            }
+        }
+        advice.extend(self.border_rhythm(group));
+        if !group.place.is_outdoors() {
+            advice.extend(self.set_advice());
+            advice.extend(self.damp_path());
+        }
+        advice.truncate(5);
+        advice
+    }
+
+    fn border_rhythm(&self, group: &Group) -> Option<Advice> {
+        let used = self.demand.total();
+        if !matches!(group.container, Container::Border) || self.hold_off || used <= 0.0 {
+            return None;
+        }
+        let days = (BORDER_SWING * self.root_zone.easy_water / used).floor().min(MOST_DAYS);
+        (days >= 2.0).then(|| Advice::EveryFewDays { days: whole_days(days), litres: days * used })
+    }
+
+    fn set_advice(&self) -> Option<Advice> {
+        let read = |celsius: f64, assumed: bool| (!assumed).then_some(celsius);
+        let assumed = self.assumptions.contains(&super::Assumption::Temperatures);
+        let (hottest, coldest) = (self.weather.inside_maximum(), self.weather.inside_minimum());
+        if read(coldest, assumed).is_some_and(|coldest| coldest < COLD_NIGHT) {
+            return Some(Advice::SetLikelyPoor(SetPoor::ColdNight));
+        }
+        if read(hottest, assumed).is_some_and(|hottest| hottest > HOT_DAY) {
+            return Some(Advice::SetLikelyPoor(SetPoor::HotDay));
+        }
+        if self.weather.humidity_percent.is_some_and(|humidity| humidity > CLINGING_HUMIDITY) {
+            return Some(Advice::SetLikelyPoor(SetPoor::DampAir));
+        }
+        let by_late_morning = f64::midpoint(self.demand.mean_temperature, hottest);
+        let (coolest, warmest) = POLLEN_RUNS;
+        (self.weather.clearness >= BRIGHT_FROM && (coolest..=warmest).contains(&by_late_morning)).then_some(Advice::TapTrusses)
+    }
+
+    fn damp_path(&self) -> Option<Advice> {
+        let dry = self.weather.humidity_percent.is_none_or(|humidity| humidity < DRY_AIR);
+        (dry && self.weather.clearness >= BRIGHT_FROM && self.weather.inside_maximum() > DAMP_DOWN_FROM).then_some(Advice::DampPath)
+    }
+}
+
+/// A small count that is already whole and not negative.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "2 to 7 by the check and the limit above")]
+const fn whole_days(days: f64) -> u32 {
+    days as u32
+}

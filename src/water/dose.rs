@@ -1,0 +1,196 @@
+use serde::{Deserialize, Serialize};
+
+use super::{Canopy, Demand, RootZone};
+use crate::almanac::Weather;
+use crate::quantity::Volume;
+use crate::working::{Working, value};
+
+/// Spread of the plant's own thirst about the sum, log-normal standard deviation (choice; to be learnt from readings).
+const PLANT_SPREAD: f64 = 0.25;
+/// Spread of one day about the sum (choice; never learnt).
+const DAY_SPREAD: f64 = 0.15;
+/// Further spread while the sky is only assumed: from the words' own doses (choice).
+const SKY_SPREAD: f64 = 0.30;
+/// Further spread while the size of the plant is only assumed (choice).
+const SIZE_SPREAD: f64 = 0.35;
+/// Standard deviations either side that hold 80 % of a normal distribution.
+const LIKELY_DEVIATIONS: f64 = 1.281_552;
+/// What the likely range multiplies and divides a dose by when sky and size are known: about 1.45.
+pub const LIKELY_FACTOR: f64 = 1.453;
+/// Clearness from which the sum agrees with the experiment station's table, and below which it reads high.
+const AGREES_FROM: f64 = 0.42;
+/// Clearness of the table's dull row, where the low end has to reach down to the table.
+const DULL: f64 = 0.25;
+/// What divides the low end on a dull day, on top of the likely factor, so that it reaches the table's ½ pint (choice made
+/// from Fairfield Experimental Horticulture Station's table, of which the sum reads 40 to 47 % too much on dull days).
+pub const LEAST_LIKELY_BELOW_DULL: f64 = 1.28;
+/// Share of the easy water that one watering may let go before the next (choice).
+const DEEPEST_SWING: f64 = 0.5;
+/// Waterings in a day that a person can keep up: morning, noon, before three (choice).
+const MOST_WATERINGS: f64 = 3.0;
+/// Parts that one watering is poured in at most.
+const MOST_PARTS: f64 = 3.0;
+/// Share of the easy water that is gone when compost feels dry: half of people would call it dry (choice).
+const DRY_FROM: f64 = 0.8;
+/// How much of the gap between the sum and that feel is refilled before the compost is felt again (choice: too much at once
+/// harms a closed bag, too little is put right by the next squeeze).
+const DRY_REFILL: f64 = 0.5;
+
+/// What a squeezed handful of compost says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Feel {
+    /// It crumbles.
+    Dry,
+    /// It holds together and no water comes.
+    Moist,
+    /// Water drips from it.
+    Sodden,
+}
+
+/// Something that was assumed because nobody said it, and that widens the range or should be shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Assumption {
+    /// A mixed sky.
+    Sky,
+    /// The usual temperatures of the month.
+    Temperatures,
+    /// The usual temperatures of latitudes far from where they were measured.
+    FarGuess,
+    /// A half-grown plant.
+    Size,
+    /// No rain, for plants outdoors.
+    NoRain,
+}
+
+/// One morning's water for one plant.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Dose {
+    /// For each plant in the whole day.
+    pub per_plant: Volume,
+    /// Low end of the likely range: four in five mornings lie between low and high.
+    pub low: Volume,
+    /// High end of the likely range.
+    pub high: Volume,
+    /// Waterings that it is spread over, 1 to 3.
+    pub waterings: u32,
+    /// Parts that one watering is poured in, 1 to 3.
+    pub parts: u32,
+    /// Whether even that many waterings leave the compost short.
+    pub container_too_small: bool,
+    /// Whether the compost says: no water today.
+    pub hold_off: bool,
+    /// What was felt.
+    pub feel: Option<Feel>,
+    /// What was assumed.
+    pub assumptions: Vec<Assumption>,
+    /// Whether place and season lie within what the sum was tried in: 45 to 60° of latitude, April to October of the north.
+    pub within_tried: bool,
+    /// Yesterday's weather as used.
+    pub weather: Weather,
+    /// The leaves.
+    pub canopy: Canopy,
+    /// The compost that the roots reach.
+    pub root_zone: RootZone,
+    /// What the plant used yesterday.
+    pub demand: Demand,
+    /// Rain that the roots got, litres.
+    pub rain: f64,
+    /// Share of the compost filled by roots, 0 to 1.
+    pub rooted: f64,
+    /// How the dose was reached.
+    pub working: Working,
+}
+
+/// What is missing from the compost, with the day's shape, before it becomes a dose.
+pub(super) struct Refill {
+    pub dose: f64,
+    pub low: f64,
+    pub high: f64,
+    pub waterings: u32,
+    pub parts: u32,
+    pub container_too_small: bool,
+}
+
+impl Refill {
+    /// `deficit = max(0, E − rain)`, moved by what the compost feels like; `dose = deficit/(1 − LF)`, in
+    /// `n = ⌈E/(0.5·RAW)⌉` waterings (at most 3), each of which the roots can hold.
+    pub fn new(
+        demand: f64,
+        rain: f64,
+        feel: Option<Feel>,
+        zone: &RootZone,
+        clearness: f64,
+        assumptions: &[Assumption],
+        working: &mut Working,
+    ) -> Self {
+        let used = (demand - rain).max(0.0);
+        let (formula, missing) = match feel {
+            Some(Feel::Sodden) => ("sodden compost: nothing is missing, whatever the sum says", 0.0),
+            Some(Feel::Dry) => (
+                "used − rain, and half of the gap to 0.8 × RAW, since the compost feels dry",
+                used + DRY_REFILL * (DRY_FROM * zone.easy_water - used).max(0.0),
+            ),
+            Some(Feel::Moist) | None => ("used − rain, not below nothing", used),
+        };
+        let missing = working.step(
+            "Missing from the compost this morning",
+            formula,
+            &[value("used", demand, "litres", 2), value("rain", rain, "litres", 2), value("RAW", zone.easy_water, "litres", 1)],
+            value("missing", missing, "litres", 2),
+            "Yesterday is taken to have begun full; the squeeze overrules the sum (choice)",
+        );
+        let wished = (demand.max(missing) / (DEEPEST_SWING * zone.easy_water)).ceil().max(1.0);
+        let waterings = wished.min(MOST_WATERINGS);
+        let held = missing.min(waterings * zone.easy_water);
+        let dose = working.step(
+            "To pour",
+            "missing ÷ (1 − share that drains), never more at once than the roots' compost can hold",
+            &[
+                value("missing", held, "litres", 2),
+                value("drains", zone.drained, "", 2),
+                value("waterings", waterings, "", 0),
+            ],
+            value("dose", held / (1.0 - zone.drained), "litres", 2),
+            "One watering for each half of RAW used in a day; pots that may drain lose a tenth (choice)",
+        );
+        let factor = likely_factor(assumptions);
+        let low = dose / (factor * further_down(clearness));
+        let high = (dose * factor).min((waterings * zone.easy_water / (1.0 - zone.drained)).max(dose));
+        working.step(
+            "Likely range",
+            "dose ÷ and × exp(1.28 × spread); on dull days the low end reaches further down",
+            &[value("dose", dose, "litres", 2), value("low", low, "litres", 2), value("high", high, "litres", 2)],
+            value("×÷", factor, "", 2),
+            "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table",
+        );
+        let pour = dose / waterings;
+        let parts = (pour / zone.single_pour).ceil().clamp(1.0, MOST_PARTS);
+        Self { dose, low, high, waterings: whole(waterings), parts: whole(parts), container_too_small: wished > MOST_WATERINGS }
+    }
+}
+
+/// What the likely range multiplies and divides by, for what is known.
+fn likely_factor(assumptions: &[Assumption]) -> f64 {
+    let mut variance = PLANT_SPREAD.powi(2) + DAY_SPREAD.powi(2);
+    for assumption in assumptions {
+        variance += match assumption {
+            Assumption::Sky => SKY_SPREAD.powi(2),
+            Assumption::Size => SIZE_SPREAD.powi(2),
+            Assumption::Temperatures | Assumption::FarGuess | Assumption::NoRain => 0.0,
+        };
+    }
+    (LIKELY_DEVIATIONS * variance.sqrt()).exp()
+}
+
+/// What else divides the low end: 1 on bright days, more towards dull ones, without a step.
+fn further_down(clearness: f64) -> f64 {
+    let dullness = ((AGREES_FROM - clearness) / (AGREES_FROM - DULL)).clamp(0.0, 1.0);
+    1.0 + (LEAST_LIKELY_BELOW_DULL - 1.0) * dullness
+}
+
+/// A small count that is already whole and not negative.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 3 by the clamps above")]
+const fn whole(count: f64) -> u32 {
+    count as u32
+}

@@ -1,0 +1,139 @@
+use std::fmt;
+
+use super::dose::Refill;
+use super::group::{AREA_RANGE, COUNT_RANGE};
+use super::{
+    Assumption, BAG_RANGE, Canopy, Container, Demand, Dose, Feel, Group, HEIGHT_RANGE, POT_VOLUME_RANGE, RootZone, TRUSSES_RANGE,
+};
+use crate::almanac::{CivilDay, ClearnessFrom, Latitude, Reading, Weather, WeatherError, Yesterday};
+use crate::quantity::{OutOfRange, Units, Volume};
+use crate::working::Working;
+
+/// Latitudes within which the sum was tried, degrees from the equator.
+const TRIED_LATITUDES: (f64, f64) = (45.0, 60.0);
+/// Months within which it was tried, in the north; half a year later in the south.
+const TRIED_MONTHS: (u8, u8) = (4, 10);
+
+/// Why there is no dose.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WaterError {
+    /// Yesterday cannot have been so, or had no sun.
+    Weather(WeatherError),
+    /// A value of the group is outside what can be.
+    OutOfRange(OutOfRange),
+    /// The day of planting is still to come.
+    PlantedLater(CivilDay),
+}
+
+impl WaterError {
+    /// The sentence for a grower with these units.
+    #[must_use]
+    pub fn sentence(&self, units: Units) -> String {
+        match self {
+            Self::Weather(error) => error.sentence(units),
+            Self::OutOfRange(error) => error.to_string(),
+            Self::PlantedLater(day) => format!("Planted on {} is still to come: give a day up to today.", day.spoken()),
+        }
+    }
+}
+
+impl fmt::Display for WaterError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentence(Units::default()))
+    }
+}
+
+impl std::error::Error for WaterError {}
+
+impl From<WeatherError> for WaterError {
+    fn from(error: WeatherError) -> Self {
+        Self::Weather(error)
+    }
+}
+
+impl From<OutOfRange> for WaterError {
+    fn from(error: OutOfRange) -> Self {
+        Self::OutOfRange(error)
+    }
+}
+
+/// The water for each plant of a group on the morning of `today`, from what yesterday was like and how the compost feels.
+///
+/// Yesterday is taken to have begun with full compost.
+///
+/// # Errors
+/// [`WaterError`]: a value outside its range, a planting day to come, or a day without sun.
+pub fn morning_water(
+    group: &Group,
+    yesterday: &Yesterday,
+    feel: Option<Feel>,
+    latitude: Latitude,
+    today: CivilDay,
+) -> Result<Dose, WaterError> {
+    let weather = yesterday.at(latitude, today.yesterday())?;
+    let (height, trusses) = group.size.settled();
+    HEIGHT_RANGE.check(height)?;
+    TRUSSES_RANGE.check(trusses)?;
+    COUNT_RANGE.check(f64::from(group.count))?;
+    let ground = AREA_RANGE.check(group.ground_for_each())?;
+    match group.container {
+        Container::GrowBag { litres, .. } => BAG_RANGE.check(litres)?,
+        Container::Pot { litres } | Container::Basket { litres } => POT_VOLUME_RANGE.check(litres)?,
+        Container::Border | Container::Ring => 0.0,
+    };
+    let weeks = match group.planted {
+        Some(planted) if planted > today => return Err(WaterError::PlantedLater(planted)),
+        Some(planted) => Some(f64::from(today.days_since(planted)) / 7.0),
+        None => None,
+    };
+
+    let mut working = Working::default();
+    let canopy = Canopy::new(height, group.leafiness, ground, &mut working);
+    let mut compost_working = Working::default();
+    let root_zone = RootZone::new(group.container, group.compost(weeks), ground, &mut compost_working);
+    let demand = Demand::of(&weather, group.place, &canopy, (height, trusses), ground, root_zone.wet_surface, &mut working);
+    let rain = demand.rain_reaching(&weather, group, &canopy, ground, root_zone.wet_surface, &mut working);
+    working.extend(compost_working);
+    let assumptions = assumptions(group, yesterday, &weather);
+    let refill = Refill::new(demand.total(), rain, feel, &root_zone, weather.clearness, &assumptions, &mut working);
+    Ok(Dose {
+        per_plant: Volume::from_litres(refill.dose),
+        low: Volume::from_litres(refill.low),
+        high: Volume::from_litres(refill.high),
+        waterings: refill.waterings,
+        parts: refill.parts,
+        container_too_small: refill.container_too_small,
+        hold_off: feel == Some(Feel::Sodden),
+        feel,
+        assumptions,
+        within_tried: within_tried(latitude, today),
+        weather,
+        canopy,
+        root_zone,
+        demand,
+        rain,
+        rooted: root_zone.reached / root_zone.volume,
+        working,
+    })
+}
+
+fn assumptions(group: &Group, yesterday: &Yesterday, weather: &Weather) -> Vec<Assumption> {
+    let usual = weather.maximum_from == Reading::Usual || weather.minimum_from == Reading::Usual;
+    [
+        (weather.clearness_from == ClearnessFrom::Assumed, Assumption::Sky),
+        (usual, Assumption::Temperatures),
+        (weather.far_guess, Assumption::FarGuess),
+        (group.size.height_metres.is_none() && group.size.trusses.is_none(), Assumption::Size),
+        (group.place.is_outdoors() && yesterday.rain_millimetres.is_none(), Assumption::NoRain),
+    ]
+    .into_iter()
+    .filter_map(|(holds, assumption)| holds.then_some(assumption))
+    .collect()
+}
+
+fn within_tried(latitude: Latitude, day: CivilDay) -> bool {
+    let northern_month = if latitude.is_southern() { (day.month() + 5) % 12 + 1 } else { day.month() };
+    let (south, north) = TRIED_LATITUDES;
+    let (first, last) = TRIED_MONTHS;
+    (south..=north).contains(&latitude.degrees_north().abs()) && (first..=last).contains(&northern_month)
+}
