@@ -113,10 +113,7 @@ pub fn vapour_pressure_from_humidity_range(
 ///
 /// `ea = e°(Tmin)·RHmax/100`, FAO-56 Eq. 18, p. 39.
 #[must_use]
-pub fn vapour_pressure_from_maximum_humidity(
-    minimum_celsius: f64,
-    maximum_humidity_percent: f64,
-) -> f64 {
+pub fn vapour_pressure_from_maximum_humidity(minimum_celsius: f64, maximum_humidity_percent: f64) -> f64 {
     saturation_vapour_pressure(minimum_celsius) * share(maximum_humidity_percent)
 }
 
@@ -124,11 +121,7 @@ pub fn vapour_pressure_from_maximum_humidity(
 ///
 /// `ea = es·RHmean/100`, FAO-56 Eq. 19, p. 39, in the form worked in example 5.
 #[must_use]
-pub fn vapour_pressure_from_mean_humidity(
-    maximum_celsius: f64,
-    minimum_celsius: f64,
-    mean_humidity_percent: f64,
-) -> f64 {
+pub fn vapour_pressure_from_mean_humidity(maximum_celsius: f64, minimum_celsius: f64, mean_humidity_percent: f64) -> f64 {
     mean_saturation_vapour_pressure(maximum_celsius, minimum_celsius) * share(mean_humidity_percent)
 }
 
@@ -166,9 +159,7 @@ pub fn vapour_pressure_from_wet_bulb(
     psychrometer: Psychrometer,
 ) -> f64 {
     let depression = dry_bulb_celsius - wet_bulb_celsius;
-    (saturation_vapour_pressure(wet_bulb_celsius)
-        - psychrometer.coefficient() * pressure_kilopascals * depression)
-        .max(0.0)
+    (saturation_vapour_pressure(wet_bulb_celsius) - psychrometer.coefficient() * pressure_kilopascals * depression).max(0.0)
 }
 
 /// Wind speed at 2 m, m/s, from `speed_metres_per_second` measured at `height_metres` above short grass (0.5 to

@@ -32,7 +32,9 @@ impl CivilDay {
             .ok()
             .filter(|_| in_reach)
             .map(Self)
-            .ok_or_else(|| DayError { text: format!("{year}-{month:02}-{day:02}") })
+            .ok_or_else(|| DayError {
+                text: format!("{year}-{month:02}-{day:02}"),
+            })
     }
 
     /// The day before. The first day that can be is its own yesterday.
@@ -74,7 +76,10 @@ impl CivilDay {
     /// Days in the month before, 28 to 31.
     #[must_use]
     pub fn days_in_month_before(self) -> u8 {
-        self.0.first_of_month().yesterday().map_or(31, |last| last.days_in_month().unsigned_abs())
+        self.0
+            .first_of_month()
+            .yesterday()
+            .map_or(31, |last| last.days_in_month().unsigned_abs())
     }
 
     /// Whole days from an earlier day to this one; negative when it is later.
@@ -91,7 +96,7 @@ impl CivilDay {
 
     /// The month's name: "July".
     #[must_use]
-    pub const fn month_name(self) -> &'static str {
+    pub fn month_name(self) -> &'static str {
         match self.0.month() {
             1 => "January",
             2 => "February",
@@ -138,7 +143,9 @@ impl FromStr for CivilDay {
     type Err = DayError;
 
     fn from_str(text: &str) -> Result<Self, DayError> {
-        let refused = || DayError { text: text.chars().take(24).collect() };
+        let refused = || DayError {
+            text: text.chars().take(24).collect(),
+        };
         let mut parts = text.trim().splitn(3, '-');
         let (Some(year), Some(month), Some(day)) = (parts.next(), parts.next(), parts.next()) else {
             return Err(refused());

@@ -1,7 +1,12 @@
 use crate::quantity::{OutOfRange, Range};
 
 /// Degrees from the south pole to the north pole.
-pub const LATITUDE_RANGE: Range = Range { what: "Latitude", low: -90.0, high: 90.0, unit: "°" };
+pub const LATITUDE_RANGE: Range = Range {
+    what: "Latitude",
+    low: -90.0,
+    high: 90.0,
+    unit: "°",
+};
 
 /// The latitude assumed until the grower says where they are: the English midlands (choice).
 pub const STANDARD_LATITUDE: Latitude = Latitude(52.0);
@@ -44,22 +49,76 @@ pub struct District {
 
 /// The districts offered for choosing, from north to south (middle latitudes to half a degree, choice).
 pub const DISTRICTS: &[District] = &[
-    District { name: "Shetland, Orkney, southern Norway", degrees_north: 60.0 },
-    District { name: "Northern Scotland", degrees_north: 57.5 },
-    District { name: "Southern Scotland, Denmark", degrees_north: 55.5 },
-    District { name: "Northern England, Northern Ireland", degrees_north: 54.0 },
-    District { name: "Ireland, northern Wales, north midlands", degrees_north: 53.0 },
-    District { name: "Midlands, East Anglia, the Netherlands", degrees_north: 52.0 },
-    District { name: "Southern England, south Wales, Belgium", degrees_north: 51.0 },
-    District { name: "Cornwall, Channel Islands, northern France", degrees_north: 49.5 },
-    District { name: "Middle France, southern Germany", degrees_north: 47.5 },
-    District { name: "Southern France, northern Italy", degrees_north: 44.5 },
-    District { name: "Northern Spain, central Italy", degrees_north: 42.0 },
-    District { name: "Southern Canada, northern United States", degrees_north: 46.0 },
-    District { name: "Middle United States", degrees_north: 40.0 },
-    District { name: "New Zealand, North Island", degrees_north: -38.0 },
-    District { name: "New Zealand, South Island", degrees_north: -44.0 },
-    District { name: "Tasmania", degrees_north: -42.0 },
-    District { name: "South-east Australia", degrees_north: -37.0 },
-    District { name: "Southern Chile", degrees_north: -40.0 },
+    District {
+        name: "Shetland, Orkney, southern Norway",
+        degrees_north: 60.0,
+    },
+    District {
+        name: "Northern Scotland",
+        degrees_north: 57.5,
+    },
+    District {
+        name: "Southern Scotland, Denmark",
+        degrees_north: 55.5,
+    },
+    District {
+        name: "Northern England, Northern Ireland",
+        degrees_north: 54.0,
+    },
+    District {
+        name: "Ireland, northern Wales, north midlands",
+        degrees_north: 53.0,
+    },
+    District {
+        name: "Midlands, East Anglia, the Netherlands",
+        degrees_north: 52.0,
+    },
+    District {
+        name: "Southern England, south Wales, Belgium",
+        degrees_north: 51.0,
+    },
+    District {
+        name: "Cornwall, Channel Islands, northern France",
+        degrees_north: 49.5,
+    },
+    District {
+        name: "Middle France, southern Germany",
+        degrees_north: 47.5,
+    },
+    District {
+        name: "Southern France, northern Italy",
+        degrees_north: 44.5,
+    },
+    District {
+        name: "Northern Spain, central Italy",
+        degrees_north: 42.0,
+    },
+    District {
+        name: "Southern Canada, northern United States",
+        degrees_north: 46.0,
+    },
+    District {
+        name: "Middle United States",
+        degrees_north: 40.0,
+    },
+    District {
+        name: "New Zealand, North Island",
+        degrees_north: -38.0,
+    },
+    District {
+        name: "New Zealand, South Island",
+        degrees_north: -44.0,
+    },
+    District {
+        name: "Tasmania",
+        degrees_north: -42.0,
+    },
+    District {
+        name: "South-east Australia",
+        degrees_north: -37.0,
+    },
+    District {
+        name: "Southern Chile",
+        degrees_north: -40.0,
+    },
 ];

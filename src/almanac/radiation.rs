@@ -43,16 +43,23 @@ pub fn clearness_from_sunshine(sunshine_fraction: f64) -> f64 {
     OVERCAST_CLEARNESS + SUNSHINE_CLEARNESS * sunshine_fraction.clamp(0.0, 1.0)
 }
 
+/// Share of the day with sunshine (`n/N`, 0 to 1) that goes with a clearness: the other way round than
+/// [`clearness_from_sunshine`], with clearness below 0.25 counting as no sun.
+#[must_use]
+pub fn sunshine_from_clearness(clearness: f64) -> f64 {
+    ((clearness - OVERCAST_CLEARNESS) / SUNSHINE_CLEARNESS).clamp(0.0, 1.0)
+}
+
 /// How near the sea a place lies, for clearness from the temperature range. FAO-56 Eq. 50, p. 60 (read).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Exposure {
+pub enum Siting {
     /// On or near a large water body: `kRs` 0.19.
     Coast,
     /// Where land shapes the air: `kRs` 0.16.
     Inland,
 }
 
-impl Exposure {
+impl Siting {
     /// The adjustment coefficient `kRs`, °C^−0.5.
     #[must_use]
     pub const fn coefficient(self) -> f64 {
@@ -68,22 +75,13 @@ impl Exposure {
 /// `Rs/Ra = kRs·√(Tmax − Tmin)`, FAO-56 Eq. 50, p. 60, held at or below the clear sky of Eq. 36. A maximum below the
 /// minimum counts as no range.
 #[must_use]
-pub fn clearness_from_temperature_range(
-    maximum_celsius: f64,
-    minimum_celsius: f64,
-    exposure: Exposure,
-) -> f64 {
+pub fn clearness_from_temperature_range(maximum_celsius: f64, minimum_celsius: f64, exposure: Siting) -> f64 {
     clearness_from_temperature_range_at(maximum_celsius, minimum_celsius, exposure, 0.0)
 }
 
 /// As [`clearness_from_temperature_range`], held at or below the clear sky of Eq. 37 for `elevation_metres`.
 #[must_use]
-pub fn clearness_from_temperature_range_at(
-    maximum_celsius: f64,
-    minimum_celsius: f64,
-    exposure: Exposure,
-    elevation_metres: f64,
-) -> f64 {
+pub fn clearness_from_temperature_range_at(maximum_celsius: f64, minimum_celsius: f64, exposure: Siting, elevation_metres: f64) -> f64 {
     let range = (maximum_celsius - minimum_celsius).max(0.0);
     (exposure.coefficient() * range.sqrt()).min(clear_sky_clearness(elevation_metres))
 }
@@ -139,11 +137,7 @@ pub fn net_longwave(
     };
     let humidity_factor = 0.34 - 0.14 * actual_vapour_pressure.max(0.0).sqrt();
     let cloudiness_factor = (1.35 * relative_radiation - 0.35).max(LOWEST_CLOUDINESS_FACTOR);
-    f64::midpoint(
-        black_body_radiation(maximum_celsius),
-        black_body_radiation(minimum_celsius),
-    ) * humidity_factor
-        * cloudiness_factor
+    f64::midpoint(black_body_radiation(maximum_celsius), black_body_radiation(minimum_celsius)) * humidity_factor * cloudiness_factor
 }
 
 /// Net radiation `Rn`, MJ/m²/day.

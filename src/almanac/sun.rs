@@ -57,19 +57,14 @@ pub fn sun_on(latitude_degrees_north: f64, day_of_year: u16) -> SunOnDay {
     let year_angle = TAU * f64::from(day_of_year.clamp(1, 366)) / DAYS_IN_ANGLE;
     let relative_distance = 1.0 + DISTANCE_SWING * year_angle.cos();
     let declination = LARGEST_DECLINATION * (year_angle - DECLINATION_PHASE).sin();
-    let sunset_hour_angle = (-latitude.tan() * declination.tan())
-        .clamp(-1.0, 1.0)
-        .acos();
-    let day_integral = sunset_hour_angle * latitude.sin() * declination.sin()
-        + latitude.cos() * declination.cos() * sunset_hour_angle.sin();
+    let sunset_hour_angle = (-latitude.tan() * declination.tan()).clamp(-1.0, 1.0).acos();
+    let day_integral =
+        sunset_hour_angle * latitude.sin() * declination.sin() + latitude.cos() * declination.cos() * sunset_hour_angle.sin();
     SunOnDay {
         relative_distance,
         declination_radians: declination,
         sunset_hour_angle_radians: sunset_hour_angle,
-        extraterrestrial_radiation: MINUTES_OF_DAY / PI
-            * SOLAR_CONSTANT
-            * relative_distance
-            * day_integral.max(0.0),
+        extraterrestrial_radiation: MINUTES_OF_DAY / PI * SOLAR_CONSTANT * relative_distance * day_integral.max(0.0),
         daylight_hours: 24.0 * sunset_hour_angle / PI,
     }
 }

@@ -3,22 +3,40 @@ use std::fmt;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, Setting, Sky, SunOnDay, UsualTemperatures, clearness_from_sunshine,
-    clearness_from_temperature_range, sun_on, sunshine_from_clearness, usual_temperatures,
+    CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_WIND_SPEED, Siting, Sky, SunOnDay, UsualTemperatures,
+    clearness_from_sunshine, clearness_from_temperature_range, solar_radiation, sun_on, sunshine_from_clearness, usual_temperatures,
 };
 use crate::quantity::{OutOfRange, Range, Temperature, TemperatureScale, Units, decimal};
 
 /// Thermometer readings that can be, °C.
-pub const TEMPERATURE_RANGE: Range = Range { what: "A reading", low: -30.0, high: 60.0, unit: " °C" };
+pub const TEMPERATURE_RANGE: Range = Range {
+    what: "A reading",
+    low: -30.0,
+    high: 60.0,
+    unit: " °C",
+};
 /// A day's rain that can be, mm.
-pub const RAIN_RANGE: Range = Range { what: "Rain", low: 0.0, high: 500.0, unit: " mm" };
+pub const RAIN_RANGE: Range = Range {
+    what: "Rain",
+    low: 0.0,
+    high: 500.0,
+    unit: " mm",
+};
 /// Relative humidity that can be, %.
-pub const HUMIDITY_RANGE: Range = Range { what: "Humidity", low: 1.0, high: 100.0, unit: " %" };
+pub const HUMIDITY_RANGE: Range = Range {
+    what: "Humidity",
+    low: 1.0,
+    high: 100.0,
+    unit: " %",
+};
 /// A day's mean wind that can be, m/s at two metres.
-pub const WIND_RANGE: Range = Range { what: "Wind", low: 0.0, high: 40.0, unit: " m/s" };
+pub const WIND_RANGE: Range = Range {
+    what: "Wind",
+    low: 0.0,
+    high: 40.0,
+    unit: " m/s",
+};
 
-/// Mean wind at two metres when nobody looked, m/s (FAO-56 p. 63).
-pub const STANDARD_WIND: f64 = 2.0;
 /// Radiation under which a day counts as sunless, MJ/m²: less than a tenth of a millimetre of evaporation (choice).
 const LEAST_EXTRATERRESTRIAL_RADIATION: f64 = 0.25;
 /// How much the radiation inside warms the house above the day's mean outside, K per MJ/m² (choice, fitted to simulated days).
@@ -155,11 +173,23 @@ impl WeatherError {
             Self::OutOfRange(error) => error.to_string(),
             Self::CoolestAboveWarmest { warmest, coolest } => {
                 let shown = |celsius: f64| decimal(units.temperature_number(Temperature::from_celsius(celsius)), 1);
-                let degree = if units.temperature == TemperatureScale::Celsius { "°C" } else { "°F" };
-                format!("Coolest {} {degree} is above warmest {} {degree}: check which is which.", shown(*coolest), shown(*warmest))
+                let degree = if units.temperature == TemperatureScale::Celsius {
+                    "°C"
+                } else {
+                    "°F"
+                };
+                format!(
+                    "Coolest {} {degree} is above warmest {} {degree}: check which is which.",
+                    shown(*coolest),
+                    shown(*warmest)
+                )
             }
             Self::SunBeyondDaylight { hours, daylight } => {
-                format!("Yesterday had {} hours from sunrise to sunset: {} hours of sun cannot be right.", decimal(*daylight, 1), decimal(*hours, 2))
+                format!(
+                    "Yesterday had {} hours from sunrise to sunset: {} hours of sun cannot be right.",
+                    decimal(*daylight, 1),
+                    decimal(*hours, 2)
+                )
             }
             Self::SunlessDay { degrees_north } => format!(
                 "At {}° {} the sun hardly rises at this time of year: a tomato drinks next to nothing, so feel the compost instead.",
@@ -194,7 +224,9 @@ impl Yesterday {
     pub fn at(&self, latitude: Latitude, day: CivilDay) -> Result<Weather, WeatherError> {
         let sun = sun_on(latitude.degrees_north(), day.day_of_year());
         if sun.extraterrestrial_radiation < LEAST_EXTRATERRESTRIAL_RADIATION {
-            return Err(WeatherError::SunlessDay { degrees_north: latitude.degrees_north() });
+            return Err(WeatherError::SunlessDay {
+                degrees_north: latitude.degrees_north(),
+            });
         }
         let usual = usual_temperatures(latitude, day);
         let (maximum, minimum, thermometer) = self.temperatures(usual)?;
@@ -207,7 +239,7 @@ impl Yesterday {
             sun,
             clearness,
             clearness_from,
-            solar_radiation: clearness * sun.extraterrestrial_radiation,
+            solar_radiation: solar_radiation(clearness, sun.extraterrestrial_radiation),
             maximum,
             minimum,
             thermometer,
@@ -216,7 +248,7 @@ impl Yesterday {
             far_guess: usual.far_guess && (self.warmest.is_none() || self.coolest.is_none()),
             rain_millimetres: optional(self.rain_millimetres, RAIN_RANGE)?.unwrap_or(0.0),
             humidity_percent: optional(self.humidity_percent, HUMIDITY_RANGE)?,
-            wind_metres_per_second: optional(self.wind_metres_per_second, WIND_RANGE)?.unwrap_or(STANDARD_WIND),
+            wind_metres_per_second: optional(self.wind_metres_per_second, WIND_RANGE)?.unwrap_or(STANDARD_WIND_SPEED),
         })
     }
 
@@ -224,9 +256,11 @@ impl Yesterday {
     fn temperatures(&self, usual: UsualTemperatures) -> Result<(f64, f64, Thermometer), WeatherError> {
         let (usual_maximum, usual_minimum, thermometer) = match (self.thermometer, self.warmest, self.coolest) {
             (Thermometer::Inside, None, None) | (Thermometer::Outside, ..) => (usual.maximum, usual.minimum, Thermometer::Outside),
-            (Thermometer::Inside, ..) => {
-                (usual.maximum + INSIDE_WARMER_BY_DAY, usual.minimum + INSIDE_WARMER_BY_NIGHT, Thermometer::Inside)
-            }
+            (Thermometer::Inside, ..) => (
+                usual.maximum + INSIDE_WARMER_BY_DAY,
+                usual.minimum + INSIDE_WARMER_BY_NIGHT,
+                Thermometer::Inside,
+            ),
         };
         let (maximum, minimum) = match (self.warmest, self.coolest) {
             (Some(warmest), Some(coolest)) => (warmest, coolest),
@@ -237,7 +271,10 @@ impl Yesterday {
         TEMPERATURE_RANGE.check(maximum)?;
         TEMPERATURE_RANGE.check(minimum)?;
         if minimum > maximum {
-            return Err(WeatherError::CoolestAboveWarmest { warmest: maximum, coolest: minimum });
+            return Err(WeatherError::CoolestAboveWarmest {
+                warmest: maximum,
+                coolest: minimum,
+            });
         }
         Ok((maximum, minimum, thermometer))
     }
@@ -249,9 +286,10 @@ impl Yesterday {
                 Ok((clearness_from_sunshine(hours / daylight), ClearnessFrom::Hours(hours)))
             }
             (Some(Sun::Hours(hours)), ..) => Err(WeatherError::SunBeyondDaylight { hours, daylight }),
-            (None, Some(warmest), Some(coolest), Thermometer::Outside) => {
-                Ok((clearness_from_temperature_range(warmest, coolest, Setting::Inland), ClearnessFrom::TemperatureRange))
-            }
+            (None, Some(warmest), Some(coolest), Thermometer::Outside) => Ok((
+                clearness_from_temperature_range(warmest, coolest, Siting::Inland),
+                ClearnessFrom::TemperatureRange,
+            )),
             _ => Ok((Sky::Mixed.clearness(), ClearnessFrom::Assumed)),
         }
     }

@@ -43,7 +43,10 @@ impl Entry {
     /// A value as if it had been typed.
     #[must_use]
     pub fn holding(field: Field, units: Units, held: f64) -> Self {
-        Self { text: decimal(field.typed(units, held), field.decimals()), value: Some(held) }
+        Self {
+            text: decimal(field.typed(units, held), field.decimals()),
+            value: Some(held),
+        }
     }
 
     /// The text as typed.

@@ -52,7 +52,9 @@ pub enum OpenError {
 impl fmt::Display for OpenError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Damaged => f.write_str("The notebook on this device is damaged and cannot be read. It was set aside, nothing was thrown away."),
+            Self::Damaged => {
+                f.write_str("The notebook on this device is damaged and cannot be read. It was set aside, nothing was thrown away.")
+            }
             Self::Newer { version } => write!(
                 f,
                 "The notebook on this device is from a newer First Truss (form {version}, this one reads {ENVELOPE_VERSION}). It was set aside, nothing was thrown away."
@@ -80,14 +82,22 @@ pub fn open(text: &str) -> Result<Opened, OpenError> {
         return Err(OpenError::Damaged);
     }
     let notebook: Notebook = serde_json::from_str(envelope.notebook.get()).map_err(|_| OpenError::Damaged)?;
-    Ok(Opened { notebook: notebook.mended(), revision: envelope.revision })
+    Ok(Opened {
+        notebook: notebook.mended(),
+        revision: envelope.revision,
+    })
 }
 
 /// The text to store. `None` only if a value in the notebook has no JSON form, which no typed entry can bring about.
 #[must_use]
 pub fn seal(notebook: &Notebook, revision: u64) -> Option<String> {
     let inner = serde_json::value::to_raw_value(notebook).ok()?;
-    let envelope = Envelope { version: ENVELOPE_VERSION, revision, check: check_of(revision, inner.get()), notebook: &inner };
+    let envelope = Envelope {
+        version: ENVELOPE_VERSION,
+        revision,
+        check: check_of(revision, inner.get()),
+        notebook: &inner,
+    };
     serde_json::to_string(&envelope).ok()
 }
 

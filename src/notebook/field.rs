@@ -3,11 +3,26 @@ use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSy
 use crate::water::{AREA_RANGE, BAG_RANGE, COUNT_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, TRUSSES_RANGE};
 
 /// Cans that can be, litres.
-const CAN_RANGE: Range = Range { what: "A can", low: 0.5, high: 50.0, unit: " litres" };
+const CAN_RANGE: Range = Range {
+    what: "A can",
+    low: 0.5,
+    high: 50.0,
+    unit: " litres",
+};
 /// Plants that can share a bag.
-const PLANTS_IN_BAG_RANGE: Range = Range { what: "Plants to a bag", low: 1.0, high: 8.0, unit: "" };
+const PLANTS_IN_BAG_RANGE: Range = Range {
+    what: "Plants to a bag",
+    low: 1.0,
+    high: 8.0,
+    unit: "",
+};
 /// Hours of sun that a day can have anywhere; the day's own daylight is checked with the weather.
-const SUNSHINE_RANGE: Range = Range { what: "Hours of sun", low: 0.0, high: 24.0, unit: " hours" };
+const SUNSHINE_RANGE: Range = Range {
+    what: "Hours of sun",
+    low: 0.0,
+    high: 24.0,
+    unit: " hours",
+};
 
 /// A number that a grower can type, with its unit, its range and the step of its buttons.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,8 +66,14 @@ impl Field {
     const fn si_range(self) -> Range {
         match self {
             Self::SunshineHours => SUNSHINE_RANGE,
-            Self::Warmest => Range { what: "Warmest", ..TEMPERATURE_RANGE },
-            Self::Coolest => Range { what: "Coolest", ..TEMPERATURE_RANGE },
+            Self::Warmest => Range {
+                what: "Warmest",
+                ..TEMPERATURE_RANGE
+            },
+            Self::Coolest => Range {
+                what: "Coolest",
+                ..TEMPERATURE_RANGE
+            },
             Self::Rain => RAIN_RANGE,
             Self::Humidity => HUMIDITY_RANGE,
             Self::Wind => WIND_RANGE,
@@ -73,7 +94,12 @@ impl Field {
     #[must_use]
     pub fn range(self, units: Units) -> Range {
         let range = self.si_range();
-        Range { low: self.typed(units, range.low), high: self.typed(units, range.high), unit: self.unit(units), ..range }
+        Range {
+            low: self.typed(units, range.low),
+            high: self.typed(units, range.high),
+            unit: self.unit(units),
+            ..range
+        }
     }
 
     /// The unit's words after a number, with a leading space where one is needed.

@@ -87,7 +87,10 @@ impl GroupRecord {
             litres.unwrap_or(ASSUMED_POT)
         };
         let container = match self.container {
-            ContainerKind::GrowBag => Container::GrowBag { litres: self.bag_litres(), plants: self.plants_to_a_bag() },
+            ContainerKind::GrowBag => Container::GrowBag {
+                litres: self.bag_litres(),
+                plants: self.plants_to_a_bag(),
+            },
             ContainerKind::Pot => Container::Pot { litres: pot() },
             ContainerKind::Basket => Container::Basket { litres: pot() },
             ContainerKind::Border => Container::Border,
@@ -100,7 +103,10 @@ impl GroupRecord {
             medium: self.medium,
             settled: self.settled,
             drains: self.drains,
-            size: PlantSize { height_metres: self.height.value(), trusses: self.trusses.value() },
+            size: PlantSize {
+                height_metres: self.height.value(),
+                trusses: self.trusses.value(),
+            },
             leafiness: self.leafiness,
             ground: self.ground.value(),
             planted: self.planted,
@@ -195,8 +201,22 @@ impl GroupRecord {
             Field::PlantsInBag => f64::from(ASSUMED_PLANTS_IN_BAG),
             Field::PotSize => self.pot_width.value().map_or(ASSUMED_POT, volume_of_pot),
             Field::PotWidth => crate::water::diameter_of_pot(self.pot_size.value().unwrap_or(ASSUMED_POT)),
-            Field::Height => PlantSize { height_metres: None, ..group.size }.settled().0,
-            Field::Trusses => PlantSize { trusses: None, ..group.size }.settled().1,
+            Field::Height => {
+                PlantSize {
+                    height_metres: None,
+                    ..group.size
+                }
+                .settled()
+                .0
+            }
+            Field::Trusses => {
+                PlantSize {
+                    trusses: None,
+                    ..group.size
+                }
+                .settled()
+                .1
+            }
             Field::Ground => Group { ground: None, ..group }.ground_for_each(),
             _ => 0.0,
         }
@@ -227,7 +247,10 @@ impl GroupRecord {
     #[must_use]
     pub const fn place_word(&self) -> &'static str {
         match self.place {
-            Place::Covered { cover: Cover::NewPolythene | Cover::OldPolythene, .. } => "tunnel",
+            Place::Covered {
+                cover: Cover::NewPolythene | Cover::OldPolythene,
+                ..
+            } => "tunnel",
             Place::Covered { .. } => "glass",
             Place::Outdoors { .. } => "outdoors",
         }
@@ -240,15 +263,24 @@ impl GroupRecord {
         }
         self.place = match word {
             "glass" => Place::default(),
-            "tunnel" => Place::Covered { cover: Cover::NewPolythene, shaded: false },
-            "outdoors" => Place::Outdoors { exposure: Exposure::default() },
+            "tunnel" => Place::Covered {
+                cover: Cover::NewPolythene,
+                shaded: false,
+            },
+            "outdoors" => Place::Outdoors {
+                exposure: Exposure::default(),
+            },
             _ => return,
         };
     }
 }
 
 /// A count that its field has checked to be whole and within its range.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates, and the field's range is 0 to 999")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a float cast saturates, and the field's range is 0 to 999"
+)]
 const fn whole(count: f64) -> u32 {
     count as u32
 }

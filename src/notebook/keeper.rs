@@ -62,7 +62,14 @@ impl<S: Store> Keeper<S> {
                 Err(trouble) => (Notebook::default(), None, 0, Some(trouble), set_aside(&store, &text)),
             },
         };
-        let keeper = Self { store, kept: notebook.clone(), kept_text, revision, may_write, before_is_kept: false };
+        let keeper = Self {
+            store,
+            kept: notebook.clone(),
+            kept_text,
+            revision,
+            may_write,
+            before_is_kept: false,
+        };
         (keeper, Start { notebook, trouble })
     }
 
@@ -94,7 +101,9 @@ impl<S: Store> Keeper<S> {
 
     /// All texts that were set aside, oldest first.
     pub fn set_aside_texts(&self) -> Vec<String> {
-        (0..Slot::MOST_SET_ASIDE).filter_map(|number| self.store.read(Slot::SetAside(number))).collect()
+        (0..Slot::MOST_SET_ASIDE)
+            .filter_map(|number| self.store.read(Slot::SetAside(number)))
+            .collect()
     }
 
     /// The store itself.

@@ -30,7 +30,14 @@ pub struct MorningRecord {
 
 impl MorningRecord {
     /// All number fields of a morning.
-    pub const FIELDS: [Field; 6] = [Field::SunshineHours, Field::Warmest, Field::Coolest, Field::Rain, Field::Humidity, Field::Wind];
+    pub const FIELDS: [Field; 6] = [
+        Field::SunshineHours,
+        Field::Warmest,
+        Field::Coolest,
+        Field::Rain,
+        Field::Humidity,
+        Field::Wind,
+    ];
 
     /// Yesterday as the calculation takes it.
     #[must_use]
@@ -55,7 +62,11 @@ impl MorningRecord {
     /// A new morning: what was said of the day before yesterday no longer holds; the thermometer still hangs where it hung.
     #[must_use]
     pub fn on(day: CivilDay, thermometer: Thermometer) -> Self {
-        Self { day: Some(day), thermometer, ..Self::default() }
+        Self {
+            day: Some(day),
+            thermometer,
+            ..Self::default()
+        }
     }
 
     /// The entry behind a field of the morning, when the field is one of the morning's.

@@ -1,7 +1,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Entry, Field, GroupRecord, MorningRecord};
-use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND, Weather, WeatherError};
+use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;
 
 /// Litres in the can until told: two gallons (common practice, no source).
@@ -58,7 +58,10 @@ impl Notebook {
     /// Where the plot lies: as told, or the standard latitude.
     #[must_use]
     pub fn place(&self) -> Latitude {
-        self.latitude.value().and_then(|degrees| Latitude::from_degrees_north(degrees).ok()).unwrap_or(STANDARD_LATITUDE)
+        self.latitude
+            .value()
+            .and_then(|degrees| Latitude::from_degrees_north(degrees).ok())
+            .unwrap_or(STANDARD_LATITUDE)
     }
 
     /// Litres in the can.
@@ -90,7 +93,10 @@ impl Notebook {
         match field {
             Field::Can => Some(&mut self.can),
             Field::Latitude => Some(&mut self.latitude),
-            _ => self.morning.entry_mut(field).or_else(|| self.groups.get_mut(index)?.entry_mut(field)),
+            _ => self
+                .morning
+                .entry_mut(field)
+                .or_else(|| self.groups.get_mut(index)?.entry_mut(field)),
         }
     }
 
@@ -105,7 +111,7 @@ impl Notebook {
             Field::Coolest => weather().map(|weather| weather.minimum),
             Field::SunshineHours => weather().map(|weather| weather.sunshine_hours()),
             Field::Rain => Some(0.0),
-            Field::Wind => Some(STANDARD_WIND),
+            Field::Wind => Some(STANDARD_WIND_SPEED),
             Field::Humidity => None,
             _ => self.groups.get(index).map(|group| group.assumed(field)),
         }

@@ -28,38 +28,66 @@ impl Measure {
     /// More than nothing never rounds to nothing. Volumes below zero or not finite count as zero.
     #[must_use]
     pub fn dose(volume: Volume, units: Units) -> Self {
-        let litres = if volume.litres().is_finite() { volume.litres().max(0.0) } else { 0.0 };
+        let litres = if volume.litres().is_finite() {
+            volume.litres().max(0.0)
+        } else {
+            0.0
+        };
         match units.system {
             UnitSystem::Imperial if Volume::from_litres(litres).imperial_pints() >= LEAST_PINTS => {
                 let pints = to_step(Volume::from_litres(litres).imperial_pints(), 0.25);
                 let volume = Volume::from_imperial_pints(pints);
-                Self { volume, figure: quarters(pints), unit: plural(pints, "pint", "pints"), twin: in_litres(volume) }
+                Self {
+                    volume,
+                    figure: quarters(pints),
+                    unit: plural(pints, "pint", "pints"),
+                    twin: in_litres(volume),
+                }
             }
             UnitSystem::Us if Volume::from_litres(litres).us_pints() >= LEAST_PINTS => {
                 let pints = to_step(Volume::from_litres(litres).us_pints(), 0.25);
                 let volume = Volume::from_us_pints(pints);
-                Self { volume, figure: quarters(pints), unit: plural(pints, "US pint", "US pints"), twin: in_litres(volume) }
+                Self {
+                    volume,
+                    figure: quarters(pints),
+                    unit: plural(pints, "US pint", "US pints"),
+                    twin: in_litres(volume),
+                }
             }
             UnitSystem::Metric if litres >= LEAST_LITRES => {
                 let litres = to_step(litres, STEP_LITRES);
                 let volume = Volume::from_litres(litres);
                 let pints = to_step(volume.imperial_pints(), 0.25);
                 let twin = format!("{} {}", quarters(pints), plural(pints, "pint", "pints"));
-                Self { volume, figure: decimal(litres, 2), unit: plural(litres, "litre", "litres"), twin }
+                Self {
+                    volume,
+                    figure: decimal(litres, 2),
+                    unit: plural(litres, "litre", "litres"),
+                    twin,
+                }
             }
             system => Self::by_the_millilitre(litres, system),
         }
     }
 
     fn by_the_millilitre(litres: f64, system: UnitSystem) -> Self {
-        let steps = if litres > 0.0 { to_step(litres, FINE_STEP_LITRES).max(FINE_STEP_LITRES) } else { 0.0 };
+        let steps = if litres > 0.0 {
+            to_step(litres, FINE_STEP_LITRES).max(FINE_STEP_LITRES)
+        } else {
+            0.0
+        };
         let volume = Volume::from_litres(steps);
         let (ounces, name) = match system {
             UnitSystem::Us => (volume.us_fluid_ounces(), "US fl oz"),
             UnitSystem::Imperial | UnitSystem::Metric => (volume.imperial_fluid_ounces(), "fl oz"),
         };
         let ounces = if steps > 0.0 { to_step(ounces, 0.25).max(0.25) } else { 0.0 };
-        Self { volume, figure: decimal(volume.millilitres(), 0), unit: "ml", twin: format!("{} {name}", quarters(ounces)) }
+        Self {
+            volume,
+            figure: decimal(volume.millilitres(), 0),
+            unit: "ml",
+            twin: format!("{} {name}", quarters(ounces)),
+        }
     }
 }
 
@@ -92,14 +120,22 @@ pub fn quarters(value: f64) -> String {
     } else {
         "¾"
     };
-    if whole < 0.5 && !fraction.is_empty() { fraction.to_owned() } else { format!("{whole:.0}{fraction}") }
+    if whole < 0.5 && !fraction.is_empty() {
+        fraction.to_owned()
+    } else {
+        format!("{whole:.0}{fraction}")
+    }
 }
 
 /// A number with at most so many decimals and no trailing zeros: `1.30` reads "1.3". Minus is the true sign "−".
 #[must_use]
 pub fn decimal(value: f64, most_decimals: usize) -> String {
     let text = format!("{value:.most_decimals$}");
-    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
     match text.strip_prefix('-') {
         Some("0") => "0".to_owned(),
         Some(digits) => format!("−{digits}"),

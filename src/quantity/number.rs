@@ -32,7 +32,11 @@ impl fmt::Display for NumberError {
         match self {
             Self::NotANumber { text } => write!(f, "“{text}” is not a number: use digits, such as 2, 1.5 or 1½."),
             Self::Unfinished { text } => write!(f, "“{text}” needs a digit."),
-            Self::Ambiguous { text, as_decimal, as_thousands } => {
+            Self::Ambiguous {
+                text,
+                as_decimal,
+                as_thousands,
+            } => {
                 write!(f, "“{text}” could be {as_decimal} or {as_thousands}: type one of those.")
             }
         }
@@ -78,7 +82,9 @@ pub fn parse_number(typed: &str) -> Result<Option<f64>, NumberError> {
             as_thousands: format!("{whole}{thousandths}"),
         });
     }
-    let value = decimal_number(unsigned).or_else(|| mixed_fraction(unsigned)).ok_or_else(not_a_number)?;
+    let value = decimal_number(unsigned)
+        .or_else(|| mixed_fraction(unsigned))
+        .ok_or_else(not_a_number)?;
     Ok(Some(sign * value))
 }
 
@@ -139,5 +145,9 @@ fn after_first(text: &str) -> &str {
 }
 
 fn shortened(text: &str) -> String {
-    if text.chars().count() <= LONGEST { text.to_owned() } else { text.chars().take(LONGEST).chain(['…']).collect() }
+    if text.chars().count() <= LONGEST {
+        text.to_owned()
+    } else {
+        text.chars().take(LONGEST).chain(['…']).collect()
+    }
 }

@@ -21,7 +21,11 @@ impl Range {
     /// # Errors
     /// A sentence with the value and the range when it is outside, or is not a number.
     pub fn check(self, value: f64) -> Result<f64, OutOfRange> {
-        if value >= self.low && value <= self.high { Ok(value) } else { Err(OutOfRange { range: self, value }) }
+        if value >= self.low && value <= self.high {
+            Ok(value)
+        } else {
+            Err(OutOfRange { range: self, value })
+        }
     }
 }
 
@@ -37,7 +41,13 @@ pub struct OutOfRange {
 impl fmt::Display for OutOfRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Range { what, low, high, unit } = self.range;
-        write!(f, "{what} can be {} to {}{unit}: {}{unit} cannot be right.", decimal(low, 1), decimal(high, 1), decimal(self.value, 2))
+        write!(
+            f,
+            "{what} can be {} to {}{unit}: {}{unit} cannot be right.",
+            decimal(low, 1),
+            decimal(high, 1),
+            decimal(self.value, 2)
+        )
     }
 }
 

@@ -122,14 +122,23 @@ impl Dose {
             advice.push(Advice::RainDidIt { litres: self.rain });
         }
         if self.container_too_small {
-            advice.push(Advice::ContainerTooSmall { used: self.demand.total(), easy_water: self.root_zone.easy_water });
+            advice.push(Advice::ContainerTooSmall {
+                used: self.demand.total(),
+                easy_water: self.root_zone.easy_water,
+            });
         }
         if litres > 0.0 {
             if self.waterings > 1 {
-                advice.push(Advice::Split { waterings: self.waterings, each });
+                advice.push(Advice::Split {
+                    waterings: self.waterings,
+                    each,
+                });
             }
             if self.parts > 1 {
-                advice.push(Advice::InParts { parts: self.parts, each: each / f64::from(self.parts) });
+                advice.push(Advice::InParts {
+                    parts: self.parts,
+                    each: each / f64::from(self.parts),
+                });
             }
             if self.rooted < 1.0 {
                 advice.push(Advice::Pour(pour_where(self.rooted)));
@@ -150,7 +159,10 @@ impl Dose {
             return None;
         }
         let days = (BORDER_SWING * self.root_zone.easy_water / used).floor().min(MOST_DAYS);
-        (days >= 2.0).then(|| Advice::EveryFewDays { days: whole_days(days), litres: days * used })
+        (days >= 2.0).then(|| Advice::EveryFewDays {
+            days: whole_days(days),
+            litres: days * used,
+        })
     }
 
     fn set_advice(&self) -> Option<Advice> {
@@ -178,7 +190,11 @@ impl Dose {
 }
 
 /// A small count that is already whole and not negative.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "2 to 7 by the check and the limit above")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "2 to 7 by the check and the limit above"
+)]
 const fn whole_days(days: f64) -> u32 {
     days as u32
 }

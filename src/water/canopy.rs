@@ -1,12 +1,23 @@
 use serde::{Deserialize, Serialize};
 
+use super::interception;
 use crate::quantity::Range;
 use crate::working::{Working, value};
 
 /// Heights of a plant that can be, m.
-pub const HEIGHT_RANGE: Range = Range { what: "Height", low: 0.0, high: 4.0, unit: " m" };
+pub const HEIGHT_RANGE: Range = Range {
+    what: "Height",
+    low: 0.0,
+    high: 4.0,
+    unit: " m",
+};
 /// Trusses on a plant that can be.
-pub const TRUSSES_RANGE: Range = Range { what: "Trusses set", low: 0.0, high: 20.0, unit: "" };
+pub const TRUSSES_RANGE: Range = Range {
+    what: "Trusses set",
+    low: 0.0,
+    high: 20.0,
+    unit: "",
+};
 
 /// Leaf area of a full, usual cordon, m² (choice; a published trial's stems carried 1.2 to 1.6).
 const FULL_LEAF_AREA: f64 = 1.2;
@@ -14,8 +25,6 @@ const FULL_LEAF_AREA: f64 = 1.2;
 const FULL_HEIGHT: f64 = 1.8;
 /// How leaf area rises with height below that (choice).
 const LEAF_AREA_POWER: f64 = 1.3;
-/// Extinction of radiation by leaf area (FAO-56 Eq. 97 exponent 0.7; Vanthoor 2011 gives 0.7 for visible light; read).
-pub(super) const EXTINCTION: f64 = 0.7;
 
 /// Height at the first truss, m, and for each truss above it, m (choice, anchored on a 1.2 m plant with five trusses).
 const HEIGHT_AT_NO_TRUSS: f64 = 0.30;
@@ -107,7 +116,10 @@ impl Canopy {
         let leaf_area = working.step(
             "Leaves on the plant",
             "LA = 1.2 × leafiness × (height, at most 1.8 ÷ 1.8)^1.3",
-            &[value("height", height_metres, "m", 2), value("leafiness", leafiness.factor(), "", 1)],
+            &[
+                value("height", height_metres, "m", 2),
+                value("leafiness", leafiness.factor(), "", 1),
+            ],
             value("LA", leaf_area, "m²", 2),
             "Our choice, near published leaf counts of cordons; right to about a third",
         );
@@ -116,10 +128,14 @@ impl Canopy {
             "Light that the leaves catch",
             "f = 1 − exp(−0.7 × LA ÷ ground)",
             &[value("LA", leaf_area, "m²", 2), value("ground", ground, "m²", 2)],
-            value("f", 1.0 - (-EXTINCTION * leaf_area_index).exp(), "", 2),
+            value("f", interception(leaf_area_index), "", 2),
             "FAO Irrigation and Drainage Paper 56, Eq. 97, exponent 0.7",
         );
-        Self { leaf_area, leaf_area_index, light_caught }
+        Self {
+            leaf_area,
+            leaf_area_index,
+            light_caught,
+        }
     }
 
     /// Share of the radiation that passes the leaves, 0 to 1.

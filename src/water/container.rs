@@ -2,15 +2,31 @@ use std::f64::consts::PI;
 
 use serde::{Deserialize, Serialize};
 
+use super::TOMATO_DEPLETION_FRACTION;
 use crate::quantity::Range;
 use crate::working::{Working, value};
 
 /// Sizes of grow-bag that can be, litres.
-pub const BAG_RANGE: Range = Range { what: "A grow-bag", low: 5.0, high: 200.0, unit: " litres" };
+pub const BAG_RANGE: Range = Range {
+    what: "A grow-bag",
+    low: 5.0,
+    high: 200.0,
+    unit: " litres",
+};
 /// Sizes of pot or basket that can be, litres.
-pub const POT_VOLUME_RANGE: Range = Range { what: "A pot", low: 0.2, high: 500.0, unit: " litres" };
+pub const POT_VOLUME_RANGE: Range = Range {
+    what: "A pot",
+    low: 0.2,
+    high: 500.0,
+    unit: " litres",
+};
 /// Widths of pot or basket that can be, m.
-pub const POT_WIDTH_RANGE: Range = Range { what: "A pot's width", low: 0.07, high: 1.2, unit: " m" };
+pub const POT_WIDTH_RANGE: Range = Range {
+    what: "A pot's width",
+    low: 0.07,
+    high: 1.2,
+    unit: " m",
+};
 
 /// Water between a drained container and a suction of 5 kPa depends on the depth of the compost: this is the depth at which
 /// the table of [`Medium`] holds, cm.
@@ -35,8 +51,6 @@ const BASKET_DEPTH: f64 = 0.45;
 const BORDER_DEPTH: f64 = 0.4;
 /// Water that border loam holds between field capacity and wilting, mm a metre (choice within FAO-56 Table 19).
 const BORDER_WATER: f64 = 160.0;
-/// Share of that water which comes easily (FAO-56 Table 22, tomato, p = 0.40).
-const BORDER_EASY_SHARE: f64 = 0.4;
 /// Compost in a bottomless ring over aggregate, litres (common practice, no source).
 const RING_VOLUME: f64 = 8.0;
 /// Share of the dose that runs through a pot which may drain (common: 10 %; targets in the nursery trade lie below 15 %).
@@ -228,12 +242,16 @@ impl RootZone {
         let reached = working.step(
             "Compost that the roots have reached",
             "root ball + (volume − root ball) × weeks ÷ 5, at most all",
-            &[value("volume", volume, "litres", 1), value("root ball", ball, "litres", 2), value("share filled", filled, "", 2)],
+            &[
+                value("volume", volume, "litres", 1),
+                value("root ball", ball, "litres", 2),
+                value("share filled", filled, "", 2),
+            ],
             value("reached", ball + (volume - ball) * filled, "litres", 1),
             "Volumes and rooting are our choice, near common sizes of pot and bag",
         );
         let (easy_share, all_share) = if matches!(container, Container::Border) {
-            (BORDER_WATER / 1000.0 * BORDER_EASY_SHARE, BORDER_WATER / 1000.0)
+            (BORDER_WATER / 1000.0 * TOMATO_DEPLETION_FRACTION, BORDER_WATER / 1000.0)
         } else {
             let (low, high) = DEPTH_LIMITS;
             let depth = (REFERENCE_DEPTH / depth_cm.clamp(low, high)).sqrt();

@@ -86,7 +86,10 @@ pub enum Place {
 
 impl Default for Place {
     fn default() -> Self {
-        Self::Covered { cover: Cover::Glass, shaded: false }
+        Self::Covered {
+            cover: Cover::Glass,
+            shaded: false,
+        }
     }
 }
 

@@ -55,15 +55,10 @@ pub const LEAF_EXTINCTION: f64 = 0.7;
 /// `ΔKc = [0.04·(u2 − 2) − 0.004·(RHmin − 45)]·(h/3)^0.3`, FAO-56 Eq. 62, 70 and 99. The paper's own lower limit of
 /// the wind is 1 m/s; 0.5 is a choice, to agree with the reference equation.
 #[must_use]
-pub fn climatic_adjustment(
-    wind_speed: f64,
-    minimum_humidity_percent: f64,
-    height_metres: f64,
-) -> f64 {
+pub fn climatic_adjustment(wind_speed: f64, minimum_humidity_percent: f64, height_metres: f64) -> f64 {
     let wind = wind_speed.clamp(0.5, 6.0);
     let humidity = minimum_humidity_percent.clamp(20.0, 80.0);
-    (0.04 * (wind - 2.0) - 0.004 * (humidity - 45.0))
-        * (height_metres.clamp(0.0, 10.0) / 3.0).powf(0.3)
+    (0.04 * (wind - 2.0) - 0.004 * (humidity - 45.0)) * (height_metres.clamp(0.0, 10.0) / 3.0).powf(0.3)
 }
 
 /// Share of the light that the leaves take, 0 to 1, from the leaf area index, m²/m² (0 and up).
@@ -79,11 +74,7 @@ pub fn interception(leaf_area_index: f64) -> f64 {
 ///
 /// `Kcb = Kcmin + (Kcb full − Kcmin)·(1 − exp(−0.7·LAI))`, FAO-56 Eq. 97.
 #[must_use]
-pub fn basal_coefficient_from_leaf_area(
-    minimum_coefficient: f64,
-    full_coefficient: f64,
-    leaf_area_index: f64,
-) -> f64 {
+pub fn basal_coefficient_from_leaf_area(minimum_coefficient: f64, full_coefficient: f64, leaf_area_index: f64) -> f64 {
     minimum_coefficient + (full_coefficient - minimum_coefficient) * interception(leaf_area_index)
 }
 
@@ -93,11 +84,7 @@ pub fn basal_coefficient_from_leaf_area(
 /// `fc eff = fc·(1 + HWR/tan η)`, at most 1, as worked in FAO-56 example 42, p. 191. A sun at or below the horizon
 /// shades everything.
 #[must_use]
-pub fn effective_cover_of_rows(
-    cover: f64,
-    height_width_ratio: f64,
-    noon_altitude_radians: f64,
-) -> f64 {
+pub fn effective_cover_of_rows(cover: f64, height_width_ratio: f64, noon_altitude_radians: f64) -> f64 {
     let cover = cover.clamp(0.0, 1.0);
     let tangent = noon_altitude_radians.tan();
     if noon_altitude_radians <= 0.0 || tangent <= 0.0 {
@@ -118,9 +105,7 @@ pub fn basal_coefficient_from_cover(
     effective_cover: f64,
     height_metres: f64,
 ) -> f64 {
-    let by_shade = effective_cover
-        .clamp(0.0, 1.0)
-        .powf(1.0 / (1.0 + height_metres.max(0.0)));
+    let by_shade = effective_cover.clamp(0.0, 1.0).powf(1.0 / (1.0 + height_metres.max(0.0)));
     let density = by_shade.min(2.0 * cover.clamp(0.0, 1.0)).min(1.0);
     minimum_coefficient + (full_coefficient - minimum_coefficient) * density
 }

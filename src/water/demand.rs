@@ -1,27 +1,21 @@
-use super::canopy::Canopy;
 use super::{
-    Container, DailyAir, Group, LATENT_HEAT, Place, climatic_adjustment, penman_monteith, radiation_weighting,
+    Canopy, Container, Group, LATENT_HEAT, Place, ReferenceDay, TOMATO_SINGLE, climatic_adjustment, makkink, penman_monteith,
+    radiation_weighting,
 };
 use crate::almanac::{
-    STANDARD_ELEVATION_METRES, Weather, atmospheric_pressure, clear_sky_radiation, mean_saturation_vapour_pressure, net_longwave,
-    net_shortwave, saturation_vapour_pressure, vapour_pressure_from_dew_point, vapour_pressure_from_mean_humidity,
+    DAILY_SOIL_HEAT_FLUX, STANDARD_ELEVATION_METRES, Weather, atmospheric_pressure, clear_sky_radiation, mean_saturation_vapour_pressure,
+    net_longwave, net_shortwave, saturation_vapour_pressure, vapour_pressure_from_mean_humidity, vapour_pressure_from_minimum_temperature,
 };
 use crate::working::{Working, value};
 
-/// Makkink's coefficient times the full canopy's, 0.65 × 1.30 (computed: 0.870 fitted to a greenhouse simulation with the
-/// published conductances of Vanthoor 2011, 4 % lower chosen; a full canopy then stands at 1.14 times reference use, within
-/// the 1.10 to 1.20 of FAO-56).
-const CANOPY_COEFFICIENT: f64 = 0.845;
-/// Makkink's coefficient on bare wet compost (Makkink 1957; read).
-const WET_SURFACE_COEFFICIENT: f64 = 0.65;
+/// Use of a canopy that catches all light over Makkink's reference use (computed: 0.65 × 1.30 = 0.845, where 0.870 was
+/// fitted to a greenhouse simulation with the published conductances of Vanthoor 2011; a full canopy then stands at 1.14
+/// times reference use, within the 1.10 to 1.20 of FAO-56).
+const CANOPY_COEFFICIENT: f64 = 1.30;
 /// Radiation's share where humidity is known (computed: the same simulation, term a).
 const HUMID_RADIATION_COEFFICIENT: f64 = 0.364;
 /// Litres per m² of leaf and kPa where humidity is known (computed: the same simulation, term b).
 const HUMID_DEFICIT_COEFFICIENT: f64 = 0.660;
-/// Crop coefficient of a full tomato canopy outdoors (FAO-56 Table 12, mid season; read).
-const FULL_CROP_COEFFICIENT: f64 = 1.15;
-/// Air humidity that the climatic adjustment of FAO-56 is meant for, % (read).
-const LEAST_HUMIDITY_LIMITS: (f64, f64) = (20.0, 80.0);
 /// Water of a swelling truss, litres a day: 12 g of fruit, 94 % water (choice).
 const WATER_PER_TRUSS: f64 = 0.94 * 0.012;
 /// Trusses that swell at one time (choice).
@@ -79,7 +73,7 @@ impl Demand {
             value("Rs", weather.solar_radiation, "MJ/m²", 1),
             "FAO Irrigation and Drainage Paper 56, Eq. 21 and 35; the words' clearness is our choice",
         );
-        let (transpiration, surface_depth, reference, mean_temperature) = match place {
+        let (transpiration, reference, mean_temperature) = match place {
             Place::Covered { .. } => under_cover(weather, place, canopy, ground, working),
             Place::Outdoors { exposure } => outdoors(weather, exposure.factor(), canopy, height, ground, working),
         };
@@ -87,11 +81,11 @@ impl Demand {
             "From the wet surface",
             "reference use × light under the leaves × open surface",
             &[
-                value("reference", surface_depth, "mm", 2),
+                value("reference", reference, "mm", 2),
                 value("light", canopy.light_passed(), "", 2),
                 value("surface", wet_surface, "m²", 3),
             ],
-            value("Es", surface_depth * canopy.light_passed() * wet_surface, "litres", 2),
+            value("Es", reference * canopy.light_passed() * wet_surface, "litres", 2),
             "1 mm on 1 m² is 1 litre",
         );
         let growth = working.step(
@@ -106,7 +100,13 @@ impl Demand {
             ),
             "Fruit is about 94 % water; the daily gains are our choice",
         );
-        Self { transpiration, evaporation, growth, reference, mean_temperature }
+        Self {
+            transpiration,
+            evaporation,
+            growth,
+            reference,
+            mean_temperature,
+        }
     }
 
     /// Rain that reached the roots, litres: none under cover; outdoors what falls on the open compost, or on all the ground of
@@ -124,7 +124,11 @@ impl Demand {
         if !group.place.is_outdoors() || weather.rain_millimetres <= 0.0 {
             return 0.0;
         }
-        let catch = if matches!(group.container, Container::Border) { ground } else { wet_surface };
+        let catch = if matches!(group.container, Container::Border) {
+            ground
+        } else {
+            wet_surface
+        };
         let through = weather.rain_millimetres - RAIN_LOST_TO_SURFACE * self.reference - RAIN_LOST_TO_LEAVES * canopy.leaf_area_index;
         working.step(
             "Rain that reached the roots",
@@ -141,15 +145,18 @@ impl Demand {
     }
 }
 
-/// Transpiration in litres, reference use in mm for the wet surface and as such, and the mean temperature inside in °C.
+/// Transpiration in litres, reference use in mm and the mean temperature at the plant in °C.
 ///
 /// `Ri = τ·Rs`, `Tin = T + 0.12·Ri`, `Et = 1.30·0.65·f·Δ/(Δ+γ)·Ri/2.45·Ap`; with humidity
 /// `Et = Ap·(0.364·f·Ri/2.45 + 0.660·LAI·VPD)`.
-fn under_cover(weather: &Weather, place: Place, canopy: &Canopy, ground: f64, working: &mut Working) -> (f64, f64, f64, f64) {
+fn under_cover(weather: &Weather, place: Place, canopy: &Canopy, ground: f64, working: &mut Working) -> (f64, f64, f64) {
     let inside = working.step(
         "Through the cover",
         "Ri = share let through × Rs",
-        &[value("share", place.transmission(), "", 2), value("Rs", weather.solar_radiation, "MJ/m²", 1)],
+        &[
+            value("share", place.transmission(), "", 2),
+            value("Rs", weather.solar_radiation, "MJ/m²", 1),
+        ],
         value("Ri", place.transmission() * weather.solar_radiation, "MJ/m²", 1),
         "Whole houses with frame and dirt: our choice, below the sheet's own figure",
     );
@@ -157,32 +164,40 @@ fn under_cover(weather: &Weather, place: Place, canopy: &Canopy, ground: f64, wo
     let mean = working.step(
         "Mean temperature inside",
         "Tin = (warmest + coolest) ÷ 2 + 0.12 × Ri for readings taken outside",
-        &[value("warmest", weather.maximum, "°C", 1), value("coolest", weather.minimum, "°C", 1), value("added", warming, "°C", 1)],
+        &[
+            value("warmest", weather.maximum, "°C", 1),
+            value("coolest", weather.minimum, "°C", 1),
+            value("added", warming, "°C", 1),
+        ],
         value("Tin", weather.mean() + warming, "°C", 1),
         "FAO-56 Eq. 9; the warming by the sun is our choice, near simulated days",
     );
     let pressure = atmospheric_pressure(STANDARD_ELEVATION_METRES);
     let weighting = radiation_weighting(mean, pressure);
-    let equilibrium = weighting * inside / LATENT_HEAT;
     let reference = working.step(
         "Reference use inside",
         "Er = 0.65 × Δ ÷ (Δ + γ) × Ri ÷ 2.45",
         &[value("Δ ÷ (Δ + γ)", weighting, "", 3), value("Ri", inside, "MJ/m²", 1)],
-        value("Er", WET_SURFACE_COEFFICIENT * equilibrium, "mm", 2),
+        value("Er", makkink(mean, inside, pressure), "mm", 2),
         "Makkink 1957; 2.45 MJ lifts a litre of water",
     );
     let transpiration = match weather.humidity_percent {
         None => working.step(
             "Through the leaves",
             "Et = 1.30 × f × Er × ground",
-            &[value("f", canopy.light_caught, "", 2), value("Er", reference, "mm", 2), value("ground", ground, "m²", 2)],
-            value("Et", CANOPY_COEFFICIENT * canopy.light_caught * equilibrium * ground, "litres", 2),
+            &[
+                value("f", canopy.light_caught, "", 2),
+                value("Er", reference, "mm", 2),
+                value("ground", ground, "m²", 2),
+            ],
+            value("Et", CANOPY_COEFFICIENT * canopy.light_caught * reference * ground, "litres", 2),
             "1.30 fitted to simulated greenhouse days with published leaf data (Vanthoor 2011)",
         ),
         Some(humidity) => {
             let maximum = weather.maximum + warming;
             let minimum = weather.minimum + warming;
-            let deficit = mean_saturation_vapour_pressure(maximum, minimum) - vapour_pressure_from_mean_humidity(maximum, minimum, humidity);
+            let deficit =
+                mean_saturation_vapour_pressure(maximum, minimum) - vapour_pressure_from_mean_humidity(maximum, minimum, humidity);
             let depth = HUMID_RADIATION_COEFFICIENT * canopy.light_caught * inside / LATENT_HEAT
                 + HUMID_DEFICIT_COEFFICIENT * canopy.leaf_area_index * deficit;
             working.step(
@@ -200,33 +215,30 @@ fn under_cover(weather: &Weather, place: Place, canopy: &Canopy, ground: f64, wo
             )
         }
     };
-    (transpiration, reference, reference, mean)
+    (transpiration, reference, mean)
 }
 
 /// The same for plants in the open.
 ///
 /// `Et = x·[1.15 + (0.04(u₂ − 2) − 0.004(RHmin − 45))(h/3)^0.3]·f·ET₀·Ap` with ET₀ by FAO-56 Eq. 6.
-fn outdoors(
-    weather: &Weather,
-    exposure: f64,
-    canopy: &Canopy,
-    height: f64,
-    ground: f64,
-    working: &mut Working,
-) -> (f64, f64, f64, f64) {
+fn outdoors(weather: &Weather, exposure: f64, canopy: &Canopy, height: f64, ground: f64, working: &mut Working) -> (f64, f64, f64) {
     let (maximum, minimum) = (weather.outside_maximum(), weather.outside_minimum());
-    let vapour_pressure = weather
-        .humidity_percent
-        .map_or_else(|| vapour_pressure_from_dew_point(minimum), |humidity| vapour_pressure_from_mean_humidity(maximum, minimum, humidity));
+    let vapour_pressure = weather.humidity_percent.map_or_else(
+        || vapour_pressure_from_minimum_temperature(minimum),
+        |humidity| vapour_pressure_from_mean_humidity(maximum, minimum, humidity),
+    );
     let clear_sky = clear_sky_radiation(weather.sun.extraterrestrial_radiation, STANDARD_ELEVATION_METRES);
-    let net_radiation = net_shortwave(weather.solar_radiation)
-        - net_longwave(maximum, minimum, vapour_pressure, weather.solar_radiation, clear_sky);
-    let air = DailyAir {
-        maximum_celsius: maximum,
-        minimum_celsius: minimum,
-        actual_vapour_pressure: vapour_pressure,
+    let net_radiation =
+        net_shortwave(weather.solar_radiation) - net_longwave(maximum, minimum, vapour_pressure, weather.solar_radiation, clear_sky);
+    let mean = f64::midpoint(maximum, minimum);
+    let day = ReferenceDay {
+        mean_celsius: mean,
+        net_radiation,
+        soil_heat_flux: DAILY_SOIL_HEAT_FLUX,
         wind_speed: weather.wind_metres_per_second,
-        elevation_metres: STANDARD_ELEVATION_METRES,
+        saturation_vapour_pressure: mean_saturation_vapour_pressure(maximum, minimum),
+        actual_vapour_pressure: vapour_pressure,
+        pressure_kilopascals: atmospheric_pressure(STANDARD_ELEVATION_METRES),
     };
     let reference = working.step(
         "Reference use outdoors",
@@ -238,12 +250,11 @@ fn outdoors(
             value("ea", vapour_pressure, "kPa", 2),
             value("wind", weather.wind_metres_per_second, "m/s", 1),
         ],
-        value("ET₀", penman_monteith(air, net_radiation, 0.0).max(0.0), "mm", 2),
+        value("ET₀", penman_monteith(&day).max(0.0), "mm", 2),
         "FAO-56 Eq. 6; unread humidity from the coolest hour (Eq. 48), unread wind 2 m/s (p. 63)",
     );
-    let (driest, dampest) = LEAST_HUMIDITY_LIMITS;
-    let least_humidity = (100.0 * vapour_pressure / saturation_vapour_pressure(maximum)).clamp(driest, dampest);
-    let coefficient = (FULL_CROP_COEFFICIENT + climatic_adjustment(weather.wind_metres_per_second, least_humidity, height)).max(0.0);
+    let least_humidity = 100.0 * vapour_pressure / saturation_vapour_pressure(maximum);
+    let coefficient = (TOMATO_SINGLE.middle + climatic_adjustment(weather.wind_metres_per_second, least_humidity, height)).max(0.0);
     let transpiration = working.step(
         "Through the leaves",
         "Et = exposure × Kc × f × ET₀ × ground",
@@ -257,5 +268,5 @@ fn outdoors(
         value("Et", exposure * coefficient * canopy.light_caught * reference * ground, "litres", 2),
         "FAO-56 Table 12 with Eq. 62, tomato 1.15; exposure is our choice",
     );
-    (transpiration, reference, reference, weather.mean())
+    (transpiration, reference, mean)
 }

@@ -136,11 +136,15 @@ impl Refill {
         let missing = working.step(
             "Missing from the compost this morning",
             formula,
-            &[value("used", demand, "litres", 2), value("rain", rain, "litres", 2), value("RAW", zone.easy_water, "litres", 1)],
+            &[
+                value("used", demand, "litres", 2),
+                value("rain", rain, "litres", 2),
+                value("RAW", zone.easy_water, "litres", 1),
+            ],
             value("missing", missing, "litres", 2),
             "Yesterday is taken to have begun full; the squeeze overrules the sum (choice)",
         );
-        let wished = (demand.max(missing) / (DEEPEST_SWING * zone.easy_water)).ceil().max(1.0);
+        let wished = (demand / (DEEPEST_SWING * zone.easy_water)).ceil().max(1.0);
         let waterings = wished.min(MOST_WATERINGS);
         let held = missing.min(waterings * zone.easy_water);
         let dose = working.step(
@@ -160,13 +164,24 @@ impl Refill {
         working.step(
             "Likely range",
             "dose ÷ and × exp(1.28 × spread); on dull days the low end reaches further down",
-            &[value("dose", dose, "litres", 2), value("low", low, "litres", 2), value("high", high, "litres", 2)],
+            &[
+                value("dose", dose, "litres", 2),
+                value("low", low, "litres", 2),
+                value("high", high, "litres", 2),
+            ],
             value("×÷", factor, "", 2),
             "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table",
         );
         let pour = dose / waterings;
         let parts = (pour / zone.single_pour).ceil().clamp(1.0, MOST_PARTS);
-        Self { dose, low, high, waterings: whole(waterings), parts: whole(parts), container_too_small: wished > MOST_WATERINGS }
+        Self {
+            dose,
+            low,
+            high,
+            waterings: whole(waterings),
+            parts: whole(parts),
+            container_too_small: wished > MOST_WATERINGS,
+        }
     }
 }
 

@@ -4,9 +4,19 @@ use crate::almanac::CivilDay;
 use crate::quantity::Range;
 
 /// Plants in a group that can be.
-pub const COUNT_RANGE: Range = Range { what: "Plants", low: 0.0, high: 999.0, unit: "" };
+pub const COUNT_RANGE: Range = Range {
+    what: "Plants",
+    low: 0.0,
+    high: 999.0,
+    unit: "",
+};
 /// Ground that one plant can have, m².
-pub const AREA_RANGE: Range = Range { what: "Ground for a plant", low: 0.05, high: 0.8, unit: " m²" };
+pub const AREA_RANGE: Range = Range {
+    what: "Ground for a plant",
+    low: 0.05,
+    high: 0.8,
+    unit: " m²",
+};
 
 /// Ground for a plant under cover, m²: 2¼ plants to the square metre (common practice, no source).
 const GROUND_UNDER_COVER: f64 = 1.0 / 2.25;

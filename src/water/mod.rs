@@ -21,13 +21,23 @@ mod root_zone;
 pub use advice::{Advice, PourWhere, SetPoor, pour_where};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{
-    BAG_RANGE, Container, Medium, POT_VOLUME_RANGE, POT_WIDTH_RANGE, PlantedFrom, RootZone, diameter_of_pot, volume_of_pot,
+    BAG_RANGE, Compost, Container, Medium, POT_VOLUME_RANGE, POT_WIDTH_RANGE, PlantedFrom, RootZone, diameter_of_pot, volume_of_pot,
 };
 pub use cover::{Cover, Exposure, Place};
-pub use crop_coefficient::*;
+pub use crop_coefficient::{
+    LEAF_EXTINCTION, STAKING_GAIN, StageCoefficients, StageDays, TABLE_HEIGHT_METRES, TOMATO_BASAL, TOMATO_SINGLE,
+    TOMATO_STAGES_CALIFORNIA, TOMATO_STAGES_MEDITERRANEAN, basal_coefficient_from_cover, basal_coefficient_from_leaf_area,
+    climatic_adjustment, effective_cover_of_rows, interception, thin_stand_reduction,
+};
 pub use demand::Demand;
 pub use dose::{Assumption, Dose, Feel, LEAST_LIKELY_BELOW_DULL, LIKELY_FACTOR};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use morning::{WaterError, morning_water};
-pub use reference::*;
-pub use root_zone::*;
+pub use reference::{
+    LATENT_HEAT, LOWEST_WIND_SPEED, MAKKINK_COEFFICIENT, ReferenceDay, hargreaves_samani, makkink, makkink_1957, penman_monteith,
+    priestley_taylor, radiation_weighting, turc,
+};
+pub use root_zone::{
+    DepletionDay, TOMATO_DEPLETION_FRACTION, deplete_by_morning_stress, depletion_fraction, loss_over_day, readily_available_water,
+    total_available_water, water_stress_coefficient,
+};

@@ -2,9 +2,7 @@ use std::fmt;
 
 use super::dose::Refill;
 use super::group::{AREA_RANGE, COUNT_RANGE};
-use super::{
-    Assumption, BAG_RANGE, Canopy, Container, Demand, Dose, Feel, Group, HEIGHT_RANGE, POT_VOLUME_RANGE, RootZone, TRUSSES_RANGE,
-};
+use super::{Assumption, BAG_RANGE, Canopy, Container, Demand, Dose, Feel, Group, HEIGHT_RANGE, POT_VOLUME_RANGE, RootZone, TRUSSES_RANGE};
 use crate::almanac::{CivilDay, ClearnessFrom, Latitude, Reading, Weather, WeatherError, Yesterday};
 use crate::quantity::{OutOfRange, Units, Volume};
 use crate::working::Working;
@@ -91,11 +89,27 @@ pub fn morning_water(
     let canopy = Canopy::new(height, group.leafiness, ground, &mut working);
     let mut compost_working = Working::default();
     let root_zone = RootZone::new(group.container, group.compost(weeks), ground, &mut compost_working);
-    let demand = Demand::of(&weather, group.place, &canopy, (height, trusses), ground, root_zone.wet_surface, &mut working);
+    let demand = Demand::of(
+        &weather,
+        group.place,
+        &canopy,
+        (height, trusses),
+        ground,
+        root_zone.wet_surface,
+        &mut working,
+    );
     let rain = demand.rain_reaching(&weather, group, &canopy, ground, root_zone.wet_surface, &mut working);
     working.extend(compost_working);
     let assumptions = assumptions(group, yesterday, &weather);
-    let refill = Refill::new(demand.total(), rain, feel, &root_zone, weather.clearness, &assumptions, &mut working);
+    let refill = Refill::new(
+        demand.total(),
+        rain,
+        feel,
+        &root_zone,
+        weather.clearness,
+        &assumptions,
+        &mut working,
+    );
     Ok(Dose {
         per_plant: Volume::from_litres(refill.dose),
         low: Volume::from_litres(refill.low),
@@ -124,7 +138,10 @@ fn assumptions(group: &Group, yesterday: &Yesterday, weather: &Weather) -> Vec<A
         (usual, Assumption::Temperatures),
         (weather.far_guess, Assumption::FarGuess),
         (group.size.height_metres.is_none() && group.size.trusses.is_none(), Assumption::Size),
-        (group.place.is_outdoors() && yesterday.rain_millimetres.is_none(), Assumption::NoRain),
+        (
+            group.place.is_outdoors() && yesterday.rain_millimetres.is_none(),
+            Assumption::NoRain,
+        ),
     ]
     .into_iter()
     .filter_map(|(holds, assumption)| holds.then_some(assumption))
@@ -132,7 +149,11 @@ fn assumptions(group: &Group, yesterday: &Yesterday, weather: &Weather) -> Vec<A
 }
 
 fn within_tried(latitude: Latitude, day: CivilDay) -> bool {
-    let northern_month = if latitude.is_southern() { (day.month() + 5) % 12 + 1 } else { day.month() };
+    let northern_month = if latitude.is_southern() {
+        (day.month() + 5) % 12 + 1
+    } else {
+        day.month()
+    };
     let (south, north) = TRIED_LATITUDES;
     let (first, last) = TRIED_MONTHS;
     (south..=north).contains(&latitude.degrees_north().abs()) && (first..=last).contains(&northern_month)

@@ -65,11 +65,7 @@ pub fn penman_monteith(day: &ReferenceDay) -> f64 {
 /// `ET0 = 0.0023·(Tmean + 17.8)·√(Tmax − Tmin)·0.408·Ra`, Hargreaves and Samani, FAO-56 Eq. 52, p. 64.
 /// Too high in humid air, too low at more than 3 m/s of wind (p. 64).
 #[must_use]
-pub fn hargreaves_samani(
-    maximum_celsius: f64,
-    minimum_celsius: f64,
-    extraterrestrial_radiation: f64,
-) -> f64 {
+pub fn hargreaves_samani(maximum_celsius: f64, minimum_celsius: f64, extraterrestrial_radiation: f64) -> f64 {
     let warmth = (f64::midpoint(maximum_celsius, minimum_celsius) + 17.8).max(0.0);
     let range = (maximum_celsius - minimum_celsius).max(0.0);
     0.0023 * warmth * range.sqrt() * evaporation_equivalent(extraterrestrial_radiation.max(0.0))
@@ -90,8 +86,7 @@ pub fn radiation_weighting(mean_celsius: f64, pressure_kilopascals: f64) -> f64 
 /// `ET = 0.65·Δ/(Δ + γ)·Rs/λ`, Makkink 1957.
 #[must_use]
 pub fn makkink(mean_celsius: f64, solar_radiation: f64, pressure_kilopascals: f64) -> f64 {
-    MAKKINK_COEFFICIENT * radiation_weighting(mean_celsius, pressure_kilopascals) * solar_radiation
-        / LATENT_HEAT
+    MAKKINK_COEFFICIENT * radiation_weighting(mean_celsius, pressure_kilopascals) * solar_radiation / LATENT_HEAT
 }
 
 /// Makkink's evapotranspiration, mm/day, in its older two-coefficient form; below zero on very dull days.
@@ -100,8 +95,7 @@ pub fn makkink(mean_celsius: f64, solar_radiation: f64, pressure_kilopascals: f6
 /// and Earth System Sciences 17, 2013, p. 1331.
 #[must_use]
 pub fn makkink_1957(mean_celsius: f64, solar_radiation: f64, pressure_kilopascals: f64) -> f64 {
-    0.61 * radiation_weighting(mean_celsius, pressure_kilopascals) * solar_radiation / LATENT_HEAT
-        - 0.12
+    0.61 * radiation_weighting(mean_celsius, pressure_kilopascals) * solar_radiation / LATENT_HEAT - 0.12
 }
 
 /// Evapotranspiration of a wide, well-watered surface, mm/day, from mean temperature, °C, net radiation and soil heat
@@ -109,16 +103,8 @@ pub fn makkink_1957(mean_celsius: f64, solar_radiation: f64, pressure_kilopascal
 ///
 /// `ET = 1.26·Δ/(Δ + γ)·(Rn − G)/λ`, Priestley and Taylor 1972.
 #[must_use]
-pub fn priestley_taylor(
-    mean_celsius: f64,
-    net_radiation: f64,
-    soil_heat_flux: f64,
-    pressure_kilopascals: f64,
-) -> f64 {
-    PRIESTLEY_TAYLOR_COEFFICIENT
-        * radiation_weighting(mean_celsius, pressure_kilopascals)
-        * (net_radiation - soil_heat_flux)
-        / LATENT_HEAT
+pub fn priestley_taylor(mean_celsius: f64, net_radiation: f64, soil_heat_flux: f64, pressure_kilopascals: f64) -> f64 {
+    PRIESTLEY_TAYLOR_COEFFICIENT * radiation_weighting(mean_celsius, pressure_kilopascals) * (net_radiation - soil_heat_flux) / LATENT_HEAT
 }
 
 /// Reference evapotranspiration, mm/day, from mean temperature, °C, solar radiation, MJ/m²/day, and mean relative
@@ -131,7 +117,5 @@ pub fn turc(mean_celsius: f64, solar_radiation: f64, mean_humidity_percent: f64)
         return 0.0;
     }
     let dry_air = 1.0 + (50.0 - mean_humidity_percent.clamp(0.0, 50.0)) / 70.0;
-    0.013 * mean_celsius / (mean_celsius + 15.0)
-        * (23.88 * solar_radiation.max(0.0) + 50.0)
-        * dry_air
+    0.013 * mean_celsius / (mean_celsius + 15.0) * (23.88 * solar_radiation.max(0.0) + 50.0) * dry_air
 }

@@ -11,11 +11,7 @@ pub const TOMATO_DEPLETION_FRACTION: f64 = 0.40;
 ///
 /// `TAW = 1000·(θFC − θWP)·Zr`, FAO-56 Eq. 82, p. 162.
 #[must_use]
-pub fn total_available_water(
-    field_capacity: f64,
-    wilting_point: f64,
-    rooting_depth_metres: f64,
-) -> f64 {
+pub fn total_available_water(field_capacity: f64, wilting_point: f64, rooting_depth_metres: f64) -> f64 {
     (1000.0 * (field_capacity - wilting_point) * rooting_depth_metres).max(0.0)
 }
 
@@ -64,17 +60,11 @@ pub struct DepletionDay {
 /// `Dr,i = Dr,i−1 + Ks·ETc`, FAO-56 Eq. 85 without rain, irrigation and drainage. [`loss_over_day`] is the form used
 /// for a dose, because this one can step past the wilting point in a small pot.
 #[must_use]
-pub fn deplete_by_morning_stress(
-    deficit: f64,
-    demand: f64,
-    readily_available: f64,
-    total_available: f64,
-) -> DepletionDay {
+pub fn deplete_by_morning_stress(deficit: f64, demand: f64, readily_available: f64, total_available: f64) -> DepletionDay {
     let stress_coefficient = water_stress_coefficient(deficit, readily_available, total_available);
     DepletionDay {
         stress_coefficient,
-        deficit_at_end: (deficit + stress_coefficient * demand.max(0.0))
-            .min(total_available.max(deficit)),
+        deficit_at_end: (deficit + stress_coefficient * demand.max(0.0)).min(total_available.max(deficit)),
     }
 }
 
@@ -92,12 +82,7 @@ pub fn deplete_by_morning_stress(
 /// A deficit below zero counts as a full store, a readily available part above the total as the whole. On the ten
 /// days of FAO-56 example 37 it ends at 103.56 mm, where the stress of each morning gives 104.51 mm.
 #[must_use]
-pub fn loss_over_day(
-    deficit_litres_or_mm: f64,
-    demand: f64,
-    readily_available: f64,
-    total_available: f64,
-) -> f64 {
+pub fn loss_over_day(deficit_litres_or_mm: f64, demand: f64, readily_available: f64, total_available: f64) -> f64 {
     let demand = demand.max(0.0);
     let deficit = deficit_litres_or_mm.max(0.0);
     let left = (total_available - deficit).max(0.0);

@@ -23,14 +23,23 @@ impl Value {
     #[must_use]
     pub fn printed(&self) -> String {
         let number = decimal(self.amount, usize::from(self.decimals));
-        if self.unit.is_empty() { number } else { format!("{number} {}", self.unit) }
+        if self.unit.is_empty() {
+            number
+        } else {
+            format!("{number} {}", self.unit)
+        }
     }
 }
 
 /// A value for a step, with its symbol, unit and printed decimals.
 #[must_use]
 pub const fn value(symbol: &'static str, amount: f64, unit: &'static str, decimals: u8) -> Value {
-    Value { symbol, amount, unit, decimals }
+    Value {
+        symbol,
+        amount,
+        unit,
+        decimals,
+    }
 }
 
 /// One step: what is worked out, how, from what, with which result, on whose word.
@@ -73,15 +82,14 @@ pub struct Working {
 
 impl Working {
     /// Records a step and hands its result on, so that the printed number and the used number are one.
-    pub fn step(
-        &mut self,
-        title: &'static str,
-        formula: &'static str,
-        values: &[Value],
-        result: Value,
-        source: &'static str,
-    ) -> f64 {
-        self.steps.push(Step { title, formula, values: values.to_vec(), result, source });
+    pub fn step(&mut self, title: &'static str, formula: &'static str, values: &[Value], result: Value, source: &'static str) -> f64 {
+        self.steps.push(Step {
+            title,
+            formula,
+            values: values.to_vec(),
+            result,
+            source,
+        });
         result.amount
     }
 
