@@ -1,1 +1,9 @@
-//! The only code that touches the browser. It holds no wording.
+//! The only code that touches the browser beyond drawing. It holds no wording.
+
+mod clock;
+mod download;
+mod storage;
+
+pub use clock::today;
+pub use download::save_to_file;
+pub use storage::BrowserStore;
