@@ -1,0 +1,22 @@
+//! A figure that machines read too.
+
+use leptos::prelude::*;
+
+/// A printed figure with the same value in SI units for tests, scripts and assistive tools.
+#[derive(Clone)]
+pub struct Answer {
+    /// The stable `id` of the `<data>` element, such as `answer-dose`.
+    pub id: String,
+    /// The value in SI units, as a plain decimal number; empty when there is no answer.
+    pub value: Signal<String>,
+    /// The figure as the grower reads it, such as `2¼`.
+    pub words: Signal<String>,
+}
+
+impl Answer {
+    /// The figure in its `<data>` element.
+    #[must_use]
+    pub fn view(self) -> AnyView {
+        view! { <data id=self.id value=self.value>{self.words}</data> }.into_any()
+    }
+}

@@ -1,0 +1,53 @@
+//! The reusable pieces of view: each draws what it is told and reports what was touched.
+//!
+//! They know words, numbers and signals, nothing of the trade. Each is a struct of named fields with one `view`, or a
+//! plain function, and returns one erased view: a page of many small pieces stays small that way. Nothing here sets a
+//! `style` attribute: the page's content policy forbids it.
+//!
+//! Drawings are symbols of `style/sprite.svg`, named by their id.
+
+mod advice;
+mod announcer;
+mod answer;
+mod buttons;
+mod cans;
+mod choice;
+mod cordon;
+mod drawing;
+mod early;
+mod error_note;
+mod group_labels;
+mod jug;
+mod keys;
+mod more;
+mod plate;
+mod record;
+mod section;
+mod shell;
+mod stepper;
+mod text_field;
+mod tick_box;
+mod working;
+
+pub use advice::{AdviceLine, advice};
+pub use announcer::announcer;
+pub use answer::Answer;
+pub use buttons::{button, link_button};
+pub use cans::cans;
+pub use choice::Choice;
+pub use cordon::{CaneMark, Cordon};
+pub use drawing::drawing;
+pub use early::early_choice;
+pub use error_note::error_note;
+pub use group_labels::{GroupLabel, GroupLabels};
+pub use jug::{Jug, JugLevel};
+pub use keys::{Key, KeyShape, Keys};
+pub use more::More;
+pub use plate::{Dose, Foot, Plate};
+pub use record::Record;
+pub use section::{Section, section_heading};
+pub use shell::{Strip, TabLink, tabs};
+pub use stepper::Stepper;
+pub use text_field::TextField;
+pub use tick_box::TickBox;
+pub use working::{WorkingLine, working};
