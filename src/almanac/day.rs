@@ -21,6 +21,13 @@ impl fmt::Display for DayError {
 
 impl std::error::Error for DayError {}
 
+/// The first of July 2026: what stands in where a device has no calendar.
+impl Default for CivilDay {
+    fn default() -> Self {
+        Self(jiff::civil::date(2026, 7, 1))
+    }
+}
+
 impl CivilDay {
     /// A day by its numbers: year 1 to 9998, month 1 to 12, day 1 to 31.
     ///

@@ -15,7 +15,9 @@ impl BrowserStore {
     #[must_use]
     pub fn probe() -> Self {
         let storage = web_sys::window().and_then(|window| window.local_storage().ok().flatten());
-        Self { available: storage.is_some() }
+        Self {
+            available: storage.is_some(),
+        }
     }
 }
 

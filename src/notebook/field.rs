@@ -141,6 +141,13 @@ impl Field {
         }
     }
 
+    /// A value to start stepping from where nothing stands and nothing is assumed, in SI.
+    #[must_use]
+    pub const fn middle(self) -> f64 {
+        let Range { low, high, .. } = self.si_range();
+        f64::midpoint(low, high)
+    }
+
     /// Decimals that a converted or stepped value is printed with, at most.
     #[must_use]
     pub const fn decimals(self) -> usize {

@@ -67,7 +67,10 @@ pub enum Advice {
     /// Fruit sets poorly.
     SetLikelyPoor(SetPoor),
     /// Wet the path.
-    DampPath,
+    DampPath {
+        /// Temperature that the house passes, °C.
+        above: f64,
+    },
 }
 
 /// Where the water of a young plant goes.
@@ -82,12 +85,18 @@ pub enum PourWhere {
 }
 
 /// What keeps fruit from setting.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum SetPoor {
     /// A cold night.
-    ColdNight,
+    ColdNight {
+        /// Temperature that it fell below, °C.
+        below: f64,
+    },
     /// A hot day.
-    HotDay,
+    HotDay {
+        /// Temperature that it passed, °C.
+        above: f64,
+    },
     /// Damp air.
     DampAir,
 }
@@ -170,10 +179,10 @@ impl Dose {
         let assumed = self.assumptions.contains(&super::Assumption::Temperatures);
         let (hottest, coldest) = (self.weather.inside_maximum(), self.weather.inside_minimum());
         if read(coldest, assumed).is_some_and(|coldest| coldest < COLD_NIGHT) {
-            return Some(Advice::SetLikelyPoor(SetPoor::ColdNight));
+            return Some(Advice::SetLikelyPoor(SetPoor::ColdNight { below: COLD_NIGHT }));
         }
         if read(hottest, assumed).is_some_and(|hottest| hottest > HOT_DAY) {
-            return Some(Advice::SetLikelyPoor(SetPoor::HotDay));
+            return Some(Advice::SetLikelyPoor(SetPoor::HotDay { above: HOT_DAY }));
         }
         if self.weather.humidity_percent.is_some_and(|humidity| humidity > CLINGING_HUMIDITY) {
             return Some(Advice::SetLikelyPoor(SetPoor::DampAir));
@@ -185,7 +194,8 @@ impl Dose {
 
     fn damp_path(&self) -> Option<Advice> {
         let dry = self.weather.humidity_percent.is_none_or(|humidity| humidity < DRY_AIR);
-        (dry && self.weather.clearness >= BRIGHT_FROM && self.weather.inside_maximum() > DAMP_DOWN_FROM).then_some(Advice::DampPath)
+        (dry && self.weather.clearness >= BRIGHT_FROM && self.weather.inside_maximum() > DAMP_DOWN_FROM)
+            .then_some(Advice::DampPath { above: DAMP_DOWN_FROM })
     }
 }
 

@@ -15,6 +15,5 @@ pub fn link_button(words: Signal<String>, on_press: Callback<()>) -> AnyView {
 }
 
 fn pressable(class: &'static str, words: Signal<String>, on_press: Callback<()>) -> AnyView {
-    view! { <button type="button" class=class on:click=move |_| on_press.run(())>{words}</button> }
-        .into_any()
+    view! { <button type="button" class=class on:click=move |_| on_press.run(())>{words}</button> }.into_any()
 }

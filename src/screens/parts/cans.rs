@@ -11,11 +11,7 @@ pub fn cans(count: Signal<f64>) -> AnyView {
     let many = Signal::derive(move || (count.get() > 2.0) && (count.get() <= MOST_DRAWN));
     let drawn = move || {
         let count = count.get();
-        let count = if count > MOST_DRAWN {
-            2.0
-        } else {
-            count.max(0.0)
-        };
+        let count = if count > MOST_DRAWN { 2.0 } else { count.max(0.0) };
         let mut left = count;
         let mut drawn = vec![can(left.min(1.0))];
         while left > 1.0 {

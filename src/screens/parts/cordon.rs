@@ -75,9 +75,7 @@ impl Frame {
         let set = set.min(MOST_TRUSSES);
         let trusses = (set + 1).min(MOST_TRUSSES);
         let count = f64::from(trusses);
-        let cane = SHORTEST_CANE
-            .max(plant + CANE_OVER_TIP)
-            .max(count * BUTTON - CONTAINER - HEADROOM);
+        let cane = SHORTEST_CANE.max(plant + CANE_OVER_TIP).max(count * BUTTON - CONTAINER - HEADROOM);
         let ground = HEADROOM + cane;
         let height = ground + CONTAINER;
         let tip = ground - plant;
@@ -96,8 +94,7 @@ impl Frame {
         let button_pitch = BUTTON.max(truss_pitch);
         let middle = f64::midpoint(lowest_truss, highest_truss);
         let reach = button_pitch * (count - 1.0) / 2.0;
-        let lowest_button =
-            (middle + reach).clamp(BUTTON / 2.0 + 2.0 * reach, height - BUTTON / 2.0);
+        let lowest_button = (middle + reach).clamp(BUTTON / 2.0 + 2.0 * reach, height - BUTTON / 2.0);
         Self {
             height,
             ground,
@@ -146,29 +143,11 @@ impl Frame {
         while number < leaves {
             let share = number / (leaves - 1.0);
             let y = self.ground - (34.0 * size + share * (plant - 52.0 * size)).max(0.0);
-            leaf(
-                CANE + 3.0,
-                y - 18.0 * size,
-                4.0 - 32.0 * share,
-                size * (0.98 - 0.36 * share),
-                false,
-            );
-            leaf(
-                CANE + 2.0,
-                y,
-                18.0 - 30.0 * share,
-                size * (1.06 - 0.42 * share),
-                true,
-            );
+            leaf(CANE + 3.0, y - 18.0 * size, 4.0 - 32.0 * share, size * (0.98 - 0.36 * share), false);
+            leaf(CANE + 2.0, y, 18.0 - 30.0 * share, size * (1.06 - 0.42 * share), true);
             number += 1.0;
         }
-        leaf(
-            CANE + 4.0,
-            self.tip + 14.0 * size,
-            -44.0,
-            size * 0.58,
-            false,
-        );
+        leaf(CANE + 4.0, self.tip + 14.0 * size, -44.0, size * 0.58, false);
         leaf(CANE + 4.0, self.tip + 8.0 * size, -64.0, size * 0.52, true);
         let size = if self.trusses > 1 {
             (self.truss_pitch / 40.0).clamp(0.62, 1.06)
@@ -184,10 +163,7 @@ impl Frame {
                 _ => "#truss-ripe",
             };
             let y = self.truss(number) - 14.0 * size;
-            parts.push((
-                symbol,
-                format!("translate({} {y:.1}) scale({size:.2})", CANE + 4.0),
-            ));
+            parts.push((symbol, format!("translate({} {y:.1}) scale({size:.2})", CANE + 4.0)));
         }
         parts
     }
@@ -246,13 +222,7 @@ impl Cordon {
                 .map(|(href, place)| view! { <use href=href transform=place></use> })
                 .collect::<Vec<_>>()
         };
-        let cane = Signal::derive(move || {
-            format!(
-                "M{CANE} {:.1}V{:.1}",
-                HEADROOM - 6.0,
-                frame.get().ground + 4.0
-            )
-        });
+        let cane = Signal::derive(move || format!("M{CANE} {:.1}V{:.1}", HEADROOM - 6.0, frame.get().ground + 4.0));
         let knots = Signal::derive(move || {
             let mut path = String::new();
             let mut y = HEADROOM + 18.0;

@@ -7,13 +7,6 @@ use wasm_bindgen::JsCast as _;
 /// static page is taken away.
 #[must_use]
 pub fn early_choice(name: &str) -> Option<String> {
-    let pressed = document()
-        .query_selector(&format!("#shell input[name={name}]:checked"))
-        .ok()??;
-    Some(
-        pressed
-            .dyn_into::<web_sys::HtmlInputElement>()
-            .ok()?
-            .value(),
-    )
+    let pressed = document().query_selector(&format!("#shell input[name={name}]:checked")).ok()??;
+    Some(pressed.dyn_into::<web_sys::HtmlInputElement>().ok()?.value())
 }

@@ -57,12 +57,7 @@ impl GroupLabels {
     }
 }
 
-fn pointed_label(
-    label: GroupLabel,
-    name: &'static str,
-    selected: Signal<String>,
-    on_choose: Callback<String>,
-) -> AnyView {
+fn pointed_label(label: GroupLabel, name: &'static str, selected: Signal<String>, on_choose: Callback<String>) -> AnyView {
     let GroupLabel { value, words } = label;
     let here = value.clone();
     let chosen = Signal::derive(move || selected.with(|chosen| *chosen == here));

@@ -57,10 +57,7 @@ impl Jug {
         let empty = Signal::derive(move || level.get().filled.is_none_or(|filled| filled <= 0.0));
         let surface = Signal::derive(move || {
             let level = level.get();
-            format!(
-                "translate(0 {:.1})",
-                level.height(level.filled.unwrap_or_default())
-            )
+            format!("translate(0 {:.1})", level.height(level.filled.unwrap_or_default()))
         });
         let band = Signal::derive(move || {
             let level = level.get();

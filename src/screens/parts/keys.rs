@@ -100,21 +100,9 @@ fn face(
     assumed: Signal<Option<String>>,
     on_choose: Callback<String>,
 ) -> AnyView {
-    let pressed =
-        Signal::derive(move || selected.with(|chosen| chosen.as_deref() == Some(key.value)));
-    let guessed = Signal::derive(move || {
-        selected.with(Option::is_none) && assumed.with(|guess| guess.as_deref() == Some(key.value))
-    });
-    let picture = (!key.drawing.is_empty()).then(|| {
-        drawing(
-            key.drawing,
-            if shape == KeyShape::Tall {
-                "sky"
-            } else {
-                "squeeze"
-            },
-        )
-    });
+    let pressed = Signal::derive(move || selected.with(|chosen| chosen.as_deref() == Some(key.value)));
+    let guessed = Signal::derive(move || selected.with(Option::is_none) && assumed.with(|guess| guess.as_deref() == Some(key.value)));
+    let picture = (!key.drawing.is_empty()).then(|| drawing(key.drawing, if shape == KeyShape::Tall { "sky" } else { "squeeze" }));
     let small = (!key.small.is_empty()).then(|| view! { <small>{key.small}</small> });
     view! {
         <label class="key">

@@ -19,8 +19,7 @@ impl Section {
     #[must_use]
     pub fn view(self) -> AnyView {
         let id = (!self.id.is_empty()).then_some(self.id);
-        view! { <section class="sec" id=id>{section_heading(self.heading, self.aside)}{self.children}</section> }
-            .into_any()
+        view! { <section class="sec" id=id>{section_heading(self.heading, self.aside)}{self.children}</section> }.into_any()
     }
 }
 

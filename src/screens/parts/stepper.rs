@@ -52,8 +52,7 @@ impl Stepper {
             on_step,
         } = self;
         let editing = RwSignal::new(false);
-        let guessed =
-            Signal::derive(move || text.with(String::is_empty) && assumed.with(Option::is_some));
+        let guessed = Signal::derive(move || text.with(String::is_empty) && assumed.with(Option::is_some));
         let shown = Signal::derive(move || {
             let typed = text.get();
             if typed.is_empty() && !editing.get() {

@@ -52,11 +52,7 @@ impl TextField {
 }
 
 /// The hint under a field, or what is wrong with it in place of the hint.
-pub(super) fn field_notes(
-    id: String,
-    hint: Signal<String>,
-    error: Signal<Option<String>>,
-) -> AnyView {
+pub(super) fn field_notes(id: String, hint: Signal<String>, error: Signal<Option<String>>) -> AnyView {
     let words = Signal::derive(move || error.get().unwrap_or_else(|| hint.get()));
     view! { <span class="hint" id=id>{drawing("mark-risk", "mark-small")}<span>{words}</span></span> }.into_any()
 }

@@ -1,0 +1,46 @@
+//! Which screen an address shows.
+
+/// A screen with an address of its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Route {
+    /// How much water each plant gets.
+    MorningWater,
+    /// How much feed goes in the can.
+    FeedMix,
+    /// When a treatment is repeated.
+    PestRepeats,
+    /// What is kept, and in which units.
+    Notebook,
+}
+
+impl Route {
+    /// The screen of an address's fragment; a place on a screen, or anything else, is Morning water.
+    pub fn from_fragment(fragment: &str) -> Self {
+        match fragment.trim_start_matches('#') {
+            "feed" => Self::FeedMix,
+            "pests" => Self::PestRepeats,
+            "notebook" => Self::Notebook,
+            _ => Self::MorningWater,
+        }
+    }
+
+    /// The fragment that leads here.
+    pub const fn fragment(self) -> &'static str {
+        match self {
+            Self::MorningWater => "#water",
+            Self::FeedMix => "#feed",
+            Self::PestRepeats => "#pests",
+            Self::Notebook => "#notebook",
+        }
+    }
+
+    /// The name on its tab and in the page's title.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::MorningWater => "Morning water",
+            Self::FeedMix => "Feed mix",
+            Self::PestRepeats => "Pest repeats",
+            Self::Notebook => "Notebook",
+        }
+    }
+}
