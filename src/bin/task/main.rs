@@ -1,2 +1,128 @@
-//! The developers' own task runner.
-fn main() {}
+//! The developers' own task runner: `cargo task` lists what it can do.
+
+mod build;
+mod failure;
+mod lint;
+mod measure;
+mod options;
+mod process;
+mod project;
+mod prove;
+mod serve;
+mod shots;
+mod tally;
+mod test;
+mod tools;
+
+use std::process::ExitCode;
+
+use failure::{Failure, Outcome};
+use options::Options;
+use project::Project;
+
+/// One thing the runner can do.
+struct Task {
+    name: &'static str,
+    options: &'static str,
+    help: &'static str,
+    run: fn(&Project, Options) -> Outcome<()>,
+}
+
+const TASKS: &[Task] = &[
+    Task {
+        name: "serve",
+        options: "[--port N]",
+        help: "build the page for release and serve it at a printed local address",
+        run: serve::serve,
+    },
+    Task {
+        name: "dev",
+        options: "[--port N]",
+        help: "serve an unoptimised page that reloads when a file changes",
+        run: build::develop,
+    },
+    Task {
+        name: "build",
+        options: "",
+        help: "build the page for release into dist/",
+        run: build::build,
+    },
+    Task {
+        name: "lint",
+        options: "",
+        help: "check the format, then clippy natively and for the browser",
+        run: lint::lint,
+    },
+    Task {
+        name: "test",
+        options: "",
+        help: "lint, native tests, the same tests in Chromium, then the journeys through the release page",
+        run: test::test,
+    },
+    Task {
+        name: "measure",
+        options: "[--runs N]",
+        help: "the size of a first visit, and its first answer beside a plain page's",
+        run: measure::measure,
+    },
+    Task {
+        name: "shots",
+        options: "[--out FOLDER]",
+        help: "pictures of the page at each size, light and dark, into target/shots",
+        run: shots::shots,
+    },
+    Task {
+        name: "prove",
+        options: "[--only properties|mutants] [--module NAME]",
+        help: "long proofs: many cases for each property, and a test that notices each changed line",
+        run: prove::prove,
+    },
+];
+
+fn main() -> ExitCode {
+    let mut arguments = std::env::args().skip(1);
+    let Some(name) = arguments.next() else {
+        print!("{}", listing());
+        return ExitCode::SUCCESS;
+    };
+    if matches!(name.as_str(), "help" | "--help" | "-h") {
+        print!("{}", listing());
+        return ExitCode::SUCCESS;
+    }
+    match perform(&name, arguments.collect()) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            if !failure.is_told() {
+                eprintln!("{failure}");
+            }
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn perform(name: &str, arguments: Vec<String>) -> Outcome<()> {
+    let task = TASKS
+        .iter()
+        .find(|task| task.name == name)
+        .ok_or_else(|| Failure::new(format!("There is no task \"{name}\".\n\n{}", listing())))?;
+    (task.run)(&Project::find()?, Options::new(arguments))
+}
+
+/// What `cargo task` prints when it is given nothing to do.
+fn listing() -> String {
+    let tasks = TASKS.iter().map(|task| {
+        let options = match task.options {
+            "" => String::new(),
+            options => format!("\n{:11}{options}", ""),
+        };
+        format!("  {:<9}{}{options}", task.name, task.help)
+    });
+    std::iter::once("Usage: cargo task <task>\n".to_string())
+        .chain(tasks)
+        .chain([
+            "\nTools are kept at pinned versions in $FIRST_TRUSS_CACHE, or else in the user's cache folder.\n"
+                .to_string(),
+        ])
+        .collect::<Vec<_>>()
+        .join("\n")
+}

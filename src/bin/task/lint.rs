@@ -1,0 +1,31 @@
+//! The format and clippy, natively and for the browser.
+
+use std::process::Command;
+
+use crate::failure::Outcome;
+use crate::options::Options;
+use crate::process::run;
+use crate::project::Project;
+use crate::tools::Tools;
+
+pub fn lint(project: &Project, options: Options) -> Outcome<()> {
+    options.finish()?;
+    check(project, &Tools::install(project)?)
+}
+
+/// # Errors
+///
+/// At the first of the three that finds something.
+pub fn check(project: &Project, tools: &Tools) -> Outcome<()> {
+    let cargo = || -> Command { tools.command(project, Project::cargo()) };
+    run(cargo().args(["fmt", "--check"]))?;
+    run(cargo()
+        .args(["clippy", "--locked", "--all-targets", "--features=task"])
+        .args(["--", "-D", "warnings"]))?;
+    run(cargo().args(["clippy", "--locked", "--all-targets"]).args([
+        "--target=wasm32-unknown-unknown",
+        "--",
+        "-D",
+        "warnings",
+    ]))
+}

@@ -1,0 +1,133 @@
+//! Long proofs: far more cases for each property, and a change to every line that some test must notice.
+
+use std::fs;
+use std::path::Path;
+use std::time::Instant;
+
+use crate::failure::{Failure, Outcome};
+use crate::options::Options;
+use crate::process::{listen, run};
+use crate::project::Project;
+use crate::tally::Tally;
+use crate::tools::{Tools, cargo_mutants};
+
+/// Cases for each property; a quick run tries a few hundred.
+const CASES: &str = "20000";
+
+/// The computations whose every line must be noticed by a test.
+const MODULES: &[&str] = &["quantity", "almanac", "water"];
+
+pub fn prove(project: &Project, mut options: Options) -> Outcome<()> {
+    let only: Option<String> = options.value("--only")?;
+    let module: Option<String> = options.value("--module")?;
+    options.finish()?;
+    let modules: Vec<&str> = match &module {
+        None => MODULES.to_vec(),
+        Some(module) if MODULES.contains(&module.as_str()) => vec![module],
+        Some(module) => {
+            return Err(Failure::new(format!(
+                "There is no module \"{module}\" to prove: choose among {}.",
+                MODULES.join(", ")
+            )));
+        }
+    };
+    match only.as_deref() {
+        None => {
+            properties(project)?;
+            mutants(project, &modules)
+        }
+        Some("properties") => properties(project),
+        Some("mutants") => mutants(project, &modules),
+        Some(other) => Err(Failure::new(format!(
+            "--only is properties or mutants, not \"{other}\"."
+        ))),
+    }
+}
+
+fn properties(project: &Project) -> Outcome<()> {
+    let start = Instant::now();
+    let tools = Tools::install(project)?;
+    let mut command = tools.command(project, Project::cargo());
+    command
+        .args(["test", "--locked", "--release", "--no-fail-fast"])
+        .args(["--lib", "--test=checks"])
+        .env("PROPTEST_CASES", CASES)
+        .env("CARGO_TERM_COLOR", "never");
+    let heard = listen(&mut command)?;
+    let Tally { passed, failed } = Tally::of_rust(&heard.lines);
+    println!(
+        "\nproperties: {passed} passed, {failed} failed with {CASES} cases each, in {:.0} s",
+        start.elapsed().as_secs_f64()
+    );
+    if heard.success && passed > 0 {
+        Ok(())
+    } else {
+        Err(Failure::new("The properties are not proved."))
+    }
+}
+
+fn mutants(project: &Project, modules: &[&str]) -> Outcome<()> {
+    let programs = cargo_mutants(project)?;
+    let tools = Tools::install(project)?;
+    let mut missed = 0;
+    for module in modules {
+        let start = Instant::now();
+        let output = project.root.join("target").join("mutants").join(module);
+        fs::create_dir_all(&output).map_err(|cause| Failure::at("create", &output, cause))?;
+        let mut command = tools.command(project, programs.join("cargo-mutants"));
+        command
+            .args(["mutants", "--no-shuffle", "--colors=never"])
+            .arg(format!("--file=src/{module}/**"))
+            .arg("--output")
+            .arg(&output);
+        // It ends badly when a mutant is missed, which the counts below tell better.
+        let ended = run(&mut command);
+        let counts = Counts::read(&output.join("mutants.out"))?;
+        println!(
+            "{module}: {} caught, {} missed, {} timed out, {} not buildable, in {:.0} s",
+            counts.caught,
+            counts.missed,
+            counts.timed_out,
+            counts.unviable,
+            start.elapsed().as_secs_f64()
+        );
+        if counts.caught == 0 {
+            ended?;
+            println!("{module}: there was nothing to change.");
+        }
+        missed += counts.missed;
+    }
+    if missed == 0 {
+        Ok(())
+    } else {
+        Err(Failure::new(format!(
+            "{missed} changes went unnoticed: each is listed in target/mutants/<module>/mutants.out/missed.txt."
+        )))
+    }
+}
+
+/// What became of the changed programs.
+struct Counts {
+    caught: usize,
+    missed: usize,
+    timed_out: usize,
+    unviable: usize,
+}
+
+impl Counts {
+    /// From the lists that cargo-mutants leaves, one change to a line.
+    fn read(folder: &Path) -> Outcome<Self> {
+        let count = |name: &str| {
+            let file = folder.join(name);
+            fs::read_to_string(&file)
+                .map(|text| text.lines().filter(|line| !line.trim().is_empty()).count())
+                .map_err(|cause| Failure::at("read", &file, cause))
+        };
+        Ok(Self {
+            caught: count("caught.txt")?,
+            missed: count("missed.txt")?,
+            timed_out: count("timeout.txt")?,
+            unviable: count("unviable.txt")?,
+        })
+    }
+}

@@ -1,0 +1,169 @@
+//! From the address a browser asks for to the file, its headers and its bytes.
+
+use std::collections::HashMap;
+use std::fs;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::time::SystemTime;
+
+use super::media_type::MediaType;
+
+/// Brotli at its strongest, as a static host compresses once and serves often.
+const QUALITY: u32 = 11;
+const WINDOW_BITS: u32 = 22;
+
+/// What to send for a file that exists.
+pub struct Answer {
+    pub media_type: MediaType,
+    pub brotli: bool,
+    pub body: Arc<[u8]>,
+}
+
+/// A folder of files, each compressed at most once for as long as it does not change.
+pub struct Folder {
+    root: PathBuf,
+    compressed: Mutex<HashMap<PathBuf, Compressed>>,
+}
+
+/// A file's compressed bytes, good for as long as the file is not changed again.
+struct Compressed {
+    changed: SystemTime,
+    body: Arc<[u8]>,
+}
+
+impl Folder {
+    /// # Errors
+    ///
+    /// When there is no such folder.
+    pub fn new(root: &Path) -> std::io::Result<Self> {
+        Ok(Self {
+            root: root.canonicalize()?,
+            compressed: Mutex::default(),
+        })
+    }
+
+    /// The answer to a request for `target`, such as "/icons/plant.svg?size=2"; `None` when there is no such file.
+    pub fn answer(&self, target: &str, accepts_brotli: bool) -> Option<Answer> {
+        let file = self.file(target)?;
+        let media_type = MediaType::of(&file);
+        let brotli = accepts_brotli && media_type.compressible;
+        let body = if brotli {
+            self.compressed(&file)?
+        } else {
+            fs::read(&file).ok()?.into()
+        };
+        Some(Answer {
+            media_type,
+            brotli,
+            body,
+        })
+    }
+
+    /// The file for a request, which always lies inside the folder.
+    fn file(&self, target: &str) -> Option<PathBuf> {
+        let path = target.split(['?', '#']).next()?;
+        let path = decoded(path.strip_prefix('/')?)?;
+        let mut file = self.root.clone();
+        for part in path.split('/') {
+            // A name is a name: nothing that climbs, is hidden, or means something to another system.
+            if part.starts_with('.') || part.contains(['\\', ':', '\0']) {
+                return None;
+            }
+            file.push(part);
+        }
+        if path.is_empty() || path.ends_with('/') {
+            file.push("index.html");
+        }
+        // Resolves links, so that a link cannot lead outside either.
+        let file = file.canonicalize().ok()?;
+        (file.starts_with(&self.root) && file.is_file()).then_some(file)
+    }
+
+    fn compressed(&self, file: &Path) -> Option<Arc<[u8]>> {
+        let changed = fs::metadata(file).and_then(|data| data.modified()).ok()?;
+        let mut kept = self
+            .compressed
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = kept.get(file)
+            && known.changed == changed
+        {
+            return Some(Arc::clone(&known.body));
+        }
+        let body: Arc<[u8]> = compressed(&fs::read(file).ok()?).into();
+        let known = Compressed {
+            changed,
+            body: Arc::clone(&body),
+        };
+        kept.insert(file.to_path_buf(), known);
+        Some(body)
+    }
+}
+
+/// The bytes as a static host would send them with brotli.
+fn compressed(bytes: &[u8]) -> Vec<u8> {
+    let mut writer = brotli::CompressorWriter::new(Vec::new(), 4096, QUALITY, WINDOW_BITS);
+    // Writing to memory does not fail.
+    drop(writer.write_all(bytes));
+    writer.into_inner()
+}
+
+/// Whether an Accept-Encoding header takes brotli, as in "gzip, deflate, br;q=0.9".
+pub fn accepts_brotli(accept_encoding: &str) -> bool {
+    accept_encoding.split(',').any(|choice| {
+        let mut parts = choice.split(';').map(str::trim);
+        let named = parts
+            .next()
+            .is_some_and(|name| name.eq_ignore_ascii_case("br"));
+        let refused = parts.any(|part| {
+            part.strip_prefix("q=")
+                .and_then(|quality| quality.parse::<f32>().ok())
+                .is_some_and(|quality| quality <= 0.0)
+        });
+        named && !refused
+    })
+}
+
+/// Undoes percent-encoding; `None` when it is broken or is not UTF-8.
+fn decoded(path: &str) -> Option<String> {
+    let mut bytes = Vec::with_capacity(path.len());
+    let mut rest = path.as_bytes();
+    while let Some((&byte, after)) = rest.split_first() {
+        rest = after;
+        if byte == b'%' {
+            let (pair, after) = rest.split_at_checked(2)?;
+            let pair = std::str::from_utf8(pair).ok()?;
+            bytes.push(u8::from_str_radix(pair, 16).ok()?);
+            rest = after;
+        } else {
+            bytes.push(byte);
+        }
+    }
+    String::from_utf8(bytes).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{accepts_brotli, decoded};
+
+    #[test]
+    fn brotli_is_sent_only_where_it_is_taken() {
+        assert!(accepts_brotli("gzip, deflate, br, zstd"));
+        assert!(accepts_brotli("BR;q=0.5"));
+        assert!(!accepts_brotli("gzip, br;q=0"));
+        assert!(!accepts_brotli("gzip, deflate"));
+        assert!(!accepts_brotli("brotli"));
+        assert!(!accepts_brotli(""));
+    }
+
+    #[test]
+    fn percent_signs_are_decoded_or_refused() {
+        assert_eq!(decoded("a%20b%2e").as_deref(), Some("a b."));
+        assert_eq!(decoded("%C3%A9").as_deref(), Some("é"));
+        assert_eq!(decoded("%ff"), None);
+        assert_eq!(decoded("%2"), None);
+        assert_eq!(decoded("%zz"), None);
+        assert_eq!(decoded("%€"), None);
+    }
+}

@@ -1,0 +1,187 @@
+//! The quick run: everything a change must pass.
+
+use std::fs;
+use std::path::PathBuf;
+use std::time::{Duration, Instant};
+
+use crate::build;
+use crate::failure::{Failure, Outcome};
+use crate::lint;
+use crate::options::Options;
+use crate::process::{Heard, listen};
+use crate::project::Project;
+use crate::serve::Server;
+use crate::tally::Tally;
+use crate::tools::{Browser, Tools};
+
+/// Seconds for the whole program of tests in the browser, on a slow machine.
+const BROWSER_TEST_SECONDS: &str = "300";
+/// Seconds for the driver to come up.
+const DRIVER_SECONDS: &str = "60";
+
+/// A line of this kind is repeated at the end, so that both runs can be compared.
+const PUBLISHED_CASES: &str = "published cases passed:";
+
+/// What one part of the run came to.
+struct Part {
+    name: &'static str,
+    time: Duration,
+    tally: Tally,
+    remarks: Vec<String>,
+}
+
+pub fn test(project: &Project, options: Options) -> Outcome<()> {
+    options.finish()?;
+    let start = Instant::now();
+    let mut parts = Vec::new();
+    let mut equipment = None;
+    parts.push(timed("tools", || {
+        equipment = Some((Tools::install(project)?, Browser::find_or_install()?));
+        Ok(Done::default())
+    }));
+    if let Some((tools, browser)) = &equipment {
+        parts.push(timed("format and clippy", || {
+            lint::check(project, tools).map(|()| Done::default())
+        }));
+        parts.push(timed("native tests", || native(project, tools)));
+        parts.push(timed("tests in Chromium", || {
+            in_chromium(project, tools, browser)
+        }));
+        let page = timed("release page", || {
+            build::release(project, tools).map(|()| Done::default())
+        });
+        let is_built = page.tally.failed == 0;
+        parts.push(page);
+        if is_built {
+            parts.push(timed("journeys", || journeys(project, tools, browser)));
+        }
+    }
+    report(&parts, start.elapsed())
+}
+
+/// What a part that ran to its end came to.
+#[derive(Default)]
+struct Done {
+    tally: Tally,
+    remarks: Vec<String>,
+}
+
+fn timed(name: &'static str, part: impl FnOnce() -> Outcome<Done>) -> Part {
+    let start = Instant::now();
+    let done = part().unwrap_or_else(|failure| {
+        println!("{failure}");
+        Done {
+            tally: Tally {
+                passed: 0,
+                failed: 1,
+            },
+            remarks: vec![failure.to_string()],
+        }
+    });
+    Part {
+        name,
+        time: start.elapsed(),
+        tally: done.tally,
+        remarks: done.remarks,
+    }
+}
+
+/// The tests of the package, of its task runner and of its documentation.
+fn native(project: &Project, tools: &Tools) -> Outcome<Done> {
+    let mut command = tools.command(project, Project::cargo());
+    command
+        .args(["test", "--locked", "--no-fail-fast", "--features=task"])
+        .args(["--", "--show-output"])
+        .env("CARGO_TERM_COLOR", "never");
+    let heard = listen(&mut command)?;
+    judged(&heard, Tally::of_rust(&heard.lines))
+}
+
+fn in_chromium(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
+    let mut command = tools.command(project, Project::cargo());
+    command
+        .args(["test", "--locked", "--target=wasm32-unknown-unknown"])
+        .args(["--test=checks", "--", "--nocapture"])
+        .env("CARGO_TERM_COLOR", "never")
+        .env("CHROMEDRIVER", &browser.driver)
+        .env("WASM_BINDGEN_TEST_TIMEOUT", BROWSER_TEST_SECONDS)
+        .env("WASM_BINDGEN_TEST_DRIVER_TIMEOUT", DRIVER_SECONDS);
+    let heard = listen(&mut command)?;
+    judged(&heard, Tally::of_rust(&heard.lines))
+}
+
+/// A person's ways through the release page, served as `cargo task serve` does.
+fn journeys(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
+    let server = Server::start_anywhere(&project.dist())?;
+    let mut command = tools.node(project, browser, &server);
+    command
+        .args(["--test", "--test-reporter=spec", "--test-concurrency=1"])
+        .args(journey_files(project)?);
+    let heard = listen(&mut command)?;
+    judged(&heard, Tally::of_node(&heard.lines))
+}
+
+/// The journeys in the order of their names.
+fn journey_files(project: &Project) -> Outcome<Vec<PathBuf>> {
+    let folder = project.browser_tests().join("journeys");
+    let entries = fs::read_dir(&folder).map_err(|cause| Failure::at("read", &folder, cause))?;
+    let mut files: Vec<PathBuf> = entries
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .filter(|path| path.extension().is_some_and(|extension| extension == "mjs"))
+        .collect();
+    files.sort();
+    Ok(files)
+}
+
+/// A run counts only when it ended well and at least one test ran.
+fn judged(heard: &Heard, mut tally: Tally) -> Outcome<Done> {
+    if tally.ran() == 0 {
+        let why = if heard.success {
+            "No test ran."
+        } else {
+            "It ended before any test ran."
+        };
+        return Err(Failure::new(why));
+    }
+    let mut remarks: Vec<String> = heard
+        .lines
+        .iter()
+        .filter_map(|line| Some(line[line.find(PUBLISHED_CASES)?..].to_string()))
+        .collect();
+    if !heard.success && tally.failed == 0 {
+        tally.failed = 1;
+        remarks.push("It failed outside its tests.".to_string());
+    }
+    Ok(Done { tally, remarks })
+}
+
+/// Prints the times, what the runs remarked, and the closing line.
+fn report(parts: &[Part], total: Duration) -> Outcome<()> {
+    let tally = parts
+        .iter()
+        .fold(Tally::default(), |sum, part| sum + part.tally);
+    println!();
+    for part in parts {
+        let Tally { passed, failed } = part.tally;
+        let counts = match (passed, failed) {
+            (0, 0) => "ok".to_string(),
+            _ => format!("{passed} passed, {failed} failed"),
+        };
+        println!(
+            "{:<20}{:>8.1} s   {counts}",
+            part.name,
+            part.time.as_secs_f64()
+        );
+        for remark in &part.remarks {
+            println!("{:<20}             {remark}", "");
+        }
+    }
+    println!("{:<20}{:>8.1} s\n", "total", total.as_secs_f64());
+    let closing = format!("{} passed, {} failed", tally.passed, tally.failed);
+    println!("{closing}");
+    if tally.failed == 0 {
+        Ok(())
+    } else {
+        Err(Failure::told())
+    }
+}
