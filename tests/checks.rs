@@ -1,1 +1,9 @@
-//! Every check that runs both natively and in a browser.
+//! Every check that runs both natively and in a browser, and the properties that run natively.
+
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+
+mod published;
+
+#[cfg(not(target_arch = "wasm32"))]
+mod properties_reference;

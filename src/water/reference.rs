@@ -92,7 +92,7 @@ pub fn makkink(mean_celsius: f64, solar_radiation: f64, pressure_kilopascals: f6
 /// Makkink's evapotranspiration, mm/day, in its older two-coefficient form; below zero on very dull days.
 ///
 /// `ET = 0.61·Δ/(Δ + γ)·Rs/λ − 0.12`, Makkink 1957 as printed in the supplement (S19) of Hydrology
-/// and Earth System Sciences 17, 2013, p. 1331.
+/// and Earth System Sciences 17, 2013.
 #[must_use]
 pub fn makkink_1957(mean_celsius: f64, solar_radiation: f64, pressure_kilopascals: f64) -> f64 {
     0.61 * radiation_weighting(mean_celsius, pressure_kilopascals) * solar_radiation / LATENT_HEAT - 0.12

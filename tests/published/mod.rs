@@ -1,0 +1,170 @@
+//! Published cases: what the library must give, read from the tables beside this file.
+//!
+//! To add a case, write a `[[case]]` in one of the tables. To add a table, put one line into [`published_files!`]. To
+//! add a quantity, extend the dispatcher that the table names; a dispatcher is any
+//! `fn(&str, &Inputs) -> Result<f64, String>`, and one may hand on what it does not know to another.
+
+mod case;
+mod reference;
+
+use case::{Case, Inputs, Kind, Misprint, read_cases, read_misprints};
+use wasm_bindgen_test::wasm_bindgen_test;
+
+/// Works out a quantity from the inputs of a case.
+type Answer = fn(&str, &Inputs) -> Result<f64, String>;
+
+/// A table of cases, and what answers them.
+struct PublishedFile {
+    name: &'static str,
+    text: &'static str,
+    answer: Answer,
+}
+
+/// Lists the tables; each becomes one test of its own and one entry of `FILES`.
+macro_rules! published_files {
+    ($($test:ident: $file:literal => $answer:path;)+) => {
+        /// Every table of published cases.
+        const FILES: &[PublishedFile] = &[
+            $(PublishedFile { name: $file, text: include_str!($file), answer: $answer }),+
+        ];
+
+        $(
+            #[wasm_bindgen_test(unsupported = test)]
+            fn $test() {
+                check(&PublishedFile { name: $file, text: include_str!($file), answer: $answer });
+            }
+        )+
+    };
+}
+
+published_files! {
+    fao56: "fao56.toml" => reference::answer;
+    annex_tables: "annex_tables.toml" => reference::answer;
+    cross_library: "cross_library.toml" => reference::answer;
+    radiation_equations: "radiation_equations.toml" => reference::answer;
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn at_most_half_of_all_cases_are_computed_from_the_stated_model() {
+    let kinds: Vec<Kind> = FILES
+        .iter()
+        .flat_map(|file| read_cases(file.name, file.text))
+        .map(|case| case.kind)
+        .collect();
+    let computed = kinds.iter().filter(|&&kind| kind == Kind::Computed).count();
+    assert!(
+        2 * computed <= kinds.len(),
+        "{computed} of {} published cases are only computed from the stated model",
+        kinds.len()
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn no_misprint_is_reproduced() {
+    let failures: Vec<String> = read_misprints("misprints.toml", include_str!("misprints.toml"))
+        .iter()
+        .filter_map(|misprint| reproduced(misprint).err())
+        .collect();
+    assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn unknown_quantities_and_unused_inputs_are_refused() {
+    let inputs = Inputs::from_text("celsius = 20");
+    let unknown = result_of(reference::answer, "no_such_quantity", &inputs);
+    assert_eq!(unknown, Err("no quantity “no_such_quantity”".to_owned()));
+
+    let inputs = Inputs::from_text("celsius = 20\nspare = 1");
+    let unused = result_of(reference::answer, "saturation_vapour_pressure", &inputs);
+    assert_eq!(unused, Err("input never used: spare".to_owned()));
+
+    let missing = result_of(
+        reference::answer,
+        "saturation_vapour_pressure",
+        &Inputs::from_text(""),
+    );
+    assert_eq!(missing, Err("input missing: celsius".to_owned()));
+}
+
+/// Runs all cases of a table, prints one line, and fails with every case that missed.
+#[track_caller]
+fn check(file: &PublishedFile) {
+    let cases = read_cases(file.name, file.text);
+    assert!(!cases.is_empty(), "{} holds no case", file.name);
+    let failures: Vec<String> = cases
+        .iter()
+        .filter_map(|case| missed(file, case).err())
+        .collect();
+    report(&format!(
+        "published cases passed: {} of {} in {} ({})",
+        cases.len() - failures.len(),
+        cases.len(),
+        file.name,
+        count_by_kind(&cases)
+    ));
+    assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+/// Compares one case with its printed value and, where there is one, its full-precision value.
+fn missed(file: &PublishedFile, case: &Case) -> Result<(), String> {
+    let in_case = |message: String| format!("{}: {}: {message}", file.name, case.name);
+    let got = result_of(file.answer, &case.quantity, &case.inputs()).map_err(in_case)?;
+    let printed = (case.expected, case.tolerance);
+    for (expected, tolerance) in [Some(printed), case.full_precision()].into_iter().flatten() {
+        if !within(got, expected, tolerance) {
+            return Err(in_case(format!(
+                "expected {expected} ± {tolerance} {}, got {got} ({})",
+                case.unit, case.source
+            )));
+        }
+    }
+    Ok(())
+}
+
+/// Fails when a misprinted number comes out within its tolerance.
+fn reproduced(misprint: &Misprint) -> Result<(), String> {
+    let in_misprint = |message: String| format!("misprints.toml: {}: {message}", misprint.name);
+    let got = result_of(reference::answer, &misprint.quantity, &misprint.inputs())
+        .map_err(in_misprint)?;
+    if within(got, misprint.printed, misprint.tolerance) {
+        return Err(in_misprint(format!(
+            "{} is reproduced within {} {}: {got} ({})",
+            misprint.printed, misprint.tolerance, misprint.unit, misprint.source
+        )));
+    }
+    Ok(())
+}
+
+/// The quantity, or why it cannot be had: unknown, an input missing, wrong or never used.
+fn result_of(answer: Answer, quantity: &str, inputs: &Inputs) -> Result<f64, String> {
+    let value = answer(quantity, inputs)?;
+    match inputs.unused().as_slice() {
+        [] => Ok(value),
+        unused => Err(format!("input never used: {}", unused.join(", "))),
+    }
+}
+
+/// Whether a number lies within the tolerance; a NaN never does.
+fn within(got: f64, expected: f64, tolerance: f64) -> bool {
+    (got - expected).abs() <= tolerance
+}
+
+/// “standard: 12, computed: 3”, in the order of [`Kind`].
+fn count_by_kind(cases: &[Case]) -> String {
+    Kind::ALL
+        .iter()
+        .filter_map(|&kind| {
+            let count = cases.iter().filter(|case| case.kind == kind).count();
+            (count > 0).then(|| format!("{}: {count}", kind.name()))
+        })
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// Prints one line, to the console of the browser or to standard output.
+fn report(line: &str) {
+    #[cfg(target_arch = "wasm32")]
+    wasm_bindgen_test::console_log!("{line}");
+    #[cfg(not(target_arch = "wasm32"))]
+    println!("{line}");
+}
