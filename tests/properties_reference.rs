@@ -1,18 +1,15 @@
 //! Properties of the reference equations that hold for every input, tried on random ones.
 
 use first_truss::almanac::{
-    Exposure, Psychrometer, SunOnDay, atmospheric_pressure, clear_sky_radiation,
-    clearness_from_sunshine, clearness_from_temperature_range_at, day_of_year,
-    mean_saturation_vapour_pressure, mid_month_day_of_year, net_longwave, net_radiation,
-    net_shortwave, saturation_slope, saturation_vapour_pressure, solar_radiation, sun_on,
-    vapour_pressure_from_minimum_temperature, vapour_pressure_from_wet_bulb,
-    wind_speed_at_two_metres,
+    Exposure, Psychrometer, SunOnDay, atmospheric_pressure, clear_sky_radiation, clearness_from_sunshine,
+    clearness_from_temperature_range_at, day_of_year, mean_saturation_vapour_pressure, mid_month_day_of_year, net_longwave, net_radiation,
+    net_shortwave, saturation_slope, saturation_vapour_pressure, solar_radiation, sun_on, vapour_pressure_from_minimum_temperature,
+    vapour_pressure_from_wet_bulb, wind_speed_at_two_metres,
 };
 use first_truss::water::{
-    ReferenceDay, basal_coefficient_from_cover, climatic_adjustment, deplete_by_morning_stress,
-    depletion_fraction, effective_cover_of_rows, hargreaves_samani, interception, loss_over_day,
-    makkink, makkink_1957, penman_monteith, priestley_taylor, radiation_weighting,
-    thin_stand_reduction, turc, water_stress_coefficient,
+    ReferenceDay, basal_coefficient_from_cover, climatic_adjustment, deplete_by_morning_stress, depletion_fraction,
+    effective_cover_of_rows, hargreaves_samani, interception, loss_over_day, makkink, makkink_1957, penman_monteith, priestley_taylor,
+    radiation_weighting, thin_stand_reduction, turc, water_stress_coefficient,
 };
 use proptest::prelude::*;
 
@@ -23,10 +20,7 @@ const ABSURD: std::ops::RangeInclusive<f64> = -1e9..=1e9;
 fn check_sun(latitude: f64, day: u16) -> SunOnDay {
     let sun = sun_on(latitude, day);
     let radiation = sun.extraterrestrial_radiation;
-    assert!(
-        (0.0..50.0).contains(&radiation),
-        "{latitude}° on day {day}: {radiation} MJ/m²/day"
-    );
+    assert!((0.0..50.0).contains(&radiation), "{latitude}° on day {day}: {radiation} MJ/m²/day");
     assert!(
         (0.0..=24.0).contains(&sun.daylight_hours),
         "{latitude}° on day {day}: {} h",
@@ -56,10 +50,7 @@ fn the_polar_night_is_dark_and_the_polar_day_has_no_night() {
             "{pole}° must be exactly dark"
         );
         let light = check_sun(pole, light_day);
-        assert!(
-            (light.daylight_hours - 24.0).abs() < f64::EPSILON,
-            "{pole}°"
-        );
+        assert!((light.daylight_hours - 24.0).abs() < f64::EPSILON, "{pole}°");
         assert!(light.extraterrestrial_radiation > 40.0, "{pole}°");
     }
 }
@@ -82,10 +73,7 @@ fn days_of_the_year_run_without_a_gap() {
             if !leap_year {
                 let middle = day_of_year(month, 15, false);
                 // The short formula of the paper is up to two days out: it puts the middle of March on the 17th.
-                assert!(
-                    mid_month_day_of_year(month).abs_diff(middle) <= 2,
-                    "month {month}"
-                );
+                assert!(mid_month_day_of_year(month).abs_diff(middle) <= 2, "month {month}");
             }
         }
         assert_eq!(expected, if leap_year { 366 } else { 365 });

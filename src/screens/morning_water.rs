@@ -6,8 +6,7 @@ use super::answers::{Shown, on_the_jug, total};
 use super::app::App;
 use super::fields::number;
 use super::parts::{
-    Answer, Dose, Foot, GroupLabel, GroupLabels, JugLevel, Key, KeyShape, Keys, More, Plate, Section, WorkingLine, advice,
-    working,
+    Answer, Dose, Foot, GroupLabel, GroupLabels, JugLevel, Key, KeyShape, Keys, More, Plate, Section, WorkingLine, advice, working,
 };
 use super::plants::my_plants;
 use super::words;

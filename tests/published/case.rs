@@ -87,9 +87,7 @@ impl Case {
     /// The full-precision value and its tolerance, where the case has one.
     pub fn full_precision(&self) -> Option<(f64, f64)> {
         let value = self.computed?;
-        let tolerance = self
-            .computed_tolerance
-            .unwrap_or(FULL_PRECISION_SHARE * value.abs());
+        let tolerance = self.computed_tolerance.unwrap_or(FULL_PRECISION_SHARE * value.abs());
         Some((value, tolerance))
     }
 }
@@ -155,11 +153,7 @@ impl Inputs {
 
     /// A number, or `default` where the case leaves it out.
     pub fn number_or(&self, key: &str, default: f64) -> Result<f64, String> {
-        if self.has(key) {
-            self.number(key)
-        } else {
-            Ok(default)
-        }
+        if self.has(key) { self.number(key) } else { Ok(default) }
     }
 
     /// A whole number.
@@ -174,9 +168,7 @@ impl Inputs {
     /// A word.
     pub fn word(&self, key: &str) -> Result<&str, String> {
         let value = self.take(key)?;
-        value
-            .as_str()
-            .ok_or_else(|| format!("input {key} is not a word: {value}"))
+        value.as_str().ok_or_else(|| format!("input {key} is not a word: {value}"))
     }
 
     /// True or false; false where the case leaves it out.
@@ -193,18 +185,12 @@ impl Inputs {
     /// Inputs that no calculation asked for.
     pub fn unused(&self) -> Vec<&str> {
         let used = self.used.borrow();
-        self.values
-            .keys()
-            .map(String::as_str)
-            .filter(|key| !used.contains(*key))
-            .collect()
+        self.values.keys().map(String::as_str).filter(|key| !used.contains(*key)).collect()
     }
 
     fn take(&self, key: &str) -> Result<&Value, String> {
         self.used.borrow_mut().insert(key.to_owned());
-        self.values
-            .get(key)
-            .ok_or_else(|| format!("input missing: {key}"))
+        self.values.get(key).ok_or_else(|| format!("input missing: {key}"))
     }
 }
 
@@ -228,11 +214,7 @@ pub fn read_cases(file: &str, text: &str) -> Vec<Case> {
         .case;
     let mut names = BTreeSet::new();
     for case in &cases {
-        assert!(
-            names.insert(case.name.as_str()),
-            "{file}: two cases are called “{}”",
-            case.name
-        );
+        assert!(names.insert(case.name.as_str()), "{file}: two cases are called “{}”", case.name);
     }
     cases
 }

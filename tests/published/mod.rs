@@ -78,11 +78,7 @@ fn unknown_quantities_and_unused_inputs_are_refused() {
     let unused = result_of(reference::answer, "saturation_vapour_pressure", &inputs);
     assert_eq!(unused, Err("input never used: spare".to_owned()));
 
-    let missing = result_of(
-        reference::answer,
-        "saturation_vapour_pressure",
-        &Inputs::from_text(""),
-    );
+    let missing = result_of(reference::answer, "saturation_vapour_pressure", &Inputs::from_text(""));
     assert_eq!(missing, Err("input missing: celsius".to_owned()));
 }
 
@@ -91,10 +87,7 @@ fn unknown_quantities_and_unused_inputs_are_refused() {
 fn check(file: &PublishedFile) {
     let cases = read_cases(file.name, file.text);
     assert!(!cases.is_empty(), "{} holds no case", file.name);
-    let failures: Vec<String> = cases
-        .iter()
-        .filter_map(|case| missed(file, case).err())
-        .collect();
+    let failures: Vec<String> = cases.iter().filter_map(|case| missed(file, case).err()).collect();
     report(&format!(
         "published cases passed: {} of {} in {} ({})",
         cases.len() - failures.len(),
@@ -124,8 +117,7 @@ fn missed(file: &PublishedFile, case: &Case) -> Result<(), String> {
 /// Fails when a misprinted number comes out within its tolerance.
 fn reproduced(misprint: &Misprint) -> Result<(), String> {
     let in_misprint = |message: String| format!("misprints.toml: {}: {message}", misprint.name);
-    let got = result_of(reference::answer, &misprint.quantity, &misprint.inputs())
-        .map_err(in_misprint)?;
+    let got = result_of(reference::answer, &misprint.quantity, &misprint.inputs()).map_err(in_misprint)?;
     if within(got, misprint.printed, misprint.tolerance) {
         return Err(in_misprint(format!(
             "{} is reproduced within {} {}: {got} ({})",

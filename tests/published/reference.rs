@@ -4,23 +4,17 @@
 //! radiation from hours of sunshine or, failing those, from the temperature range.
 
 use first_truss::almanac::{
-    DAILY_SOIL_HEAT_FLUX, Exposure, Psychrometer, SunOnDay, atmospheric_pressure,
-    black_body_radiation, clear_sky_radiation, clearness_from_sunshine,
-    clearness_from_temperature_range_at, day_of_year, evaporation_equivalent,
-    mean_saturation_vapour_pressure, monthly_soil_heat_flux, monthly_soil_heat_flux_to_date,
-    net_longwave, net_radiation, net_shortwave, psychrometric_constant, saturation_slope,
-    saturation_vapour_pressure, solar_noon_altitude_radians, solar_radiation, sun_on,
-    vapour_pressure_from_dew_point, vapour_pressure_from_humidity_range,
-    vapour_pressure_from_maximum_humidity, vapour_pressure_from_mean_humidity,
-    vapour_pressure_from_minimum_temperature, vapour_pressure_from_wet_bulb,
-    wind_speed_at_two_metres,
+    DAILY_SOIL_HEAT_FLUX, Psychrometer, Siting, SunOnDay, atmospheric_pressure, black_body_radiation, clear_sky_radiation,
+    clearness_from_sunshine, clearness_from_temperature_range_at, day_of_year, evaporation_equivalent, mean_saturation_vapour_pressure,
+    monthly_soil_heat_flux, monthly_soil_heat_flux_to_date, net_longwave, net_radiation, net_shortwave, psychrometric_constant,
+    saturation_slope, saturation_vapour_pressure, solar_noon_altitude_radians, solar_radiation, sun_on, vapour_pressure_from_dew_point,
+    vapour_pressure_from_humidity_range, vapour_pressure_from_maximum_humidity, vapour_pressure_from_mean_humidity,
+    vapour_pressure_from_minimum_temperature, vapour_pressure_from_wet_bulb, wind_speed_at_two_metres,
 };
 use first_truss::water::{
-    ReferenceDay, STAKING_GAIN, TOMATO_BASAL, TOMATO_SINGLE, basal_coefficient_from_cover,
-    basal_coefficient_from_leaf_area, climatic_adjustment, deplete_by_morning_stress,
-    effective_cover_of_rows, hargreaves_samani, loss_over_day, makkink, makkink_1957,
-    penman_monteith, priestley_taylor, readily_available_water, thin_stand_reduction,
-    total_available_water, turc,
+    ReferenceDay, STAKING_GAIN, TOMATO_BASAL, TOMATO_SINGLE, basal_coefficient_from_cover, basal_coefficient_from_leaf_area,
+    climatic_adjustment, deplete_by_morning_stress, effective_cover_of_rows, hargreaves_samani, loss_over_day, makkink, makkink_1957,
+    penman_monteith, priestley_taylor, readily_available_water, thin_stand_reduction, total_available_water, turc,
 };
 
 use super::case::Inputs;
@@ -31,18 +25,12 @@ type Number = Result<f64, String>;
 pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
     Ok(match quantity {
         // Sun
-        "day_of_year" => f64::from(day_of_year(
-            inputs.whole("month")?,
-            inputs.whole("day")?,
-            inputs.flag("leap_year")?,
-        )),
+        "day_of_year" => f64::from(day_of_year(inputs.whole("month")?, inputs.whole("day")?, inputs.flag("leap_year")?)),
         "relative_distance" => sun(inputs)?.relative_distance,
         "declination" => sun(inputs)?.declination_radians,
         "sunset_hour_angle" => sun(inputs)?.sunset_hour_angle_radians,
         "extraterrestrial_radiation" => sun(inputs)?.extraterrestrial_radiation,
-        "extraterrestrial_radiation_as_water" => {
-            evaporation_equivalent(sun(inputs)?.extraterrestrial_radiation)
-        }
+        "extraterrestrial_radiation_as_water" => evaporation_equivalent(sun(inputs)?.extraterrestrial_radiation),
         "daylight_hours" => sun(inputs)?.daylight_hours,
         "noon_altitude" => noon_altitude(inputs)?,
         "sine_of_noon_altitude" => noon_altitude(inputs)?.sin(),
@@ -72,25 +60,13 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         ),
         "makkink" => makkink(mean_celsius(inputs)?, solar(inputs)?, pressure(inputs)?),
         "makkink_1957" => makkink_1957(mean_celsius(inputs)?, solar(inputs)?, pressure(inputs)?),
-        "priestley_taylor" => priestley_taylor(
-            mean_celsius(inputs)?,
-            net(inputs)?,
-            soil_heat(inputs)?,
-            pressure(inputs)?,
-        ),
-        "turc" => turc(
-            mean_celsius(inputs)?,
-            solar(inputs)?,
-            inputs.number("mean_humidity")?,
-        ),
+        "priestley_taylor" => priestley_taylor(mean_celsius(inputs)?, net(inputs)?, soil_heat(inputs)?, pressure(inputs)?),
+        "turc" => turc(mean_celsius(inputs)?, solar(inputs)?, inputs.number("mean_humidity")?),
         // Crop coefficients
         "middle_coefficient" => middle_coefficient(inputs)?,
-        "thin_stand_reduction" => {
-            thin_stand_reduction(inputs.number("cover")?, inputs.number("dense_cover")?)
-        }
+        "thin_stand_reduction" => thin_stand_reduction(inputs.number("cover")?, inputs.number("dense_cover")?),
         "middle_coefficient_of_thin_stand" => {
-            middle_coefficient(inputs)?
-                - thin_stand_reduction(inputs.number("cover")?, inputs.number("dense_cover")?)
+            middle_coefficient(inputs)? - thin_stand_reduction(inputs.number("cover")?, inputs.number("dense_cover")?)
         }
         "effective_cover" => effective_cover(inputs)?,
         "basal_coefficient_from_cover" => basal_coefficient_from_cover(
@@ -117,10 +93,7 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
 
 /// The sun; a case on a quantity that does not depend on the latitude may leave it out.
 fn sun(inputs: &Inputs) -> Result<SunOnDay, String> {
-    Ok(sun_on(
-        inputs.number_or("latitude", 0.0)?,
-        inputs.whole("day_of_year")?,
-    ))
+    Ok(sun_on(inputs.number_or("latitude", 0.0)?, inputs.whole("day_of_year")?))
 }
 
 fn noon_altitude(inputs: &Inputs) -> Number {
@@ -138,10 +111,7 @@ fn mean_celsius(inputs: &Inputs) -> Number {
     if inputs.has("mean_celsius") {
         return inputs.number("mean_celsius");
     }
-    Ok(f64::midpoint(
-        inputs.number("maximum_celsius")?,
-        inputs.number("minimum_celsius")?,
-    ))
+    Ok(f64::midpoint(inputs.number("maximum_celsius")?, inputs.number("minimum_celsius")?))
 }
 
 fn mean_saturation(inputs: &Inputs) -> Number {
@@ -193,10 +163,7 @@ fn psychrometer(inputs: &Inputs) -> Result<Psychrometer, String> {
 fn wind(inputs: &Inputs) -> Number {
     let speed = inputs.number("wind_speed")?;
     if inputs.has("wind_height") {
-        return Ok(wind_speed_at_two_metres(
-            speed,
-            inputs.number("wind_height")?,
-        ));
+        return Ok(wind_speed_at_two_metres(speed, inputs.number("wind_height")?));
     }
     Ok(speed)
 }
@@ -219,10 +186,10 @@ fn solar(inputs: &Inputs) -> Number {
     Ok(solar_radiation(clearness, sun.extraterrestrial_radiation))
 }
 
-fn exposure(inputs: &Inputs) -> Result<Exposure, String> {
+fn exposure(inputs: &Inputs) -> Result<Siting, String> {
     match inputs.word("exposure")? {
-        "coast" => Ok(Exposure::Coast),
-        "inland" => Ok(Exposure::Inland),
+        "coast" => Ok(Siting::Coast),
+        "inland" => Ok(Siting::Inland),
         other => Err(format!("no exposure “{other}”")),
     }
 }
@@ -248,10 +215,7 @@ fn net(inputs: &Inputs) -> Number {
     if inputs.has("net_radiation") {
         return inputs.number("net_radiation");
     }
-    Ok(net_radiation(
-        net_shortwave(solar(inputs)?),
-        longwave(inputs)?,
-    ))
+    Ok(net_radiation(net_shortwave(solar(inputs)?), longwave(inputs)?))
 }
 
 fn soil_heat(inputs: &Inputs) -> Number {
@@ -289,11 +253,7 @@ fn middle_coefficient(inputs: &Inputs) -> Number {
         "basal" => TOMATO_BASAL.middle,
         other => return Err(format!("no coefficient “{other}”")),
     };
-    let staking = if inputs.flag("staked")? {
-        STAKING_GAIN
-    } else {
-        0.0
-    };
+    let staking = if inputs.flag("staked")? { STAKING_GAIN } else { 0.0 };
     let adjustment = climatic_adjustment(
         inputs.number("wind_speed")?,
         inputs.number("minimum_humidity")?,
@@ -331,29 +291,17 @@ fn demand(inputs: &Inputs) -> Number {
 
 /// Stress coefficient of the last of `days` dry days, and the deficit at its end.
 fn dry_days(inputs: &Inputs) -> Result<(f64, f64), String> {
-    let (demand, readily, total) = (
-        demand(inputs)?,
-        readily_available(inputs)?,
-        total_available(inputs)?,
-    );
+    let (demand, readily, total) = (demand(inputs)?, readily_available(inputs)?, total_available(inputs)?);
     let start = (1.0, inputs.number("deficit")?);
-    Ok(
-        (0..inputs.whole::<u16>("days")?).fold(start, |(_, deficit), _| {
-            let day = deplete_by_morning_stress(deficit, demand, readily, total);
-            (day.stress_coefficient, day.deficit_at_end)
-        }),
-    )
+    Ok((0..inputs.whole::<u16>("days")?).fold(start, |(_, deficit), _| {
+        let day = deplete_by_morning_stress(deficit, demand, readily, total);
+        (day.stress_coefficient, day.deficit_at_end)
+    }))
 }
 
 /// The deficit after `days` dry days when the stress follows the drying.
 fn dry_days_integrated(inputs: &Inputs) -> Number {
-    let (demand, readily, total) = (
-        demand(inputs)?,
-        readily_available(inputs)?,
-        total_available(inputs)?,
-    );
+    let (demand, readily, total) = (demand(inputs)?, readily_available(inputs)?, total_available(inputs)?);
     let start = inputs.number("deficit")?;
-    Ok((0..inputs.whole::<u16>("days")?).fold(start, |deficit, _| {
-        deficit + loss_over_day(deficit, demand, readily, total)
-    }))
+    Ok((0..inputs.whole::<u16>("days")?).fold(start, |deficit, _| deficit + loss_over_day(deficit, demand, readily, total)))
 }

@@ -22,10 +22,7 @@ pub fn check(project: &Project, tools: &Tools) -> Outcome<()> {
     run(cargo()
         .args(["clippy", "--locked", "--all-targets", "--features=task"])
         .args(["--", "-D", "warnings"]))?;
-    run(cargo().args(["clippy", "--locked", "--all-targets"]).args([
-        "--target=wasm32-unknown-unknown",
-        "--",
-        "-D",
-        "warnings",
-    ]))
+    run(cargo()
+        .args(["clippy", "--locked", "--all-targets"])
+        .args(["--target=wasm32-unknown-unknown", "--", "-D", "warnings"]))
 }

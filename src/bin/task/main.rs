@@ -119,10 +119,7 @@ fn listing() -> String {
     });
     std::iter::once("Usage: cargo task <task>\n".to_string())
         .chain(tasks)
-        .chain([
-            "\nTools are kept at pinned versions in $FIRST_TRUSS_CACHE, or else in the user's cache folder.\n"
-                .to_string(),
-        ])
+        .chain(["\nTools are kept at pinned versions in $FIRST_TRUSS_CACHE, or else in the user's cache folder.\n".to_string()])
         .collect::<Vec<_>>()
         .join("\n")
 }

@@ -117,10 +117,7 @@ mod tests {
     fn check(times: &[f64], least: f64, median: f64, most: f64) {
         let spread = Spread::of(times).unwrap();
         let found = [spread.least, spread.median, spread.most];
-        assert_eq!(
-            found.map(f64::to_bits),
-            [least, median, most].map(f64::to_bits)
-        );
+        assert_eq!(found.map(f64::to_bits), [least, median, most].map(f64::to_bits));
     }
 
     #[test]

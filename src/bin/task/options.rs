@@ -21,9 +21,7 @@ impl Options {
             return Ok(None);
         };
         let mut taken = self.0.drain(place..self.0.len().min(place + 2)).skip(1);
-        let text = taken
-            .next()
-            .ok_or_else(|| Failure::new(format!("{name} needs a value.")))?;
+        let text = taken.next().ok_or_else(|| Failure::new(format!("{name} needs a value.")))?;
         text.parse()
             .map(Some)
             .map_err(|_| Failure::new(format!("{name} cannot be \"{text}\".")))
@@ -37,9 +35,7 @@ impl Options {
     pub fn finish(self) -> Outcome<()> {
         match self.0.first() {
             None => Ok(()),
-            Some(argument) => Err(Failure::new(format!(
-                "This task has no use for \"{argument}\"."
-            ))),
+            Some(argument) => Err(Failure::new(format!("This task has no use for \"{argument}\"."))),
         }
     }
 }

@@ -20,17 +20,11 @@ pub struct Heard {
 /// When it cannot be started or ends badly.
 pub fn run(command: &mut Command) -> Outcome<()> {
     announce(command);
-    let status = command
-        .stdin(Stdio::null())
-        .status()
-        .map_err(|cause| unstarted(command, &cause))?;
+    let status = command.stdin(Stdio::null()).status().map_err(|cause| unstarted(command, &cause))?;
     if status.success() {
         Ok(())
     } else {
-        Err(Failure::new(format!(
-            "`{}` failed ({status}).",
-            shown(command)
-        )))
+        Err(Failure::new(format!("`{}` failed ({status}).", shown(command))))
     }
 }
 
@@ -61,10 +55,7 @@ pub fn listen(command: &mut Command) -> Outcome<Heard> {
         // A reader only ends early when the terminal is gone; the exit status still counts.
         drop(reader.join());
     }
-    let success = child
-        .wait()
-        .map_err(|cause| unstarted(command, &cause))?
-        .success();
+    let success = child.wait().map_err(|cause| unstarted(command, &cause))?.success();
     Ok(Heard { success, lines })
 }
 

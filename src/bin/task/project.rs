@@ -21,17 +21,11 @@ impl Project {
             .or_else(|| env::current_dir().ok())
             .filter(|folder| folder.join("Trunk.toml").is_file())
             .ok_or_else(|| Failure::new("Run `cargo task` inside the First Truss package."))?;
-        let folder = |name: &str| {
-            env::var_os(name)
-                .map(PathBuf::from)
-                .filter(|path| path.is_absolute())
-        };
+        let folder = |name: &str| env::var_os(name).map(PathBuf::from).filter(|path| path.is_absolute());
         let cache = folder("FIRST_TRUSS_CACHE")
             .or_else(|| Some(folder("XDG_CACHE_HOME")?.join("first-truss")))
             .or_else(|| Some(env::home_dir()?.join(".cache").join("first-truss")))
-            .ok_or_else(|| {
-                Failure::new("Set FIRST_TRUSS_CACHE to a folder where tools can be kept.")
-            })?;
+            .ok_or_else(|| Failure::new("Set FIRST_TRUSS_CACHE to a folder where tools can be kept."))?;
         Ok(Self { root, cache })
     }
 

@@ -38,9 +38,7 @@ pub fn prove(project: &Project, mut options: Options) -> Outcome<()> {
         }
         Some("properties") => properties(project),
         Some("mutants") => mutants(project, &modules),
-        Some(other) => Err(Failure::new(format!(
-            "--only is properties or mutants, not \"{other}\"."
-        ))),
+        Some(other) => Err(Failure::new(format!("--only is properties or mutants, not \"{other}\"."))),
     }
 }
 

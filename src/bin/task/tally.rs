@@ -29,13 +29,7 @@ impl Tally {
             lines
                 .iter()
                 .rev()
-                .find_map(|line| {
-                    line.strip_prefix("ℹ ")?
-                        .strip_prefix(name)?
-                        .trim()
-                        .parse()
-                        .ok()
-                })
+                .find_map(|line| line.strip_prefix("ℹ ")?.strip_prefix(name)?.trim().parse().ok())
                 .unwrap_or(0)
         };
         Self {
@@ -83,10 +77,7 @@ mod tests {
              test result: ok. 12 passed; 0 failed; 1 ignored; 0 measured; 0 filtered out; finished in 0.52s\n\
              unended printtest result: FAILED. 3 passed; 2 failed; 0 ignored; 0 measured; 0 filtered out; finished in 1s",
         );
-        let expected = Tally {
-            passed: 15,
-            failed: 2,
-        };
+        let expected = Tally { passed: 15, failed: 2 };
         assert_eq!(Tally::of_rust(&printed), expected);
     }
 
@@ -98,13 +89,8 @@ mod tests {
 
     #[test]
     fn node_tests_count_at_the_end() {
-        let printed = lines(
-            "✔ first visit (31ms)\nℹ pass 1\nℹ tests 5\nℹ pass 3\nℹ fail 1\nℹ cancelled 1\nℹ skipped 0",
-        );
-        let expected = Tally {
-            passed: 3,
-            failed: 2,
-        };
+        let printed = lines("✔ first visit (31ms)\nℹ pass 1\nℹ tests 5\nℹ pass 3\nℹ fail 1\nℹ cancelled 1\nℹ skipped 0");
+        let expected = Tally { passed: 3, failed: 2 };
         assert_eq!(Tally::of_node(&printed), expected);
     }
 }

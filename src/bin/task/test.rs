@@ -40,16 +40,10 @@ pub fn test(project: &Project, options: Options) -> Outcome<()> {
         Ok(Done::default())
     }));
     if let Some((tools, browser)) = &equipment {
-        parts.push(timed("format and clippy", || {
-            lint::check(project, tools).map(|()| Done::default())
-        }));
+        parts.push(timed("format and clippy", || lint::check(project, tools).map(|()| Done::default())));
         parts.push(timed("native tests", || native(project, tools)));
-        parts.push(timed("tests in Chromium", || {
-            in_chromium(project, tools, browser)
-        }));
-        let page = timed("release page", || {
-            build::release(project, tools).map(|()| Done::default())
-        });
+        parts.push(timed("tests in Chromium", || in_chromium(project, tools, browser)));
+        let page = timed("release page", || build::release(project, tools).map(|()| Done::default()));
         let is_built = page.tally.failed == 0;
         parts.push(page);
         if is_built {
@@ -71,10 +65,7 @@ fn timed(name: &'static str, part: impl FnOnce() -> Outcome<Done>) -> Part {
     let done = part().unwrap_or_else(|failure| {
         println!("{failure}");
         Done {
-            tally: Tally {
-                passed: 0,
-                failed: 1,
-            },
+            tally: Tally { passed: 0, failed: 1 },
             remarks: vec![failure.to_string()],
         }
     });
@@ -157,9 +148,7 @@ fn judged(heard: &Heard, mut tally: Tally) -> Outcome<Done> {
 
 /// Prints the times, what the runs remarked, and the closing line.
 fn report(parts: &[Part], total: Duration) -> Outcome<()> {
-    let tally = parts
-        .iter()
-        .fold(Tally::default(), |sum, part| sum + part.tally);
+    let tally = parts.iter().fold(Tally::default(), |sum, part| sum + part.tally);
     println!();
     for part in parts {
         let Tally { passed, failed } = part.tally;
@@ -167,11 +156,7 @@ fn report(parts: &[Part], total: Duration) -> Outcome<()> {
             (0, 0) => "ok".to_string(),
             _ => format!("{passed} passed, {failed} failed"),
         };
-        println!(
-            "{:<20}{:>8.1} s   {counts}",
-            part.name,
-            part.time.as_secs_f64()
-        );
+        println!("{:<20}{:>8.1} s   {counts}", part.name, part.time.as_secs_f64());
         for remark in &part.remarks {
             println!("{:<20}             {remark}", "");
         }
@@ -179,9 +164,5 @@ fn report(parts: &[Part], total: Duration) -> Outcome<()> {
     println!("{:<20}{:>8.1} s\n", "total", total.as_secs_f64());
     let closing = format!("{} passed, {} failed", tally.passed, tally.failed);
     println!("{closing}");
-    if tally.failed == 0 {
-        Ok(())
-    } else {
-        Err(Failure::told())
-    }
+    if tally.failed == 0 { Ok(()) } else { Err(Failure::told()) }
 }

@@ -30,28 +30,19 @@ impl Tools {
     pub fn install(project: &Project) -> Outcome<Self> {
         rust::wasm_target()?;
         rust::fetch_crates(project)?;
-        let mut folders = vec![
-            rust::trunk(project)?,
-            rust::wasm_bindgen(project)?,
-            node::packages(project)?,
-        ];
+        let mut folders = vec![rust::trunk(project)?, rust::wasm_bindgen(project)?, node::packages(project)?];
         if let Some(path) = env::var_os("PATH") {
             folders.extend(env::split_paths(&path));
         }
-        let search_path = env::join_paths(folders).map_err(|cause| {
-            Failure::new(format!(
-                "The tools cannot be put on the search path: {cause}."
-            ))
-        })?;
+        let search_path =
+            env::join_paths(folders).map_err(|cause| Failure::new(format!("The tools cannot be put on the search path: {cause}.")))?;
         Ok(Self { search_path })
     }
 
     /// A program that is started in the package and finds the tools.
     pub fn command(&self, project: &Project, program: impl AsRef<std::ffi::OsStr>) -> Command {
         let mut command = Command::new(program);
-        command
-            .current_dir(&project.root)
-            .env("PATH", &self.search_path);
+        command.current_dir(&project.root).env("PATH", &self.search_path);
         command
     }
 
@@ -72,12 +63,9 @@ impl Tools {
 fn on_path(names: &[&str]) -> Option<PathBuf> {
     let path = env::var_os("PATH")?;
     let folders: Vec<PathBuf> = env::split_paths(&path).collect();
-    names.iter().find_map(|name| {
-        folders
-            .iter()
-            .map(|folder| program(folder, name))
-            .find(|file| file.is_file())
-    })
+    names
+        .iter()
+        .find_map(|name| folders.iter().map(|folder| program(folder, name)).find(|file| file.is_file()))
 }
 
 fn program(folder: &Path, name: &str) -> PathBuf {

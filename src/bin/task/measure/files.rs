@@ -55,11 +55,8 @@ fn weighed(dist: &Path, requests: &[String]) -> Outcome<Vec<File>> {
         if files.iter().any(|file| file.name == *request) {
             continue;
         }
-        let (Some(raw), Some(sent)) = (folder.answer(request, false), folder.answer(request, true))
-        else {
-            return Err(Failure::new(format!(
-                "The page asks for {request}, which is not there."
-            )));
+        let (Some(raw), Some(sent)) = (folder.answer(request, false), folder.answer(request, true)) else {
+            return Err(Failure::new(format!("The page asks for {request}, which is not there.")));
         };
         files.push(File {
             name: request.clone(),
@@ -71,11 +68,7 @@ fn weighed(dist: &Path, requests: &[String]) -> Outcome<Vec<File>> {
 }
 
 fn sent_with(files: &[File], ending: &str) -> usize {
-    files
-        .iter()
-        .filter(|file| file.name.ends_with(ending))
-        .map(|file| file.sent)
-        .sum()
+    files.iter().filter(|file| file.name.ends_with(ending)).map(|file| file.sent).sum()
 }
 
 #[cfg(test)]

@@ -53,11 +53,7 @@ impl Folder {
         } else {
             fs::read(&file).ok()?.into()
         };
-        Some(Answer {
-            media_type,
-            brotli,
-            body,
-        })
+        Some(Answer { media_type, brotli, body })
     }
 
     /// The file for a request, which always lies inside the folder.
@@ -82,10 +78,7 @@ impl Folder {
 
     fn compressed(&self, file: &Path) -> Option<Arc<[u8]>> {
         let changed = fs::metadata(file).and_then(|data| data.modified()).ok()?;
-        let mut kept = self
-            .compressed
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner);
+        let mut kept = self.compressed.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(known) = kept.get(file)
             && known.changed == changed
         {
@@ -113,9 +106,7 @@ fn compressed(bytes: &[u8]) -> Vec<u8> {
 pub fn accepts_brotli(accept_encoding: &str) -> bool {
     accept_encoding.split(',').any(|choice| {
         let mut parts = choice.split(';').map(str::trim);
-        let named = parts
-            .next()
-            .is_some_and(|name| name.eq_ignore_ascii_case("br"));
+        let named = parts.next().is_some_and(|name| name.eq_ignore_ascii_case("br"));
         let refused = parts.any(|part| {
             part.strip_prefix("q=")
                 .and_then(|quality| quality.parse::<f32>().ok())

@@ -10,18 +10,12 @@ pub struct MediaType {
 }
 
 const fn text(name: &'static str) -> MediaType {
-    MediaType {
-        name,
-        compressible: true,
-    }
+    MediaType { name, compressible: true }
 }
 
 /// For a file whose format has compression of its own.
 const fn packed(name: &'static str) -> MediaType {
-    MediaType {
-        name,
-        compressible: false,
-    }
+    MediaType { name, compressible: false }
 }
 
 const UNKNOWN: MediaType = packed("application/octet-stream");

@@ -37,13 +37,10 @@ impl Server {
     pub fn start(folder: &Path, port: u16) -> Outcome<Self> {
         let files = Folder::new(folder).map_err(|cause| Failure::at("serve", folder, cause))?;
         let files = Arc::new(files);
-        let http = tiny_http::Server::http(("127.0.0.1", port))
-            .map_err(|cause| Failure::new(format!("Port {port} cannot be used: {cause}.")))?;
+        let http =
+            tiny_http::Server::http(("127.0.0.1", port)).map_err(|cause| Failure::new(format!("Port {port} cannot be used: {cause}.")))?;
         let http = Arc::new(http);
-        let port = http
-            .server_addr()
-            .to_ip()
-            .map_or(port, |address| address.port());
+        let port = http.server_addr().to_ip().map_or(port, |address| address.port());
         let threads = (0..THREADS)
             .map(|_| {
                 let (http, files) = (Arc::clone(&http), Arc::clone(&files));
@@ -55,11 +52,7 @@ impl Server {
                 })
             })
             .collect();
-        Ok(Self {
-            port,
-            http,
-            threads,
-        })
+        Ok(Self { port, http, threads })
     }
 
     pub fn address(&self) -> String {
@@ -83,9 +76,10 @@ fn respond(request: Request, files: &Folder) -> std::io::Result<()> {
     if !matches!(request.method(), Method::Get | Method::Head) {
         return request.respond(plain(405, "This address can only be read.\n"));
     }
-    let accepts_brotli = request.headers().iter().any(|header| {
-        header.field.equiv("Accept-Encoding") && accepts_brotli(header.value.as_str())
-    });
+    let accepts_brotli = request
+        .headers()
+        .iter()
+        .any(|header| header.field.equiv("Accept-Encoding") && accepts_brotli(header.value.as_str()));
     let Some(answer) = files.answer(request.url(), accepts_brotli) else {
         return request.respond(plain(404, "There is nothing here.\n"));
     };
@@ -145,11 +139,7 @@ mod tests {
     /// The whole answer to a request, head and body; bytes that are not text are replaced.
     fn ask(server: &Server, method: &str, target: &str, more: &str) -> String {
         let mut stream = TcpStream::connect(("127.0.0.1", server.port)).unwrap();
-        write!(
-            stream,
-            "{method} {target} HTTP/1.1\r\nHost: x\r\nConnection: close\r\n{more}\r\n"
-        )
-        .unwrap();
+        write!(stream, "{method} {target} HTTP/1.1\r\nHost: x\r\nConnection: close\r\n{more}\r\n").unwrap();
         let mut bytes = Vec::new();
         stream.read_to_end(&mut bytes).unwrap();
         String::from_utf8_lossy(&bytes).to_lowercase()
@@ -168,21 +158,13 @@ mod tests {
             assert!(answer.ends_with("<h1>morning water</h1>"));
         }
         let answer = ask(&server, "GET", "/icons/plant.svg", "");
-        assert!(
-            answer.contains("content-type: image/svg+xml\r\n"),
-            "{answer}"
-        );
+        assert!(answer.contains("content-type: image/svg+xml\r\n"), "{answer}");
     }
 
     #[test]
     fn brotli_is_sent_when_it_is_accepted() {
         let server = Server::start_anywhere(&folder("brotli")).unwrap();
-        let packed = ask(
-            &server,
-            "GET",
-            "/program.wasm",
-            "Accept-Encoding: gzip, br\r\n",
-        );
+        let packed = ask(&server, "GET", "/program.wasm", "Accept-Encoding: gzip, br\r\n");
         assert!(packed.contains("content-encoding: br\r\n"));
         assert!(packed.contains("content-type: application/wasm\r\n"));
         assert!(packed.len() < 1000);
@@ -218,10 +200,7 @@ mod tests {
     #[test]
     fn a_link_does_not_lead_outside() {
         let inside = folder("link");
-        drop(std::os::unix::fs::symlink(
-            "../secret.txt",
-            inside.join("way-out.txt"),
-        ));
+        drop(std::os::unix::fs::symlink("../secret.txt", inside.join("way-out.txt")));
         let server = Server::start_anywhere(&inside).unwrap();
         let answer = ask(&server, "GET", "/way-out.txt", "");
         assert!(answer.starts_with("http/1.1 404"), "{answer}");

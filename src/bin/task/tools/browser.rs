@@ -8,13 +8,7 @@ use super::on_path;
 use crate::failure::{Failure, Outcome};
 use crate::process::{ask, run};
 
-const CHROMIUM_NAMES: &[&str] = &[
-    "chromium",
-    "chromium-browser",
-    "google-chrome-stable",
-    "google-chrome",
-    "chrome",
-];
+const CHROMIUM_NAMES: &[&str] = &["chromium", "chromium-browser", "google-chrome-stable", "google-chrome", "chrome"];
 const CHROMIUM_PLACES: &[&str] = &[
     "/usr/bin/chromium",
     "/snap/bin/chromium",
@@ -66,9 +60,8 @@ impl Browser {
 
     /// A driver refuses a browser of another major version, with a message that is hard to read.
     fn of_one_version(self) -> Outcome<Self> {
-        let [chromium, driver] = [&self.chromium, &self.driver].map(|program| {
-            ask(Command::new(program).arg("--version")).and_then(|text| major_version(&text))
-        });
+        let [chromium, driver] =
+            [&self.chromium, &self.driver].map(|program| ask(Command::new(program).arg("--version")).and_then(|text| major_version(&text)));
         match (chromium, driver) {
             (Some(chromium), Some(driver)) if chromium != driver => Err(Failure::new(format!(
                 "Install a Chromium and a ChromeDriver of one version: these are {chromium} and {driver}."
@@ -79,9 +72,7 @@ impl Browser {
 }
 
 fn named_by(variable: &str) -> Option<PathBuf> {
-    env::var_os(variable)
-        .map(PathBuf::from)
-        .filter(|path| path.is_file())
+    env::var_os(variable).map(PathBuf::from).filter(|path| path.is_file())
 }
 
 fn first_file(places: &[&str]) -> Option<PathBuf> {
@@ -100,8 +91,7 @@ fn apt_get() -> Command {
 
 /// The first number with a full stop after it, as in "Chromium 156.0.1 built on Debian 12".
 fn major_version(text: &str) -> Option<u32> {
-    text.split_whitespace()
-        .find_map(|word| word.split_once('.')?.0.parse().ok())
+    text.split_whitespace().find_map(|word| word.split_once('.')?.0.parse().ok())
 }
 
 #[cfg(test)]

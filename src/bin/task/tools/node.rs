@@ -29,9 +29,7 @@ pub fn packages(project: &Project) -> Outcome<PathBuf> {
     let wanted = fs::read(&lock).map_err(|cause| Failure::at("read", &lock, cause))?;
     if fs::read(&stamp).ok().as_ref() != Some(&wanted) {
         let npm = on_path(&["npm", "npm.cmd"]).ok_or_else(|| Failure::new("Install npm."))?;
-        run(Command::new(npm)
-            .current_dir(&folder)
-            .args(["ci", "--no-audit", "--no-fund"]))?;
+        run(Command::new(npm).current_dir(&folder).args(["ci", "--no-audit", "--no-fund"]))?;
         fs::write(&stamp, wanted).map_err(|cause| Failure::at("write", &stamp, cause))?;
     }
     Ok(modules.join(".bin"))
@@ -40,9 +38,7 @@ pub fn packages(project: &Project) -> Outcome<PathBuf> {
 /// Accepts what `node --version` prints when it is new enough.
 fn check_version(version: Option<&str>) -> Outcome<()> {
     let Some(version) = version else {
-        return Err(Failure::new(format!(
-            "Install Node {OLDEST_NODE} or later with npm."
-        )));
+        return Err(Failure::new(format!("Install Node {OLDEST_NODE} or later with npm.")));
     };
     let major = version
         .trim_start_matches('v')
@@ -66,10 +62,7 @@ mod tests {
     fn old_or_missing_node_is_told_in_a_sentence() {
         let told = |version| check_version(version).unwrap_err().to_string();
         assert_eq!(told(None), "Install Node 20 or later with npm.");
-        assert_eq!(
-            told(Some("v18.19.1")),
-            "Install Node 20 or later: this is Node v18.19.1."
-        );
+        assert_eq!(told(Some("v18.19.1")), "Install Node 20 or later: this is Node v18.19.1.");
         assert!(check_version(Some("v20.0.0")).is_ok());
         assert!(check_version(Some("v100.1.2")).is_ok());
     }

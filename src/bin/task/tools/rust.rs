@@ -24,12 +24,7 @@ const TRUNK: Tool = Tool {
     package: "trunk",
     program: "trunk",
     folder: "trunk-0.21.14",
-    arguments: &[
-        "--version=0.21.14",
-        "--locked",
-        "--no-default-features",
-        "--features=rustls",
-    ],
+    arguments: &["--version=0.21.14", "--locked", "--no-default-features", "--features=rustls"],
 };
 
 /// Trunk compares this version with that of the crate in Cargo.lock, character by character.
@@ -98,13 +93,8 @@ fn install(project: &Project, tool: &Tool) -> Outcome<PathBuf> {
 
 /// Makes sure that the standard library for the browser is here.
 pub fn wasm_target() -> Outcome<()> {
-    let installed =
-        ask(Command::new("rustc").args(["--print", "sysroot"])).is_some_and(|sysroot| {
-            Path::new(&sysroot)
-                .join("lib/rustlib")
-                .join(WASM_TARGET)
-                .is_dir()
-        });
+    let installed = ask(Command::new("rustc").args(["--print", "sysroot"]))
+        .is_some_and(|sysroot| Path::new(&sysroot).join("lib/rustlib").join(WASM_TARGET).is_dir());
     if installed {
         return Ok(());
     }
