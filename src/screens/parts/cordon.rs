@@ -2,7 +2,9 @@
 
 use std::fmt::Write as _;
 
-use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
+
+use super::{Act, Element, Live, Words, drawing::symbol, drawn, element, live, words};
 
 /// A mark on the cane's scale.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,21 +18,21 @@ pub struct CaneMark {
 /// A cordon plant drawn from leaves, trusses, cane and container.
 pub struct Cordon {
     /// The plant's height in metres, 0.1–2.5.
-    pub height_metres: Signal<f64>,
+    pub height_metres: Live<f64>,
     /// How many trusses are set, 0–12.
-    pub trusses: Signal<u32>,
+    pub trusses: Live<u32>,
     /// The height on the tag that rides the cane, such as *5 ft*.
-    pub tag: Signal<String>,
+    pub tag: Words,
     /// The scale beside the cane, lowest first.
-    pub marks: Signal<Vec<CaneMark>>,
+    pub marks: Live<Vec<CaneMark>>,
     /// The unit over the scale.
-    pub unit: Signal<String>,
+    pub unit: Words,
     /// A symbol of the sprite: `base-bag`, `base-pot`, `base-basket`, `base-border`, `base-ring`.
-    pub container: Signal<&'static str>,
+    pub container: Live<&'static str>,
     /// The whole drawing in words.
-    pub words: Signal<String>,
+    pub words: Words,
     /// Told the number of the truss that was tapped, counted from the lowest.
-    pub on_truss: Callback<u32>,
+    pub on_truss: Act<u32>,
 }
 
 /// The most trusses the drawing shows as set.
@@ -129,22 +131,59 @@ impl Frame {
         path
     }
 
-    /// Leaves and trusses from the ground up: the symbol and where it goes.
-    fn growth(self) -> Vec<(&'static str, String)> {
+    /// The living drawing, from back to front.
+    fn plant(self, container: &'static str) -> Vec<Element> {
+        let cane = format!("M{CANE} {:.1}V{:.1}", HEADROOM - 6.0, self.ground + 4.0);
+        let mut knots = String::new();
+        let mut y = HEADROOM + 18.0;
+        while y < self.ground {
+            let _ = write!(knots, "M{} {y:.1}h6", CANE - 3.0);
+            y += 46.0;
+        }
+        let stem = self.stem();
+        let line = |class, path: String| drawn("path").class(class).set("d", path);
+        let mut parts = vec![
+            line("cane-o", cane.clone()),
+            line("cane", cane),
+            line("ink thin", knots),
+            line("stem-o", stem.clone()),
+            line("stem", stem),
+        ];
+        self.leaves(&mut parts);
+        let size = if self.trusses > 1 {
+            (self.truss_pitch / 40.0).clamp(0.62, 1.06)
+        } else {
+            0.8
+        };
+        for number in (1..=self.trusses).rev() {
+            // The newest three trusses are green, the one below them is turning, older ones are ripe.
+            let truss = match self.set + 1 - number {
+                0 => "truss-flower",
+                1..=3 => "truss-green",
+                4 => "truss-turning",
+                _ => "truss-ripe",
+            };
+            let y = self.truss(number) - 14.0 * size;
+            let place = format!("translate({} {y:.1}) scale({size:.2})", CANE + 4.0);
+            parts.push(symbol(truss).set("transform", place));
+        }
+        parts.push(symbol(container).set("transform", format!("translate(0 {:.1})", self.ground)));
+        parts
+    }
+
+    fn leaves(self, parts: &mut Vec<Element>) {
         let plant = self.ground - self.tip;
         let size = (plant / 170.0).clamp(0.3, 1.0);
-        let leaves = (plant / 46.0).round().clamp(2.0, 11.0);
-        let mut parts = Vec::new();
+        let count = (plant / 46.0).round().clamp(2.0, 11.0);
         let mut leaf = |x: f64, y: f64, turn: f64, size: f64, left: bool| {
             let across = if left { -size } else { size };
-            parts.push((
-                "#leaf",
-                format!("translate({x:.1} {y:.1}) scale({across:.2} {size:.2}) rotate({turn:.0})"),
-            ));
+            let place =
+                format!("translate({x:.1} {y:.1}) scale({across:.2} {size:.2}) rotate({turn:.0})");
+            parts.push(symbol("leaf").set("transform", place));
         };
         let mut number = 0.0;
-        while number < leaves {
-            let share = number / (leaves - 1.0);
+        while number < count {
+            let share = number / (count - 1.0);
             let y = self.ground - (34.0 * size + share * (plant - 52.0 * size)).max(0.0);
             leaf(
                 CANE + 3.0,
@@ -170,26 +209,6 @@ impl Frame {
             false,
         );
         leaf(CANE + 4.0, self.tip + 8.0 * size, -64.0, size * 0.52, true);
-        let size = if self.trusses > 1 {
-            (self.truss_pitch / 40.0).clamp(0.62, 1.06)
-        } else {
-            0.9 * size
-        };
-        for number in (1..=self.trusses).rev() {
-            // The newest three trusses are green, the one below them is turning, older ones are ripe.
-            let symbol = match self.set + 1 - number {
-                0 => "#truss-flower",
-                1..=3 => "#truss-green",
-                4 => "#truss-turning",
-                _ => "#truss-ripe",
-            };
-            let y = self.truss(number) - 14.0 * size;
-            parts.push((
-                symbol,
-                format!("translate({} {y:.1}) scale({size:.2})", CANE + 4.0),
-            ));
-        }
-        parts
     }
 
     /// The line from each truss to its number.
@@ -212,7 +231,7 @@ impl Frame {
 impl Cordon {
     /// The plant with a button for each truss.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
         let Self {
             height_metres,
             trusses,
@@ -220,100 +239,114 @@ impl Cordon {
             marks,
             unit,
             container,
-            words,
+            words: label,
             on_truss,
         } = self;
-        let frame = Memo::new(move |_| Frame::new(height_metres.get(), trusses.get()));
-        let scale = move || {
-            let ground = frame.get().ground;
-            let mut ticks = format!("M24 {HEADROOM}V{ground:.1}");
-            let labels: Vec<_> = marks
-                .get()
-                .into_iter()
-                .map(|mark| (ground - mark.height_metres * PIXELS_PER_METRE, mark.words))
-                .filter(|&(y, _)| y > HEADROOM + 16.0)
-                .map(|(y, words)| {
-                    let _ = write!(ticks, "M20 {y:.1}h8");
-                    view! { <text class="cap mid" x="9" y=y + 5.0>{words}</text> }
-                })
-                .collect();
-            view! { <path class="ink tick" d=ticks /> {labels} }
+        let frame = live(move || Frame::new(height_metres.get(), trusses.get()));
+        let path = |path: fn(Frame) -> String| {
+            let frame = frame.clone();
+            words(move || path(frame.get()))
         };
-        let growth = move || {
-            let parts = frame.get().growth();
-            parts
-                .into_iter()
-                .map(|(href, place)| view! { <use href=href transform=place></use> })
-                .collect::<Vec<_>>()
-        };
-        let cane = Signal::derive(move || {
-            format!(
-                "M{CANE} {:.1}V{:.1}",
-                HEADROOM - 6.0,
-                frame.get().ground + 4.0
+        let tag = drawn("text")
+            .class("tag-n")
+            .set("x", "43")
+            .set("y", "-5.5")
+            .text(tag);
+        let tag_place = path(|frame| format!("translate(0 {:.1})", frame.tip));
+        let (standing, measured) = (frame.clone(), frame.clone());
+        let plant = drawn("svg")
+            .class("plant")
+            .set("width", WIDTH.to_string())
+            .set("height", path(|frame| frame.height.to_string()))
+            .set(
+                "viewBox",
+                path(|frame| format!("0 0 {WIDTH} {:.1}", frame.height)),
             )
-        });
-        let knots = Signal::derive(move || {
-            let mut path = String::new();
-            let mut y = HEADROOM + 18.0;
-            while y < frame.get().ground {
-                let _ = write!(path, "M{} {y:.1}h6", CANE - 3.0);
-                y += 46.0;
-            }
-            path
-        });
-        let stem = Signal::derive(move || frame.get().stem());
-        let height = Signal::derive(move || frame.get().height);
-        let view_box = Signal::derive(move || format!("0 0 {WIDTH} {:.1}", frame.get().height));
-        let base = Signal::derive(move || format!("translate(0 {:.1})", frame.get().ground));
-        let base_href = Signal::derive(move || String::from("#") + container.get());
-        let tag_place = Signal::derive(move || format!("translate(0 {:.1})", frame.get().tip));
-        let leaders = Signal::derive(move || frame.get().leaders());
-        let under = Signal::derive(move || {
-            let frame = frame.get();
-            format!("{:.1}px", frame.height - frame.lowest_button - BUTTON / 2.0)
-        });
-        let between = Signal::derive(move || format!("{:.1}px", frame.get().button_pitch - BUTTON));
-        let buttons = move || {
-            let Frame { trusses, set, .. } = frame.get();
-            (1..=trusses)
-                .map(|number| truss_button(number, number <= set, on_truss))
-                .collect::<Vec<_>>()
-        };
-        view! {
-            <div class="cordon">
-                <svg class="plant" width=WIDTH height=height viewBox=view_box role="img" aria-label=words>
-                    {scale}
-                    <text class="cap mid" x="9" y=HEADROOM + 8.0>{unit}</text>
-                    <g class="flora">
-                        <path class="cane-o" d=cane /><path class="cane" d=cane /><path class="ink thin" d=knots />
-                        <path class="stem-o" d=stem /><path class="stem" d=stem />
-                        {growth}
-                        <use href=base_href transform=base></use>
-                    </g>
-                    <path class="ink tick" d=leaders />
-                    <g transform=tag_place><use href="#height-tag"></use><text class="tag-n" x="43" y="5.5">{tag}</text></g>
-                </svg>
-                <ol class="trusses" style:padding-bottom=under style:row-gap=between>{buttons}</ol>
-            </div>
-        }
-        .into_any()
+            .set("role", "img")
+            .set("aria-label", label)
+            .child(drawn("g").fill(move || scale(measured.get(), marks.get(), unit.get())))
+            .child(
+                drawn("g")
+                    .class("flora")
+                    .fill(move || standing.get().plant(container.get())),
+            )
+            .child(
+                drawn("path")
+                    .class("ink tick")
+                    .set("d", path(Frame::leaders)),
+            )
+            .child(
+                drawn("g")
+                    .set("transform", tag_place)
+                    .child(symbol("height-tag"))
+                    .child(tag),
+            );
+        let buttons = (1..=MOST_TRUSSES).map(|number| truss_button(number, &frame, &on_truss));
+        let column = place_buttons(
+            element("ol").class("trusses").children(buttons),
+            frame.clone(),
+        );
+        element("div").class("cordon").child(plant).child(column)
     }
 }
 
-fn truss_button(number: u32, set: bool, on_truss: Callback<u32>) -> AnyView {
-    let label = if set {
-        format!("Truss {number}, set")
-    } else {
-        format!("Truss {number}, in flower")
+/// Sets the column of buttons beside the trusses. Only the script may set a style: the content policy forbids it in text.
+fn place_buttons(column: Element, frame: Live<Frame>) -> Element {
+    column.live(Box::new(move |node| {
+        let Frame {
+            height,
+            lowest_button,
+            button_pitch,
+            ..
+        } = frame.get();
+        let style = node.unchecked_ref::<web_sys::HtmlElement>().style();
+        let _ = style.set_property(
+            "padding-bottom",
+            &format!("{:.1}px", height - lowest_button - BUTTON / 2.0),
+        );
+        let _ = style.set_property("row-gap", &format!("{:.1}px", button_pitch - BUTTON));
+    }))
+}
+
+/// The scale at the left: one line with a tick and a word for each mark.
+fn scale(frame: Frame, marks: Vec<CaneMark>, unit: String) -> Vec<Element> {
+    let label = |y: f64, words: String| {
+        drawn("text")
+            .class("cap mid")
+            .set("x", "9")
+            .set("y", format!("{y:.1}"))
+            .text(words)
     };
-    view! {
-        <li>
-            <button type="button" class="pip" aria-pressed=set.to_string() aria-label=label
-                on:click=move |_| on_truss.run(number)>
-                <span>{number}</span>
-            </button>
-        </li>
+    let mut ticks = format!("M24 {HEADROOM}V{:.1}", frame.ground);
+    let mut parts = vec![label(HEADROOM + 8.0, unit)];
+    for mark in marks {
+        let y = frame.ground - mark.height_metres * PIXELS_PER_METRE;
+        if y > HEADROOM + 16.0 {
+            let _ = write!(ticks, "M20 {y:.1}h8");
+            parts.push(label(y + 5.0, mark.words));
+        }
     }
-    .into_any()
+    parts.push(drawn("path").class("ink tick").set("d", ticks));
+    parts
+}
+
+fn truss_button(number: u32, frame: &Live<Frame>, on_truss: &Act<u32>) -> Element {
+    let (now, truss) = (frame.clone(), on_truss.clone());
+    let set = live(move || number <= now.get().set);
+    let pressed = set.clone();
+    let label = words(move || {
+        let state = if set.get() { ", set" } else { ", in flower" };
+        String::from("Truss ") + &number.to_string() + state
+    });
+    let button = element("button")
+        .set("type", "button")
+        .class("pip")
+        .set("aria-pressed", words(move || pressed.get().to_string()))
+        .set("aria-label", label)
+        .child(element("span").text(number.to_string()))
+        .on("click", move |_| truss.run(number));
+    let now = frame.clone();
+    element("li")
+        .set_when("hidden", "", live(move || number > now.get().trusses))
+        .child(button)
 }
