@@ -1,6 +1,10 @@
 //! Watering cans, drawn.
 
-use super::{Element, Live, drawing::symbol, drawn, element, live};
+use super::{
+    Element, Live,
+    drawing::{measured, symbol},
+    drawn, element, live,
+};
 
 /// More cans than this are written only, with two drawn.
 const MOST_DRAWN: f64 = 5.0;
@@ -42,10 +46,10 @@ fn can(share: f64) -> Element {
         let surface = 45.0 - 27.0 * share;
         let water = drawn("path")
             .class("f-water")
-            .set("d", format!("M10 {surface:.1}H55V48H10z"));
+            .set("d", measured("M10 #H55V48H10z", &[surface]));
         let line = drawn("path")
             .class("ink thin")
-            .set("d", format!("M10 {surface:.1}H55"));
+            .set("d", measured("M10 #H55", &[surface]));
         can = can.child(
             drawn("g")
                 .set("clip-path", "url(#can-inside)")

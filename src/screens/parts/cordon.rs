@@ -1,10 +1,12 @@
 //! The drawn plant on its cane, by which height and trusses are set.
 
-use std::fmt::Write as _;
-
 use wasm_bindgen::JsCast as _;
 
-use super::{Act, Element, Live, Words, drawing::symbol, drawn, element, live, words};
+use super::{
+    Act, Element, Live, Words,
+    drawing::{measured, symbol},
+    drawn, element, live, words,
+};
 
 /// A mark on the cane's scale.
 #[derive(Clone, Debug, PartialEq)]
@@ -124,20 +126,21 @@ impl Frame {
     /// The stem as it winds about the cane.
     fn stem(self) -> String {
         let bend = (self.ground - self.tip) / 6.0;
-        let mut path = format!("M{} {:.1}", CANE + 4.0, self.ground);
-        for bow in [9, -9, 9, -9, 9, -9] {
-            let _ = write!(path, "q{bow} {:.1} 0 {:.1}", -bend / 2.0, -bend);
+        let bow = (bend * 0.3).min(9.0);
+        let mut path = measured("M# #", &[CANE + 4.0, self.ground]);
+        for bow in [bow, -bow, bow, -bow, bow, -bow] {
+            path += &measured("q# # 0 #", &[bow, -bend / 2.0, -bend]);
         }
         path
     }
 
     /// The living drawing, from back to front.
     fn plant(self, container: &'static str) -> Vec<Element> {
-        let cane = format!("M{CANE} {:.1}V{:.1}", HEADROOM - 6.0, self.ground + 4.0);
+        let cane = measured("M# #V#", &[CANE, HEADROOM - 6.0, self.ground + 4.0]);
         let mut knots = String::new();
         let mut y = HEADROOM + 18.0;
         while y < self.ground {
-            let _ = write!(knots, "M{} {y:.1}h6", CANE - 3.0);
+            knots += &measured("M# #h6", &[CANE - 3.0, y]);
             y += 46.0;
         }
         let stem = self.stem();
@@ -164,21 +167,23 @@ impl Frame {
                 _ => "truss-ripe",
             };
             let y = self.truss(number) - 14.0 * size;
-            let place = format!("translate({} {y:.1}) scale({size:.2})", CANE + 4.0);
+            let place = measured("translate(# #) scale(#)", &[CANE + 4.0, y, size]);
             parts.push(symbol(truss).set("transform", place));
         }
-        parts.push(symbol(container).set("transform", format!("translate(0 {:.1})", self.ground)));
+        parts.push(symbol(container).set("transform", measured("translate(0 #)", &[self.ground])));
         parts
     }
 
     fn leaves(self, parts: &mut Vec<Element>) {
         let plant = self.ground - self.tip;
-        let size = (plant / 170.0).clamp(0.3, 1.0);
+        let size = (plant / 150.0).clamp(0.42, 1.0);
         let count = (plant / 46.0).round().clamp(2.0, 11.0);
         let mut leaf = |x: f64, y: f64, turn: f64, size: f64, left: bool| {
             let across = if left { -size } else { size };
-            let place =
-                format!("translate({x:.1} {y:.1}) scale({across:.2} {size:.2}) rotate({turn:.0})");
+            let place = measured(
+                "translate(# #) scale(# #) rotate(#)",
+                &[x, y, across, size, turn],
+            );
             parts.push(symbol("leaf").set("transform", place));
         };
         let mut number = 0.0;
@@ -215,14 +220,8 @@ impl Frame {
     fn leaders(self) -> String {
         let mut path = String::new();
         for number in 1..=self.set {
-            let _ = write!(
-                path,
-                "M{} {:.1}L{} {:.1}H{WIDTH}",
-                CANE + 46.0,
-                self.truss(number),
-                WIDTH - 10.0,
-                self.button(number)
-            );
+            let (truss, button) = (self.truss(number) + 6.0, self.button(number));
+            path += &measured("M# #L# #h12", &[CANE + 46.0, truss, WIDTH - 2.0, button]);
         }
         path
     }
@@ -252,19 +251,19 @@ impl Cordon {
             .set("x", "43")
             .set("y", "-5.5")
             .text(tag);
-        let tag_place = path(|frame| format!("translate(0 {:.1})", frame.tip));
-        let (standing, measured) = (frame.clone(), frame.clone());
+        let tag_place = path(|frame| measured("translate(0 #)", &[frame.tip]));
+        let (standing, marked) = (frame.clone(), frame.clone());
         let plant = drawn("svg")
             .class("plant")
-            .set("width", WIDTH.to_string())
-            .set("height", path(|frame| frame.height.to_string()))
+            .set("width", measured("#", &[WIDTH]))
+            .set("height", path(|frame| measured("#", &[frame.height])))
             .set(
                 "viewBox",
-                path(|frame| format!("0 0 {WIDTH} {:.1}", frame.height)),
+                path(|frame| measured("0 0 # #", &[WIDTH, frame.height])),
             )
             .set("role", "img")
             .set("aria-label", label)
-            .child(drawn("g").fill(move || scale(measured.get(), marks.get(), unit.get())))
+            .child(drawn("g").fill(move || scale(marked.get(), marks.get(), unit.get())))
             .child(
                 drawn("g")
                     .class("flora")
@@ -302,9 +301,9 @@ fn place_buttons(column: Element, frame: Live<Frame>) -> Element {
         let style = node.unchecked_ref::<web_sys::HtmlElement>().style();
         let _ = style.set_property(
             "padding-bottom",
-            &format!("{:.1}px", height - lowest_button - BUTTON / 2.0),
+            &measured("#px", &[height - lowest_button - BUTTON / 2.0]),
         );
-        let _ = style.set_property("row-gap", &format!("{:.1}px", button_pitch - BUTTON));
+        let _ = style.set_property("row-gap", &measured("#px", &[button_pitch - BUTTON]));
     }))
 }
 
@@ -314,15 +313,15 @@ fn scale(frame: Frame, marks: Vec<CaneMark>, unit: String) -> Vec<Element> {
         drawn("text")
             .class("cap mid")
             .set("x", "9")
-            .set("y", format!("{y:.1}"))
+            .set("y", measured("#", &[y]))
             .text(words)
     };
-    let mut ticks = format!("M24 {HEADROOM}V{:.1}", frame.ground);
+    let mut ticks = measured("M24 #V#", &[HEADROOM, frame.ground]);
     let mut parts = vec![label(HEADROOM + 8.0, unit)];
     for mark in marks {
         let y = frame.ground - mark.height_metres * PIXELS_PER_METRE;
         if y > HEADROOM + 16.0 {
-            let _ = write!(ticks, "M20 {y:.1}h8");
+            ticks += &measured("M20 #h8", &[y]);
             parts.push(label(y + 5.0, mark.words));
         }
     }

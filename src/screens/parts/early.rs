@@ -10,7 +10,7 @@ use super::Element;
 #[must_use]
 pub fn early_choice(name: &str) -> Option<String> {
     let pressed = document()
-        .query_selector(&format!("#shell input[name={name}]:checked"))
+        .query_selector(&(String::from("#shell input[name=") + name + "]:checked"))
         .ok()??;
     Some(
         pressed
