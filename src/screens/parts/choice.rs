@@ -45,7 +45,7 @@ impl Choice {
             .set("aria-describedby", name.clone() + "-notes")
             .children(entries)
             .on("change", move |event| {
-                on_choose.run(event_target_value(&event))
+                on_choose.run(event_target_value(&event));
             });
         let field = element("div").class("field list").child(list);
         field_step(&name, label, field, hint, &Live::fixed(None))

@@ -107,7 +107,7 @@ impl Element {
     #[must_use]
     pub fn property(self, name: &'static str, value: Words) -> Self {
         self.live(Box::new(move |node| {
-            set_property(node, name, &JsValue::from_str(&value.get()))
+            set_property(node, name, &JsValue::from_str(&value.get()));
         }))
     }
 
@@ -115,7 +115,7 @@ impl Element {
     #[must_use]
     pub fn property_when(self, name: &'static str, value: Live<bool>) -> Self {
         self.live(Box::new(move |node| {
-            set_property(node, name, &JsValue::from_bool(value.get()))
+            set_property(node, name, &JsValue::from_bool(value.get()));
         }))
     }
 

@@ -70,7 +70,7 @@ fn pointed_label(
         .set("value", value)
         .property_when("checked", live(move || selected.get() == here))
         .on("change", move |event| {
-            choose.run(event_target_value(&event))
+            choose.run(event_target_value(&event));
         });
     element("label")
         .class("lbl")

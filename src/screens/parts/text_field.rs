@@ -35,7 +35,7 @@ impl TextField {
         let input = text_input(&name, &error)
             .property("value", text)
             .on("input", move |event| {
-                on_text.run(event_target_value(&event))
+                on_text.run(event_target_value(&event));
             });
         field_step(
             &name,

@@ -35,7 +35,7 @@ impl TickBox {
             .set("type", "checkbox")
             .property_when("checked", ticked)
             .on("change", move |event| {
-                on_tick.run(event_target_checked(&event))
+                on_tick.run(event_target_checked(&event));
             });
         element("label")
             .class("tick")
