@@ -1,6 +1,10 @@
 //! Watering cans, drawn.
 
-use super::{Element, Live, drawing::symbol, drawn, element, live};
+use super::{
+    Element, Live,
+    drawing::{measured, symbol},
+    drawn, element, live,
+};
 
 /// More cans than this are written only, with two drawn.
 const MOST_DRAWN: f64 = 5.0;
@@ -33,8 +37,8 @@ fn can(share: f64) -> Element {
     let mut can = drawn("svg").class("can").set("viewBox", "0 0 62 48").child(symbol("can-back"));
     if share > 0.0 {
         let surface = 45.0 - 27.0 * share;
-        let water = drawn("path").class("f-water").set("d", format!("M10 {surface:.1}H55V48H10z"));
-        let line = drawn("path").class("ink thin").set("d", format!("M10 {surface:.1}H55"));
+        let water = drawn("path").class("f-water").set("d", measured("M10 #H55V48H10z", &[surface]));
+        let line = drawn("path").class("ink thin").set("d", measured("M10 #H55", &[surface]));
         can = can.child(drawn("g").set("clip-path", "url(#can-inside)").child(water).child(line));
     }
     can.child(symbol("can-front"))

@@ -44,7 +44,9 @@ impl Choice {
             .set("name", name.clone())
             .set("aria-describedby", name.clone() + "-notes")
             .children(entries)
-            .on("change", move |event| on_choose.run(event_target_value(&event)));
+            .on("change", move |event| {
+                on_choose.run(event_target_value(&event));
+            });
         let field = element("div").class("field list").child(list);
         field_step(&name, label, field, hint, &Live::fixed(None))
     }

@@ -1,10 +1,14 @@
 //! The drawn plant on its cane, by which height and trusses are set.
 
-use std::fmt::Write as _;
-
 use wasm_bindgen::JsCast as _;
 
-use super::{Act, Element, Live, Words, drawing::symbol, drawn, element, live, words};
+use super::{
+    Act, Element, Live, Words,
+    drawing::{measured, symbol},
+    drawn, element, live,
+    plant_frame::{BUTTON, Frame, HEADROOM, MOST_TRUSSES, PIXELS_PER_METRE, WIDTH},
+    words,
+};
 
 /// A mark on the cane's scale.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,177 +39,6 @@ pub struct Cordon {
     pub on_truss: Act<u32>,
 }
 
-/// The most trusses the drawing shows as set.
-const MOST_TRUSSES: u32 = 12;
-/// How high one metre is drawn.
-const PIXELS_PER_METRE: f64 = 200.0;
-/// Room over the cane for the tag, and under the compost for the container.
-const HEADROOM: f64 = 34.0;
-const CONTAINER: f64 = 58.0;
-/// The least length of cane that is drawn.
-const SHORTEST_CANE: f64 = 300.0;
-/// The cane stands this far above the tip of the plant at least.
-const CANE_OVER_TIP: f64 = 40.0;
-/// Where the cane stands, and how wide the drawing is.
-const CANE: f64 = 88.0;
-const WIDTH: f64 = 152.0;
-/// The height of a truss's button.
-const BUTTON: f64 = 48.0;
-
-/// The measures of one drawing, in pixels from its top left corner.
-#[derive(Clone, Copy, PartialEq)]
-struct Frame {
-    height: f64,
-    ground: f64,
-    tip: f64,
-    /// Trusses drawn: those set and the one in flower above them.
-    trusses: u32,
-    set: u32,
-    lowest_truss: f64,
-    truss_pitch: f64,
-    lowest_button: f64,
-    button_pitch: f64,
-}
-
-impl Frame {
-    fn new(height_metres: f64, set: u32) -> Self {
-        let plant = if height_metres.is_finite() {
-            height_metres.clamp(0.1, 2.5)
-        } else {
-            0.1
-        } * PIXELS_PER_METRE;
-        let set = set.min(MOST_TRUSSES);
-        let trusses = (set + 1).min(MOST_TRUSSES);
-        let count = f64::from(trusses);
-        let cane = SHORTEST_CANE.max(plant + CANE_OVER_TIP).max(count * BUTTON - CONTAINER - HEADROOM);
-        let ground = HEADROOM + cane;
-        let height = ground + CONTAINER;
-        let tip = ground - plant;
-        let highest_truss = tip + 14.0_f64.min(plant * 0.2);
-        let lowest_truss = if trusses > 1 {
-            ground - 58.0_f64.min(plant * 0.4)
-        } else {
-            highest_truss
-        };
-        let truss_pitch = if trusses > 1 {
-            (lowest_truss - highest_truss) / (count - 1.0)
-        } else {
-            0.0
-        };
-        // Buttons stand beside their trusses where those are far enough apart, and are spread about their middle if not.
-        let button_pitch = BUTTON.max(truss_pitch);
-        let middle = f64::midpoint(lowest_truss, highest_truss);
-        let reach = button_pitch * (count - 1.0) / 2.0;
-        let lowest_button = (middle + reach).clamp(BUTTON / 2.0 + 2.0 * reach, height - BUTTON / 2.0);
-        Self {
-            height,
-            ground,
-            tip,
-            trusses,
-            set,
-            lowest_truss,
-            truss_pitch,
-            lowest_button,
-            button_pitch,
-        }
-    }
-
-    fn truss(self, number: u32) -> f64 {
-        self.lowest_truss - self.truss_pitch * f64::from(number - 1)
-    }
-
-    fn button(self, number: u32) -> f64 {
-        self.lowest_button - self.button_pitch * f64::from(number - 1)
-    }
-
-    /// The stem as it winds about the cane.
-    fn stem(self) -> String {
-        let bend = (self.ground - self.tip) / 6.0;
-        let mut path = format!("M{} {:.1}", CANE + 4.0, self.ground);
-        for bow in [9, -9, 9, -9, 9, -9] {
-            let _ = write!(path, "q{bow} {:.1} 0 {:.1}", -bend / 2.0, -bend);
-        }
-        path
-    }
-
-    /// The living drawing, from back to front.
-    fn plant(self, container: &'static str) -> Vec<Element> {
-        let cane = format!("M{CANE} {:.1}V{:.1}", HEADROOM - 6.0, self.ground + 4.0);
-        let mut knots = String::new();
-        let mut y = HEADROOM + 18.0;
-        while y < self.ground {
-            let _ = write!(knots, "M{} {y:.1}h6", CANE - 3.0);
-            y += 46.0;
-        }
-        let stem = self.stem();
-        let line = |class, path: String| drawn("path").class(class).set("d", path);
-        let mut parts = vec![
-            line("cane-o", cane.clone()),
-            line("cane", cane),
-            line("ink thin", knots),
-            line("stem-o", stem.clone()),
-            line("stem", stem),
-        ];
-        self.leaves(&mut parts);
-        let size = if self.trusses > 1 {
-            (self.truss_pitch / 40.0).clamp(0.62, 1.06)
-        } else {
-            0.8
-        };
-        for number in (1..=self.trusses).rev() {
-            // The newest three trusses are green, the one below them is turning, older ones are ripe.
-            let truss = match self.set + 1 - number {
-                0 => "truss-flower",
-                1..=3 => "truss-green",
-                4 => "truss-turning",
-                _ => "truss-ripe",
-            };
-            let y = self.truss(number) - 14.0 * size;
-            let place = format!("translate({} {y:.1}) scale({size:.2})", CANE + 4.0);
-            parts.push(symbol(truss).set("transform", place));
-        }
-        parts.push(symbol(container).set("transform", format!("translate(0 {:.1})", self.ground)));
-        parts
-    }
-
-    fn leaves(self, parts: &mut Vec<Element>) {
-        let plant = self.ground - self.tip;
-        let size = (plant / 170.0).clamp(0.3, 1.0);
-        let count = (plant / 46.0).round().clamp(2.0, 11.0);
-        let mut leaf = |x: f64, y: f64, turn: f64, size: f64, left: bool| {
-            let across = if left { -size } else { size };
-            let place = format!("translate({x:.1} {y:.1}) scale({across:.2} {size:.2}) rotate({turn:.0})");
-            parts.push(symbol("leaf").set("transform", place));
-        };
-        let mut number = 0.0;
-        while number < count {
-            let share = number / (count - 1.0);
-            let y = self.ground - (34.0 * size + share * (plant - 52.0 * size)).max(0.0);
-            leaf(CANE + 3.0, y - 18.0 * size, 4.0 - 32.0 * share, size * (0.98 - 0.36 * share), false);
-            leaf(CANE + 2.0, y, 18.0 - 30.0 * share, size * (1.06 - 0.42 * share), true);
-            number += 1.0;
-        }
-        leaf(CANE + 4.0, self.tip + 14.0 * size, -44.0, size * 0.58, false);
-        leaf(CANE + 4.0, self.tip + 8.0 * size, -64.0, size * 0.52, true);
-    }
-
-    /// The line from each truss to its number.
-    fn leaders(self) -> String {
-        let mut path = String::new();
-        for number in 1..=self.set {
-            let _ = write!(
-                path,
-                "M{} {:.1}L{} {:.1}H{WIDTH}",
-                CANE + 46.0,
-                self.truss(number),
-                WIDTH - 10.0,
-                self.button(number)
-            );
-        }
-        path
-    }
-}
-
 impl Cordon {
     /// The plant with a button for each truss.
     #[must_use]
@@ -226,16 +59,16 @@ impl Cordon {
             words(move || path(frame.get()))
         };
         let tag = drawn("text").class("tag-n").set("x", "43").set("y", "-5.5").text(tag);
-        let tag_place = path(|frame| format!("translate(0 {:.1})", frame.tip));
-        let (standing, measured) = (frame.clone(), frame.clone());
+        let tag_place = path(|frame| measured("translate(0 #)", &[frame.tip]));
+        let (standing, marked) = (frame.clone(), frame.clone());
         let plant = drawn("svg")
             .class("plant")
-            .set("width", WIDTH.to_string())
-            .set("height", path(|frame| frame.height.to_string()))
-            .set("viewBox", path(|frame| format!("0 0 {WIDTH} {:.1}", frame.height)))
+            .set("width", measured("#", &[WIDTH]))
+            .set("height", path(|frame| measured("#", &[frame.height])))
+            .set("viewBox", path(|frame| measured("0 0 # #", &[WIDTH, frame.height])))
             .set("role", "img")
             .set("aria-label", label)
-            .child(drawn("g").fill(move || scale(measured.get(), marks.get(), unit.get())))
+            .child(drawn("g").fill(move || scale(marked.get(), marks.get(), unit.get())))
             .child(drawn("g").class("flora").fill(move || standing.get().plant(container.get())))
             .child(drawn("path").class("ink tick").set("d", path(Frame::leaders)))
             .child(drawn("g").set("transform", tag_place).child(symbol("height-tag")).child(tag));
@@ -255,20 +88,26 @@ fn place_buttons(column: Element, frame: Live<Frame>) -> Element {
             ..
         } = frame.get();
         let style = node.unchecked_ref::<web_sys::HtmlElement>().style();
-        let _ = style.set_property("padding-bottom", &format!("{:.1}px", height - lowest_button - BUTTON / 2.0));
-        let _ = style.set_property("row-gap", &format!("{:.1}px", button_pitch - BUTTON));
+        let _ = style.set_property("padding-bottom", &measured("#px", &[height - lowest_button - BUTTON / 2.0]));
+        let _ = style.set_property("row-gap", &measured("#px", &[button_pitch - BUTTON]));
     }))
 }
 
 /// The scale at the left: one line with a tick and a word for each mark.
 fn scale(frame: Frame, marks: Vec<CaneMark>, unit: String) -> Vec<Element> {
-    let label = |y: f64, words: String| drawn("text").class("cap mid").set("x", "9").set("y", format!("{y:.1}")).text(words);
-    let mut ticks = format!("M24 {HEADROOM}V{:.1}", frame.ground);
+    let label = |y: f64, words: String| {
+        drawn("text")
+            .class("cap mid")
+            .set("x", "9")
+            .set("y", measured("#", &[y]))
+            .text(words)
+    };
+    let mut ticks = measured("M24 #V#", &[HEADROOM, frame.ground]);
     let mut parts = vec![label(HEADROOM + 8.0, unit)];
     for mark in marks {
         let y = frame.ground - mark.height_metres * PIXELS_PER_METRE;
         if y > HEADROOM + 16.0 {
-            let _ = write!(ticks, "M20 {y:.1}h8");
+            ticks += &measured("M20 #h8", &[y]);
             parts.push(label(y + 5.0, mark.words));
         }
     }

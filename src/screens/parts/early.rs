@@ -9,7 +9,9 @@ use super::Element;
 /// [`take_over`].
 #[must_use]
 pub fn early_choice(name: &str) -> Option<String> {
-    let pressed = document().query_selector(&format!("#shell input[name={name}]:checked")).ok()??;
+    let pressed = document()
+        .query_selector(&(String::from("#shell input[name=") + name + "]:checked"))
+        .ok()??;
     Some(pressed.dyn_into::<web_sys::HtmlInputElement>().ok()?.value())
 }
 

@@ -7,7 +7,7 @@
 use std::{any::Any, cell::RefCell};
 
 use leptos::{
-    prelude::{Owner, RenderEffect, document, untrack},
+    prelude::{Owner, RenderEffect, document},
     tachys::view::{Mountable, Render},
 };
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
@@ -103,13 +103,17 @@ impl Element {
     /// grower who is typing stays where it is.
     #[must_use]
     pub fn property(self, name: &'static str, value: Words) -> Self {
-        self.live(Box::new(move |node| set_property(node, name, &JsValue::from_str(&value.get()))))
+        self.live(Box::new(move |node| {
+            set_property(node, name, &JsValue::from_str(&value.get()));
+        }))
     }
 
     /// A property of the node that is true or false, such as `checked`.
     #[must_use]
     pub fn property_when(self, name: &'static str, value: Live<bool>) -> Self {
-        self.live(Box::new(move |node| set_property(node, name, &JsValue::from_bool(value.get()))))
+        self.live(Box::new(move |node| {
+            set_property(node, name, &JsValue::from_bool(value.get()));
+        }))
     }
 
     /// Calls `handler` at every such event.
@@ -161,36 +165,6 @@ impl Element {
     #[must_use]
     pub fn fill(self, children: impl Fn() -> Vec<Element> + 'static) -> Self {
         self.fill_with(Box::new(children))
-    }
-
-    /// Fills it with elements, and anew only when `key` has changed: a field inside keeps its focus and its caret as long
-    /// as it has not. It must hold nothing else.
-    #[must_use]
-    pub fn fill_for(self, key: impl Fn() -> String + 'static, children: impl Fn() -> Vec<Element> + 'static) -> Self {
-        self.fill_for_with(Box::new(key), Box::new(children))
-    }
-
-    fn fill_for_with(self, key: Box<dyn Fn() -> String>, children: Box<dyn Fn() -> Vec<Element>>) -> Self {
-        // What is inside outlives the runs of this effect that change nothing, so it belongs to an owner of its own.
-        let outer = Owner::current().unwrap_or_default();
-        let shown = RefCell::new(None::<(String, Owner, Vec<Self>)>);
-        self.live(Box::new(move |node| {
-            let key = key();
-            if shown.borrow().as_ref().is_some_and(|(before, ..)| *before == key) {
-                return;
-            }
-            if let Some((_, owner, elements)) = shown.take() {
-                drop(elements);
-                owner.cleanup();
-            }
-            let owner = outer.child();
-            let elements = untrack(|| owner.with(&children));
-            node.set_text_content(None);
-            for element in &elements {
-                let _ = node.append_child(element.node());
-            }
-            shown.replace(Some((key, owner, elements)));
-        }))
     }
 
     fn fill_with(self, children: Box<dyn Fn() -> Vec<Element>>) -> Self {

@@ -64,6 +64,8 @@ fn pointed_label(label: GroupLabel, name: &'static str, selected: &Words, on_cho
         .set("name", name)
         .set("value", value)
         .property_when("checked", live(move || selected.get() == here))
-        .on("change", move |event| choose.run(event_target_value(&event)));
+        .on("change", move |event| {
+            choose.run(event_target_value(&event));
+        });
     element("label").class("lbl").child(radio).child(element("span").text(words))
 }

@@ -1,6 +1,10 @@
 //! A measuring jug with its level and the likely range.
 
-use super::{Element, Live, Words, drawing::symbol, drawn, live, words};
+use super::{
+    Element, Live, Words,
+    drawing::{measured, symbol},
+    drawn, live, words,
+};
 
 /// What a jug shows, in the jug's own unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -52,7 +56,7 @@ impl Jug {
             drawn("text")
                 .class("jug-n")
                 .set("x", "37")
-                .set("y", format!("{foot:.1}"))
+                .set("y", measured("#", &[foot]))
                 .text(words)
         });
         let now = level.clone();
@@ -60,13 +64,13 @@ impl Jug {
         let now = level.clone();
         let surface = words(move || {
             let now = now.get();
-            format!("translate(0 {:.1})", now.height(now.filled.unwrap_or_default()))
+            measured("translate(0 #)", &[now.height(now.filled.unwrap_or_default())])
         });
         // The band is open at the right, where the wall of the jug closes it.
         let now = level.clone();
         let band = words(move || {
             let now = now.get();
-            format!("M52 {:.1}H94V{:.1}H52", now.height(now.high), now.height(now.low))
+            measured("M52 #H94V#H52", &[now.height(now.high), now.height(now.low)])
         });
         let inside = || drawn("g").set("clip-path", "url(#jug-inside)");
         let raised = || drawn("g").class("level").set("transform", surface.clone());
@@ -99,10 +103,10 @@ fn mark_words(amount: f64) -> String {
         rest if (rest - 0.25).abs() < 0.01 => "¼",
         rest if (rest - 0.5).abs() < 0.01 => "½",
         rest if (rest - 0.75).abs() < 0.01 => "¾",
-        _ => return amount.to_string(),
+        _ => return measured("#", &[amount]),
     };
     if whole > 0.0 {
-        whole.to_string() + fraction
+        measured("#", &[whole]) + fraction
     } else {
         fraction.into()
     }

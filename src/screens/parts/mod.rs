@@ -21,6 +21,7 @@ mod jug;
 mod keys;
 mod live;
 mod more;
+mod plant_frame;
 mod plate;
 mod section;
 mod shell;

@@ -76,7 +76,9 @@ impl Stepper {
         let input = text_input(&name, &error)
             .set("inputmode", if whole { "numeric" } else { "decimal" })
             .property("value", shown)
-            .on("focus", |event| event_target::<web_sys::HtmlInputElement>(&event).select())
+            .on("focus", |event| {
+                event_target::<web_sys::HtmlInputElement>(&event).select();
+            })
             .on("blur", move |_| editing.set(false))
             .on("input", move |event| {
                 editing.set(true);
@@ -139,10 +141,10 @@ fn step_button(sign: &'static str, label: Words, by: i32, step: Act<i32>) -> Ele
         pressing.let_go();
         pressing.repeated.set(false);
         // The timers do not keep the button alive: when it goes, they stop.
-        let held = Rc::downgrade(&pressing);
+        let button = Rc::downgrade(&pressing);
         let step = repeat.clone();
         let start = move || {
-            if let Some(hold) = held.upgrade() {
+            if let Some(hold) = button.upgrade() {
                 hold.repeated.set(true);
                 hold.repeating
                     .set(set_interval_with_handle(move || step.run(by), REPEAT_EVERY).ok());

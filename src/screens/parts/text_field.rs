@@ -32,9 +32,9 @@ impl TextField {
             error,
             on_text,
         } = self;
-        let input = text_input(&name, &error)
-            .property("value", text)
-            .on("input", move |event| on_text.run(event_target_value(&event)));
+        let input = text_input(&name, &error).property("value", text).on("input", move |event| {
+            on_text.run(event_target_value(&event));
+        });
         field_step(&name, label, element("div").class("field words").child(input), hint, &error)
     }
 }

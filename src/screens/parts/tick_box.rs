@@ -34,7 +34,9 @@ impl TickBox {
             .set("name", name)
             .set("type", "checkbox")
             .property_when("checked", ticked)
-            .on("change", move |event| on_tick.run(event_target_checked(&event)));
+            .on("change", move |event| {
+                on_tick.run(event_target_checked(&event));
+            });
         element("label")
             .class("tick")
             .child(tick)
