@@ -1,54 +1,49 @@
-// The page arrives: the program starts, and nothing goes wrong on the way.
+// The page arrives: the shell is painted, the program takes its place, and nothing goes wrong on the way.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
 
-import { address, launch } from "../support/browser.mjs";
+import { address } from "../support/browser.mjs";
+import { cleanJourney, journey } from "../support/journey.mjs";
+import { started } from "../support/visit.mjs";
 import { watch } from "../support/watch.mjs";
+import { heldProgram } from "../support/weak-signal.mjs";
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser?.close());
-
-async function arrive(path = "") {
-  const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
-  const watched = await watch(page, address);
-  await page.addInitScript(() => {
-    window.addEventListener("TrunkApplicationStarted", () => {
-      window.firstTrussStarted = true;
-    });
-  });
-  const response = await page.goto(new URL(path, address).href, { waitUntil: "load" });
-  return { page, watched, response };
-}
-
-/** The loader says so once the program has run. */
-async function started(page) {
-  await page.waitForFunction(() => window.firstTrussStarted, null, { timeout: 20_000 });
-}
-
-test("the page loads without an error, a failed request or a request elsewhere", async () => {
-  const { page, watched, response } = await arrive();
+cleanJourney("the program replaces the shell without an error or a request elsewhere", {}, async ({ page, watched, response }) => {
   assert.equal(response.status(), 200);
-  await started(page);
-  assert.notEqual((await page.innerText("body")).trim(), "", "the program shows something");
-  await page.waitForLoadState("networkidle");
-  assert.ok(watched.requests.some((url) => new URL(url).pathname.endsWith(".wasm")), "the program was fetched");
-  watched.assertClean();
-  await page.close();
-});
-
-test("the page has a title and a language", async () => {
-  const { page } = await arrive();
   assert.match(await page.title(), /First Truss/);
   assert.equal(await page.getAttribute("html", "lang"), "en-GB");
-  await page.close();
+  await page.waitForLoadState("networkidle");
+  assert.ok(watched.requests.some((url) => new URL(url).pathname.endsWith(".wasm")), "the program was fetched");
+  assert.equal(await page.locator("#shell").count(), 0);
+  assert.equal(await page.locator("h1:visible").count(), 1);
+  for (const id of ["cannot-start", "stopped"]) {
+    assert.equal(await page.locator(`#${id}`).isVisible(), false, id);
+  }
 });
 
-test("a missing file is a plain 404", async () => {
-  const page = await browser.newPage();
-  const response = await page.request.get(new URL("missing.html", address).href);
+journey("a key pressed before the program is there counts", {}, async (context) => {
+  const page = await context.newPage();
+  const watched = await watch(page, address);
+  const letGo = await heldProgram(page);
+  await page.goto(address, { waitUntil: "commit" });
+  await page.locator('#shell label:has(> input[value="clear"])').click();
+  letGo();
+  await started(page);
+  const pressed = page.locator('input[name="sky"]:checked');
+  assert.equal(await pressed.getAttribute("value"), "clear");
+  watched.assertClean();
+});
+
+journey("a program that does not come is told in words", {}, async (context) => {
+  const page = await context.newPage();
+  await page.route("**/*.wasm", (route) => route.abort());
+  await page.goto(address);
+  const message = page.locator("#cannot-start");
+  await message.waitFor({ state: "visible", timeout: 20_000 });
+  assert.match(await message.innerText(), /reload/i);
+});
+
+journey("a missing file is a plain 404", {}, async (context) => {
+  const response = await context.request.get(new URL("missing.html", address).href);
   assert.equal(response.status(), 404);
-  await page.close();
+  assert.equal(response.headers()["x-content-type-options"], "nosniff");
 });

@@ -1,0 +1,129 @@
+// A grower's first morning: an answer before any question, and each answer narrows it.
+import assert from "node:assert/strict";
+
+import { cleanJourney } from "../support/journey.mjs";
+import { reload } from "../support/visit.mjs";
+
+cleanJourney("a first visit shows a dose, its range and what is assumed", {}, async ({ water }) => {
+  const [dose, low, high, total] = [await water.dose(), await water.low(), await water.high(), await water.total()];
+  assert.ok(dose > 0, `dose ${dose}`);
+  assert.ok(low <= dose && dose <= high, `${low} to ${high} holds ${dose}`);
+  assert.ok(low < high, `${low} to ${high} is a range`);
+  assert.ok(total >= dose, `total ${total}`);
+  assert.match(await water.figure(), /[\d¼½¾]/);
+  assert.match(await water.assumptions(), /\w+ \w+/);
+  assert.equal(await water.pressed("sky"), null);
+  assert.equal(await water.pressed("feel"), null);
+});
+
+cleanJourney("three taps change the dose, each one", {}, async ({ water }) => {
+  const first = await water.dose();
+  await water.press("sky", "clear");
+  const sunny = await water.dose();
+  assert.ok(sunny > first, `clear sky: ${sunny} after ${first}`);
+  await water.more("trusses");
+  const taller = await water.dose();
+  assert.notEqual(taller, sunny);
+  await water.press("feel", "sodden");
+  assert.equal(await water.dose(), 0);
+});
+
+cleanJourney("more sun never means less water", {}, async ({ water }) => {
+  const doses = [];
+  for (const sky of ["dark", "dull", "mixed", "bright", "clear"]) {
+    await water.press("sky", sky);
+    assert.equal(await water.pressed("sky"), sky);
+    doses.push(await water.dose());
+  }
+  assert.deepEqual(doses, [...doses].sort((a, b) => a - b));
+  assert.ok(doses.at(-1) > doses[0], `${doses}`);
+});
+
+for (const typed of ["1,5", "1.5", "1½", "1 1/2"]) {
+  cleanJourney(`"${typed}" typed one character after another loses nothing`, {}, async ({ water }) => {
+    await water.unfold("fine-tune");
+    const stood = await water.typeSlowly("sunshine-hours", typed);
+    assert.deepEqual(stood, [...typed].map((_, end) => typed.slice(0, end + 1)));
+    await water.leave();
+    assert.equal(await water.field("sunshine-hours").inputValue(), typed);
+    const dose = await water.dose();
+    await water.typeSlowly("sunshine-hours", "1.5");
+    assert.equal(await water.dose(), dose, "the same number gives the same dose");
+    await water.typeSlowly("sunshine-hours", "15");
+    assert.ok((await water.dose()) > dose, "fifteen hours are more than one and a half");
+  });
+}
+
+for (const typed of [".", ",", "-", "abc", "1e9", "-3"]) {
+  cleanJourney(`"${typed}" stands as it was typed, is told, and leaves the last good answer`, {}, async ({ water }) => {
+    await water.unfold("fine-tune");
+    await water.typeSlowly("sunshine-hours", "9");
+    const dose = await water.dose();
+    // Typed over the 9, as a person does who has selected it: the field is never empty in between.
+    const field = water.field("sunshine-hours");
+    await field.press("ControlOrMeta+a");
+    for (const [end, character] of [...typed].entries()) {
+      await water.page.keyboard.type(character);
+      assert.equal(await field.inputValue(), typed.slice(0, end + 1));
+    }
+    await water.leave();
+    assert.equal(await field.inputValue(), typed);
+    assert.equal(await field.getAttribute("aria-invalid"), "true");
+    const notes = await field.getAttribute("aria-describedby");
+    assert.match(await water.page.locator(`#${notes}`).innerText(), /\w+ \w+/);
+    assert.ok((await water.dose()) >= 0);
+    if (typed.length === 1) {
+      assert.equal(await water.dose(), dose);
+    }
+  });
+}
+
+cleanJourney("an emptied field goes back to what is assumed", {}, async ({ water }) => {
+  const assumed = await water.dose();
+  await water.unfold("fine-tune");
+  await water.typeSlowly("sunshine-hours", "14");
+  assert.notEqual(await water.dose(), assumed);
+  await water.typeSlowly("sunshine-hours", "");
+  await water.leave();
+  assert.equal(await water.dose(), assumed);
+  assert.equal(await water.field("sunshine-hours").getAttribute("aria-invalid"), null);
+});
+
+cleanJourney("a reload keeps the setup, exactly as typed", {}, async ({ page, water }) => {
+  await water.press("sky", "bright");
+  await water.press("feel", "dry");
+  await water.typeSlowly("height", "5½");
+  await water.typeSlowly("trusses", "7");
+  await water.typeSlowly("plants", "11");
+  await water.unfold("more-plants");
+  await water.typeSlowly("group-name", "Nan's house");
+  await water.unfold("fine-tune");
+  await water.typeSlowly("warmest", "27,5");
+  await water.leave();
+  const before = [await water.dose(), await water.low(), await water.high(), await water.total()];
+  await reload(page);
+  const after = [await water.dose(), await water.low(), await water.high(), await water.total()];
+  assert.deepEqual(after, before);
+  assert.equal(await water.pressed("sky"), "bright");
+  assert.equal(await water.pressed("feel"), "dry");
+  for (const [name, text] of [["height", "5½"], ["trusses", "7"], ["plants", "11"], ["group-name", "Nan's house"], ["warmest", "27,5"]]) {
+    assert.equal(await water.field(name).inputValue(), text, name);
+  }
+});
+
+cleanJourney("units change the words and not the water", {}, async ({ page, water }) => {
+  await water.press("sky", "clear");
+  const [dose, figure] = [await water.dose(), await water.figure()];
+  for (const units of ["metric", "us", "imperial"]) {
+    await page.locator('a[href="#notebook"]').first().click();
+    await page.locator('input[name="units"]').first().waitFor({ state: "attached" });
+    await water.press("units", units);
+    await page.locator('a[href="#water"]').first().click();
+    await page.locator("#answer-dose").waitFor();
+    const here = await water.dose();
+    // Each system has a jug of its own, marked in quarter pints or in 50 ml.
+    assert.ok(Math.abs(here - dose) < 0.15, `${units}: ${here} after ${dose}`);
+    if (units === "metric") assert.notEqual(await water.figure(), figure);
+    if (units === "imperial") assert.equal(await water.figure(), figure);
+  }
+});

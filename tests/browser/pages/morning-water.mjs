@@ -1,0 +1,96 @@
+// The Morning water screen, through its stable handles.
+export class MorningWater {
+  constructor(page) {
+    this.page = page;
+  }
+
+  /** Litres for each plant of the first group, or of the group at `position` (from 1). */
+  dose(position = 1) {
+    return this.#litres("answer-dose", position);
+  }
+
+  low(position = 1) {
+    return this.#litres("answer-dose-low", position);
+  }
+
+  high(position = 1) {
+    return this.#litres("answer-dose-high", position);
+  }
+
+  /** Litres for all plants together. */
+  total() {
+    return this.#litres("answer-total", 1);
+  }
+
+  /** The dose as the grower reads it. */
+  figure() {
+    return this.page.locator("#answer-dose").innerText();
+  }
+
+  /** What is taken for granted, in words. */
+  assumptions() {
+    return this.page.locator("#assumed").innerText();
+  }
+
+  /** Presses a drawn key, such as `press("sky", "clear")`. */
+  press(name, value) {
+    return this.page.locator(`label:has(> input[name="${name}"][value="${value}"])`).click();
+  }
+
+  /** The pressed key's value, or null. */
+  pressed(name) {
+    return this.page.evaluate(
+      (name) => document.querySelector(`input[name="${name}"]:checked`)?.value ?? null,
+      name,
+    );
+  }
+
+  field(name) {
+    return this.page.locator(`[name="${name}"]`);
+  }
+
+  /** The buttons beside a field. */
+  more(name) {
+    return this.page.locator(`.stepper:has([name="${name}"]) button`).last().click();
+  }
+
+  /** Opens a disclosure: "fine-tune", "more-plants" or "working". */
+  async unfold(id) {
+    const disclosure = this.page.locator(`#${id}`);
+    if ((await disclosure.getAttribute("open")) === null) {
+      await disclosure.locator("> summary").click();
+    }
+  }
+
+  /** Empties a field as a person does, then types one character after another; what stood there after each. */
+  async typeSlowly(name, text) {
+    const field = this.field(name);
+    await field.focus();
+    await field.press("ControlOrMeta+a");
+    await field.press("Delete");
+    const stood = [];
+    for (const character of text) {
+      await this.page.keyboard.type(character);
+      stood.push(await field.inputValue());
+    }
+    return stood;
+  }
+
+  /** Leaves the field that has the focus. */
+  leave() {
+    return this.page.evaluate(() => document.activeElement?.blur());
+  }
+
+  /** The names of the groups, in order. */
+  groups() {
+    return this.page.locator('label:has(> input[name="group"])').allInnerTexts();
+  }
+
+  async #litres(id, position) {
+    const value = await this.page.locator(position === 1 ? `#${id}` : `#${id}-${position}`).getAttribute("value");
+    if (!/^\d+(\.\d+)?$/.test(value ?? "")) {
+      throw new Error(`${id} is not a number of litres: ${value}`);
+    }
+    return Number(value);
+  }
+}

@@ -1,0 +1,53 @@
+// A person's visit to the page: a browser profile of its own, on a fixed day, watched from before the page opens.
+import { MorningWater } from "../pages/morning-water.mjs";
+import { address } from "./browser.mjs";
+import { watch } from "./watch.mjs";
+
+export const PHONE = { width: 390, height: 844 };
+
+/** A July morning: inside the season that the sum was tried in. */
+const DAY = "2026-07-15T08:00:00";
+
+/** The key of the kept notebook in the browser's storage. */
+export const NOTEBOOK_KEY = "first-truss.notebook";
+
+/** Opens a profile. `day` is the local time that the page is told; `bypassPolicy` lets a test bring scripts of its own. */
+export async function profile(browser, { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false } = {}) {
+  const context = await browser.newContext({
+    viewport,
+    colorScheme,
+    locale: "en-GB",
+    timezoneId: "Europe/London",
+    reducedMotion: "reduce",
+    bypassCSP: bypassPolicy,
+  });
+  await context.clock.setFixedTime(new Date(day));
+  await context.addInitScript(() => {
+    window.addEventListener("TrunkApplicationStarted", () => {
+      window.firstTrussStarted = true;
+    });
+  });
+  return context;
+}
+
+/** Opens the page in a new tab of `context` and waits for the program; `fragment` leads to another screen. */
+export async function open(context, fragment = "") {
+  const page = await context.newPage();
+  const watched = await watch(page, address);
+  const response = await page.goto(address + fragment, { waitUntil: "load" });
+  await started(page);
+  return { page, watched, response, water: new MorningWater(page) };
+}
+
+/** Reloads and waits for the program. */
+export async function reload(page) {
+  await page.reload({ waitUntil: "load" });
+  await started(page);
+}
+
+/** The loader says so once the program has run, and the program takes the static shell away. */
+export async function started(page) {
+  await page.waitForFunction(() => window.firstTrussStarted && !document.getElementById("shell"), null, {
+    timeout: 20_000,
+  });
+}
