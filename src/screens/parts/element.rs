@@ -7,7 +7,7 @@
 use std::{any::Any, cell::RefCell};
 
 use leptos::{
-    prelude::{Owner, RenderEffect, document},
+    prelude::{Owner, RenderEffect, document, untrack},
     tachys::view::{Mountable, Render},
 };
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
@@ -165,6 +165,35 @@ impl Element {
     #[must_use]
     pub fn fill(self, children: impl Fn() -> Vec<Element> + 'static) -> Self {
         self.fill_with(Box::new(children))
+    }
+
+    /// Fills it with elements, and anew only when `key` has changed: a field inside keeps its focus and its caret as long
+    /// as it has not. It must hold nothing else.
+    pub fn fill_for(self, key: impl Fn() -> String + 'static, children: impl Fn() -> Vec<Element> + 'static) -> Self {
+        self.fill_for_with(Box::new(key), Box::new(children))
+    }
+
+    fn fill_for_with(self, key: Box<dyn Fn() -> String>, children: Box<dyn Fn() -> Vec<Element>>) -> Self {
+        // What is inside outlives the runs of this effect that change nothing, so it belongs to an owner of its own.
+        let outer = Owner::current().unwrap_or_default();
+        let shown = RefCell::new(None::<(String, Owner, Vec<Self>)>);
+        self.live(Box::new(move |node| {
+            let key = key();
+            if shown.borrow().as_ref().is_some_and(|(before, ..)| *before == key) {
+                return;
+            }
+            if let Some((_, owner, elements)) = shown.take() {
+                drop(elements);
+                owner.cleanup();
+            }
+            let owner = outer.child();
+            let elements = untrack(|| owner.with(&children));
+            node.set_text_content(None);
+            for element in &elements {
+                let _ = node.append_child(element.node());
+            }
+            shown.replace(Some((key, owner, elements)));
+        }))
     }
 
     fn fill_with(self, children: Box<dyn Fn() -> Vec<Element>>) -> Self {
