@@ -1,31 +1,24 @@
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
-use serde_json::value::RawValue;
 
 use super::Notebook;
+use super::lines::Lines;
 
 /// Version of the stored form that this program writes.
 pub const ENVELOPE_VERSION: u32 = 1;
 /// Longest text that is looked at, bytes: far above any notebook, far below what a browser stores.
 const LONGEST_TEXT: usize = 4_000_000;
 
-/// The stored form: version, a 32-bit check over the notebook's own text, a counter of writings, and the notebook.
+/// The stored form, as JSON: version, a counter of writings, a check over all that follows, and the notebook's pages.
 #[derive(Serialize, Deserialize)]
-struct Envelope<'a> {
+struct Envelope {
     #[serde(rename = "first-truss")]
     version: u32,
-    revision: u64,
-    check: String,
-    #[serde(borrow)]
-    notebook: &'a RawValue,
-}
-
-/// Only the version, so that a newer form is told from a damaged one.
-#[derive(Deserialize)]
-struct VersionOnly {
-    #[serde(rename = "first-truss")]
-    version: u32,
+    revision: u32,
+    check: u32,
+    #[serde(default)]
+    pages: Vec<Vec<String>>,
 }
 
 /// A notebook with the number of its writing.
@@ -34,11 +27,11 @@ pub struct Opened {
     /// What was kept.
     pub notebook: Notebook,
     /// How often it had been written.
-    pub revision: u64,
+    pub revision: u32,
 }
 
 /// Why stored text is not opened. It is never changed or thrown away for it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum OpenError {
     /// It is not a whole notebook, or its check does not fit.
     Damaged,
@@ -73,38 +66,45 @@ pub fn open(text: &str) -> Result<Opened, OpenError> {
     if text.len() > LONGEST_TEXT {
         return Err(OpenError::Damaged);
     }
-    let VersionOnly { version } = serde_json::from_str(text).map_err(|_| OpenError::Damaged)?;
-    if version > ENVELOPE_VERSION {
-        return Err(OpenError::Newer { version });
-    }
     let envelope: Envelope = serde_json::from_str(text).map_err(|_| OpenError::Damaged)?;
-    if envelope.version != ENVELOPE_VERSION || envelope.check != check_of(envelope.revision, envelope.notebook.get()) {
+    if envelope.version > ENVELOPE_VERSION {
+        return Err(OpenError::Newer { version: envelope.version });
+    }
+    if envelope.version != ENVELOPE_VERSION || envelope.check != check_of(envelope.revision, &envelope.pages) {
         return Err(OpenError::Damaged);
     }
-    let notebook: Notebook = serde_json::from_str(envelope.notebook.get()).map_err(|_| OpenError::Damaged)?;
+    let pages: Vec<_> = envelope.pages.into_iter().map(Lines).collect();
+    let notebook = Notebook::from_pages(&pages).ok_or(OpenError::Damaged)?;
     Ok(Opened {
-        notebook: notebook.mended(),
+        notebook,
         revision: envelope.revision,
     })
 }
 
-/// The text to store. `None` only if a value in the notebook has no JSON form, which no typed entry can bring about.
+/// The text to store.
 #[must_use]
-pub fn seal(notebook: &Notebook, revision: u64) -> Option<String> {
-    let inner = serde_json::value::to_raw_value(notebook).ok()?;
+pub fn seal(notebook: &Notebook, revision: u32) -> String {
+    let pages: Vec<_> = notebook.pages().into_iter().map(|Lines(lines)| lines).collect();
     let envelope = Envelope {
         version: ENVELOPE_VERSION,
         revision,
-        check: check_of(revision, inner.get()),
-        notebook: &inner,
+        check: check_of(revision, &pages),
+        pages,
     };
-    serde_json::to_string(&envelope).ok()
+    // Numbers and strings always have a JSON form.
+    serde_json::to_string(&envelope).unwrap_or_default()
 }
 
-/// CRC-32 (IEEE 802.3) of the counter and the notebook's text, eight hexadecimal digits.
-fn check_of(revision: u64, notebook: &str) -> String {
+/// CRC-32 (IEEE 802.3) of the counter and every line, with a mark after each line and page.
+fn check_of(revision: u32, pages: &[Vec<String>]) -> u32 {
     let mut hasher = crc32fast::Hasher::new();
     hasher.update(&revision.to_le_bytes());
-    hasher.update(notebook.as_bytes());
-    format!("{:08x}", hasher.finalize())
+    for page in pages {
+        for line in page {
+            hasher.update(line.as_bytes());
+            hasher.update(b"\n");
+        }
+        hasher.update(b"\x0c");
+    }
+    hasher.finalize()
 }

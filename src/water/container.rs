@@ -1,7 +1,5 @@
 use std::f64::consts::PI;
 
-use serde::{Deserialize, Serialize};
-
 use super::TOMATO_DEPLETION_FRACTION;
 use crate::quantity::Range;
 use crate::working::{Working, value};
@@ -61,8 +59,7 @@ const WEEKS_TO_FILL: f64 = 5.0;
 const SINGLE_POUR: f64 = 0.12;
 
 /// What the roots grow in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Medium {
     /// Compost made of peat.
     Peat,
@@ -98,8 +95,7 @@ impl Medium {
 }
 
 /// What the plants stand in.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case", tag = "kind")]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Container {
     /// A flat bag of compost that several plants share.
     GrowBag {
@@ -164,8 +160,7 @@ impl Container {
 }
 
 /// The pot that a plant was planted out of: the only compost its roots know at first.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum PlantedFrom {
     /// A pot of 7 cm.
     Pot7,

@@ -1,5 +1,3 @@
-use serde::{Deserialize, Serialize};
-
 use super::{Canopy, Demand, RootZone};
 use crate::almanac::Weather;
 use crate::quantity::Volume;
@@ -37,8 +35,7 @@ const DRY_FROM: f64 = 0.8;
 const DRY_REFILL: f64 = 0.5;
 
 /// What a squeezed handful of compost says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Feel {
     /// It crumbles.
     Dry,
