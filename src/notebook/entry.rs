@@ -1,7 +1,7 @@
 use std::fmt;
 
 use super::Field;
-use crate::quantity::{NumberError, OutOfRange, Units, decimal, parse_number};
+use crate::quantity::{NumberError, OutOfRange, Units, bounded, decimal, parse_number};
 
 /// What stands in a number field: the text exactly as typed and the last number that it made.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -87,7 +87,7 @@ impl Entry {
         let step = field.step(units);
         let range = field.range(units);
         let target = ((from / step).round() + f64::from(steps)) * step;
-        let typed = target.clamp(range.low, range.high);
+        let typed = bounded(target, range.low, range.high);
         self.text = decimal(typed, field.decimals());
         self.value = Some(field.held(units, typed));
     }

@@ -1,6 +1,6 @@
 use std::fmt;
 
-use serde::{Deserialize, Serialize};
+use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
 
 use super::Notebook;
 use super::lines::Lines;
@@ -9,17 +9,6 @@ use super::lines::Lines;
 pub const ENVELOPE_VERSION: u32 = 1;
 /// Longest text that is looked at, bytes: far above any notebook, far below what a browser stores.
 const LONGEST_TEXT: usize = 4_000_000;
-
-/// The stored form, as JSON: version, a counter of writings, a check over all that follows, and the notebook's pages.
-#[derive(Serialize, Deserialize)]
-struct Envelope {
-    #[serde(rename = "first-truss")]
-    version: u32,
-    revision: u32,
-    check: u32,
-    #[serde(default)]
-    pages: Vec<Vec<String>>,
-}
 
 /// A notebook with the number of its writing.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,53 +47,81 @@ impl fmt::Display for OpenError {
 
 impl std::error::Error for OpenError {}
 
-/// Opens stored text.
+/// What the first line of a stored notebook begins with.
+const SIGN: &str = "first-truss ";
+/// What the second line begins with.
+const REVISION: &str = "revision ";
+/// What the third line begins with.
+const CHECK: &str = "check ";
+/// The line that begins a page.
+const PAGE: &str = "page";
+
+/// Opens stored text:
+///
+/// ```text
+/// first-truss 1          version of the form
+/// revision 12            how often it has been written
+/// check 5f0c2a19         CRC-32 of the second line and of all that follows the third
+/// page
+/// plot-name=Marlpit Lane
+/// page
+/// name=Glasshouse
+/// height=5
+/// ```
 ///
 /// # Errors
 /// [`OpenError`], when it is damaged or newer than this program.
 pub fn open(text: &str) -> Result<Opened, OpenError> {
-    if text.len() > LONGEST_TEXT {
-        return Err(OpenError::Damaged);
+    let version = text
+        .strip_prefix(SIGN)
+        .and_then(|rest| rest.split('\n').next())
+        .and_then(|version| version.parse().ok());
+    match version {
+        Some(version) if version > ENVELOPE_VERSION => Err(OpenError::Newer { version }),
+        Some(ENVELOPE_VERSION) if text.len() <= LONGEST_TEXT => open_whole(text).ok_or(OpenError::Damaged),
+        _ => Err(OpenError::Damaged),
     }
-    let envelope: Envelope = serde_json::from_str(text).map_err(|_| OpenError::Damaged)?;
-    if envelope.version > ENVELOPE_VERSION {
-        return Err(OpenError::Newer { version: envelope.version });
+}
+
+fn open_whole(text: &str) -> Option<Opened> {
+    let mut parts = text.splitn(4, '\n').skip(1);
+    let (revision, check, body) = (parts.next()?, parts.next()?, parts.next()?);
+    (check == CHECK.to_owned() + &check_of(revision, body)).then_some(())?;
+    let mut pages = Vec::new();
+    for line in body.lines() {
+        if line == PAGE {
+            pages.push(Lines::default());
+        } else {
+            pages.last_mut()?.0.push(line.to_owned());
+        }
     }
-    if envelope.version != ENVELOPE_VERSION || envelope.check != check_of(envelope.revision, &envelope.pages) {
-        return Err(OpenError::Damaged);
-    }
-    let pages: Vec<_> = envelope.pages.into_iter().map(Lines).collect();
-    let notebook = Notebook::from_pages(&pages).ok_or(OpenError::Damaged)?;
-    Ok(Opened {
-        notebook,
-        revision: envelope.revision,
+    let revision = revision.strip_prefix(REVISION)?.parse().ok()?;
+    Some(Opened {
+        notebook: Notebook::from_pages(&pages)?,
+        revision,
     })
 }
 
 /// The text to store.
 #[must_use]
 pub fn seal(notebook: &Notebook, revision: u32) -> String {
-    let pages: Vec<_> = notebook.pages().into_iter().map(|Lines(lines)| lines).collect();
-    let envelope = Envelope {
-        version: ENVELOPE_VERSION,
-        revision,
-        check: check_of(revision, &pages),
-        pages,
-    };
-    // Numbers and strings always have a JSON form.
-    serde_json::to_string(&envelope).unwrap_or_default()
+    let mut body = String::new();
+    for Lines(lines) in notebook.pages() {
+        for line in std::iter::once(PAGE).chain(lines.iter().map(String::as_str)) {
+            body.push_str(line);
+            body.push('\n');
+        }
+    }
+    let revision = REVISION.to_owned() + &revision.to_string();
+    let check = check_of(&revision, &body);
+    format!("{SIGN}{ENVELOPE_VERSION}\n{revision}\n{CHECK}{check}\n{body}")
 }
 
-/// CRC-32 (IEEE 802.3) of the counter and every line, with a mark after each line and page.
-fn check_of(revision: u32, pages: &[Vec<String>]) -> u32 {
-    let mut hasher = crc32fast::Hasher::new();
-    hasher.update(&revision.to_le_bytes());
-    for page in pages {
-        for line in page {
-            hasher.update(line.as_bytes());
-            hasher.update(b"\n");
-        }
-        hasher.update(b"\x0c");
-    }
-    hasher.finalize()
+/// CRC-32 (ISO-HDLC, as in zip files) of the line with the counter and of the body, eight hexadecimal digits.
+fn check_of(revision: &str, body: &str) -> String {
+    let crc = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
+    let mut digest = crc.digest();
+    digest.update(revision.as_bytes());
+    digest.update(body.as_bytes());
+    format!("{:08x}", digest.finalize())
 }

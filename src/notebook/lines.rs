@@ -15,7 +15,12 @@ impl Lines {
     /// Writes a line, unless there is nothing to say.
     pub fn put(&mut self, word: &str, text: &str) {
         if !text.is_empty() {
-            self.0.push(word.to_owned() + "=" + text);
+            // One line each, whatever was pasted.
+            let line: String = text
+                .chars()
+                .map(|character| if character.is_control() { ' ' } else { character })
+                .collect();
+            self.0.push(word.to_owned() + "=" + &line);
         }
     }
 

@@ -169,7 +169,7 @@ fn kept(app: App) -> Element {
     let save = act(move |()| {
         let model = app.glance();
         // A browser that refuses says so itself.
-        let _ = save_to_file(&format!("first-truss-{}.json", model.today), &seal(&model.notebook, 0));
+        let _ = save_to_file(&format!("first-truss-{}.txt", model.today), &seal(&model.notebook, 0));
     });
     let told = words(move || {
         let sentence = if app.look().not_kept {
