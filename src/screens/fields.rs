@@ -47,7 +47,7 @@ pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
         }),
         assumed: app.live(move |model| {
             let assumed = model.assumed(field)?;
-            Some(decimal(field.typed(model.units(), assumed), field.decimals()))
+            Some(decimal(field.typed(model.units(), assumed), field.decimals(model.units())))
         }),
         hint: hint.into(),
         error: app.live(move |model| model.error(field)),
