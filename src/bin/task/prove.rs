@@ -77,7 +77,8 @@ fn mutants(project: &Project, modules: &[&str]) -> Outcome<()> {
             .args(["mutants", "--no-shuffle", "--colors=never"])
             .arg(format!("--file=src/{module}/**"))
             .arg("--output")
-            .arg(&output);
+            .arg(&output)
+            .args(["--", "--lib", "--test=checks"]);
         // It ends badly when a mutant is missed, which the counts below tell better.
         let ended = run(&mut command);
         let counts = Counts::read(&output.join("mutants.out"))?;
