@@ -1,7 +1,7 @@
 //! Properties of the reference equations that hold for every input, tried on random ones.
 
 use first_truss::almanac::{
-    Exposure, Psychrometer, SunOnDay, atmospheric_pressure, clear_sky_radiation, clearness_from_sunshine,
+    Psychrometer, Siting, SunOnDay, atmospheric_pressure, clear_sky_radiation, clearness_from_sunshine,
     clearness_from_temperature_range_at, day_of_year, mean_saturation_vapour_pressure, mid_month_day_of_year, net_longwave, net_radiation,
     net_shortwave, saturation_slope, saturation_vapour_pressure, solar_radiation, sun_on, vapour_pressure_from_minimum_temperature,
     vapour_pressure_from_wet_bulb, wind_speed_at_two_metres,
@@ -202,7 +202,7 @@ proptest! {
             thin_stand_reduction(a, b),
             water_stress_coefficient(a, b, c),
             clearness_from_sunshine(a),
-            clearness_from_temperature_range_at(a, b, Exposure::Coast, c),
+            clearness_from_temperature_range_at(a, b, Siting::Coast, c),
             basal_coefficient_from_cover(0.0, 1.0, a, b, c),
         ] {
             prop_assert!((0.0..=1.0).contains(&share), "{share}");

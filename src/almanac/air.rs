@@ -2,6 +2,7 @@
 //!
 //! Source: FAO-56 (Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
 //! Paper 56), chapter 3. Eq. 7 and 8 are from memory, confirmed by examples 2, 4, 17 and 18; the others were read.
+//! Page numbers of equations are from memory.
 
 /// Elevation used when none is given, m (choice).
 pub const STANDARD_ELEVATION_METRES: f64 = 50.0;
@@ -111,7 +112,7 @@ pub fn vapour_pressure_from_humidity_range(
 
 /// Actual vapour pressure, kPa, from the lowest temperature, °C, and the highest relative humidity, % (0 to 100).
 ///
-/// `ea = e°(Tmin)·RHmax/100`, FAO-56 Eq. 18, p. 39.
+/// `ea = e°(Tmin)·RHmax/100`, FAO-56 Eq. 18, worked in example 5.
 #[must_use]
 pub fn vapour_pressure_from_maximum_humidity(minimum_celsius: f64, maximum_humidity_percent: f64) -> f64 {
     saturation_vapour_pressure(minimum_celsius) * share(maximum_humidity_percent)
@@ -119,7 +120,7 @@ pub fn vapour_pressure_from_maximum_humidity(minimum_celsius: f64, maximum_humid
 
 /// Actual vapour pressure, kPa, from the day's extremes of temperature, °C, and its mean humidity, % (0 to 100).
 ///
-/// `ea = es·RHmean/100`, FAO-56 Eq. 19, p. 39, in the form worked in example 5.
+/// `ea = es·RHmean/100`, FAO-56 Eq. 19, in the form worked in example 5.
 #[must_use]
 pub fn vapour_pressure_from_mean_humidity(maximum_celsius: f64, minimum_celsius: f64, mean_humidity_percent: f64) -> f64 {
     mean_saturation_vapour_pressure(maximum_celsius, minimum_celsius) * share(mean_humidity_percent)

@@ -1,7 +1,7 @@
 //! From the sun above the air to what a crop receives and keeps.
 //!
 //! Source: FAO-56 (Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
-//! Paper 56), chapter 3. All radiation is in MJ/m²/day.
+//! Paper 56), chapter 3. All radiation is in MJ/m²/day. Page numbers of equations are from memory.
 
 /// Share of extraterrestrial radiation that reaches the ground under a wholly clouded sky, `as`.
 /// FAO-56 Eq. 35, p. 50 (read).
@@ -150,7 +150,7 @@ pub fn net_radiation(net_shortwave: f64, net_longwave: f64) -> f64 {
 
 /// Depth of water that `megajoules` per m² evaporate, mm.
 ///
-/// `mm = 0.408·MJ`, FAO-56 Eq. 20, p. 44.
+/// `mm = 0.408·MJ`, FAO-56 Eq. 20.
 #[must_use]
 pub fn evaporation_equivalent(megajoules: f64) -> f64 {
     EVAPORATION_OF_MEGAJOULE * megajoules

@@ -100,3 +100,10 @@ pub const fn on_the_jug(volume: Volume, units: Units) -> f64 {
         UnitSystem::Us => volume.us_pints(),
     }
 }
+
+impl Shown {
+    /// Whether both ends of the likely range have the same unit, in the singular or the plural.
+    pub fn shares_unit(&self) -> bool {
+        self.low.unit.trim_end_matches('s') == self.high.unit.trim_end_matches('s')
+    }
+}

@@ -1,9 +1,7 @@
 //! Fields bound to the notebook.
 
-use leptos::prelude::*;
-
-use super::app::App;
-use super::parts::{Choice, Stepper};
+use super::app::{App, Model};
+use super::parts::{Choice, Element, Stepper, TickBox, Words, act, live, words};
 use crate::notebook::Field;
 use crate::quantity::{Units, decimal};
 
@@ -33,6 +31,7 @@ const fn name(field: Field) -> &'static str {
 fn label(field: Field, units: Units) -> String {
     let words = match field {
         Field::SunshineHours => return "Hours of sun".to_owned(),
+        Field::Latitude => return "Latitude, degrees north".to_owned(),
         Field::Warmest => "Warmest",
         Field::Coolest => "Coolest",
         Field::Rain => "Rain",
@@ -47,51 +46,77 @@ fn label(field: Field, units: Units) -> String {
         Field::PotWidth => "Or its width",
         Field::Ground => "Ground for each",
         Field::Can => "Your can holds",
-        Field::Latitude => "Latitude",
     };
-    match field.unit(units) {
-        "" => words.to_owned(),
-        "°" => words.to_owned() + ", degrees north",
-        unit => words.to_owned() + "," + (if unit.starts_with(' ') { "" } else { " " }) + unit,
+    let unit = field.unit(units);
+    if unit.is_empty() {
+        words.to_owned()
+    } else {
+        words.to_owned() + "," + unit
     }
 }
 
 /// A number field with its steppers. `hint` stands under it while its text is right.
-pub fn number(app: App, field: Field, hint: Signal<String>) -> AnyView {
+pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
     Stepper {
         name: name(field).to_owned(),
-        label: Signal::derive(move || label(field, app.units())),
-        text: Signal::derive(move || app.entry(field, |entry, _| entry.text().to_owned())),
-        assumed: Signal::derive(move || {
-            let index = app.selected.get();
-            let units = app.units();
-            let assumed = app.notebook.with(|notebook| notebook.assumed(index, field, app.today.get()))?;
-            Some(decimal(field.typed(units, assumed), field.decimals()))
+        label: words(move || label(field, app.look().units())),
+        text: words(move || {
+            let model = app.look();
+            model
+                .notebook
+                .entry(model.selected, field)
+                .map(|entry| entry.text().to_owned())
+                .unwrap_or_default()
         }),
-        hint,
-        error: Signal::derive(move || app.error(field)),
+        assumed: live(move || {
+            let model = app.look();
+            let assumed = model.assumed(field)?;
+            Some(decimal(field.typed(model.units(), assumed), field.decimals()))
+        }),
+        hint: hint.into(),
+        error: live(move || app.look().error(field)),
         whole: field.is_whole(),
-        on_text: Callback::new(move |text: String| app.type_text(field, &text)),
-        on_step: Callback::new(move |steps| app.step(field, steps)),
+        on_text: act(move |text: String| app.change(|model| model.type_text(field, &text))),
+        on_step: act(move |steps| app.change(|model| model.step(field, steps))),
     }
     .view()
 }
 
 /// A choice from a list, bound to a reading and a writing.
 pub fn choice(
+    app: App,
     name: &'static str,
     label: &'static str,
     entries: Vec<(&'static str, String)>,
-    selected: Signal<String>,
-    on_choose: impl Fn(&str) + Send + Sync + 'static,
-) -> AnyView {
+    selected: impl Fn(&Model) -> String + 'static,
+    choose: impl Fn(&mut Model, &str) + 'static,
+) -> Element {
     Choice {
         name: name.to_owned(),
         label: label.into(),
         entries,
-        selected,
+        selected: words(move || selected(&app.look())),
         hint: "".into(),
-        on_choose: Callback::new(move |value: String| on_choose(&value)),
+        on_choose: act(move |value: String| app.change(|model| choose(model, &value))),
+    }
+    .view()
+}
+
+/// A tick box, bound to a reading and a writing.
+pub fn tick(
+    app: App,
+    name: &'static str,
+    label: &'static str,
+    hint: &'static str,
+    ticked: impl Fn(&Model) -> bool + 'static,
+    tick: impl Fn(&mut Model, bool) + 'static,
+) -> Element {
+    TickBox {
+        name: name.to_owned(),
+        label: label.into(),
+        hint: hint.into(),
+        ticked: live(move || ticked(&app.look())),
+        on_tick: act(move |ticked| app.change(|model| tick(model, ticked))),
     }
     .view()
 }

@@ -1,4 +1,6 @@
 //! What the grower sees: wording and layout, no formula and no constant of the trade.
+//!
+//! [`app`] holds the one state; a screen reads it with `look` and changes it with `change`. [`parts`] draws.
 
 mod answers;
 mod app;
@@ -6,119 +8,133 @@ mod fields;
 mod morning_water;
 mod notebook_sheet;
 mod parts;
+mod plant_details;
 mod plants;
 mod route;
 mod to_come;
+mod water_plate;
 mod words;
+mod yesterday;
 
-use leptos::{ev, html, prelude::*};
+use leptos::ev;
+use leptos::prelude::{Effect, Get, RwSignal, Set, document, on_cleanup, request_animation_frame, window, window_event_listener};
+use wasm_bindgen::JsCast as _;
 
 use app::App;
-use parts::{Strip, TabLink, announcer, early_choice, error_note, link_button, tabs};
+use parts::{Element, Strip, TabLink, act, announcer, early_choice, element, error_note, link_button, live, skip_link, tabs, take_over};
 use route::Route;
 
 /// Puts the program in place of the static shell of `index.html`, with the keys that were pressed meanwhile.
 pub fn mount() {
-    let early = (early_choice("sky"), early_choice("feel"));
-    leptos::mount::mount_to_body(move || page(&early));
-    if let Some(shell) = document().get_element_by_id("shell") {
-        shell.remove();
-    }
+    let (sky, feel) = (early_choice("sky"), early_choice("feel"));
+    take_over(move || {
+        let app = App::start();
+        let sky = sky.as_deref().and_then(words::sky_of);
+        let feel = feel.as_deref().and_then(words::feel_of);
+        if sky.is_some() || feel.is_some() {
+            app.change(|model| {
+                if let Some(sky) = sky {
+                    model.notebook.morning.choose_sky(sky);
+                }
+                if let Some(group) = model.group_mut().filter(|_| feel.is_some()) {
+                    group.feel = feel;
+                }
+            });
+        }
+        page(app)
+    });
 }
 
-fn page((sky, feel): &(Option<String>, Option<String>)) -> AnyView {
-    let app = App::start();
-    if let Some(sky) = sky.as_deref().and_then(words::sky_of) {
-        app.notebook.update(|notebook| notebook.morning.choose_sky(sky));
-    }
-    if let Some(feel) = feel.as_deref().and_then(words::feel_of) {
-        app.change_group(|group| group.feel = Some(feel));
-    }
+fn page(app: App) -> Element {
     let route = RwSignal::new(current_route());
-    let hash = window_event_listener(ev::hashchange, move |_| route.set(current_route()));
-    let seen = window_event_listener(ev::focus, move |_| app.look_at_clock());
+    let moved = window_event_listener(ev::hashchange, move |_| route.set(current_route()));
+    let returned = window_event_listener(ev::focus, move |_| app.look_at_clock());
     on_cleanup(move || {
-        hash.remove();
-        seen.remove();
+        moved.remove();
+        returned.remove();
     });
     follow_route(route);
-    let main = NodeRef::<html::Main>::new();
-    view! {
-        <a class="skip" href="#question" on:click=move |event| {
-            event.prevent_default();
-            focus_question();
-        }>"Skip to the answer"</a>
-        {strip(app)}
-        {tabs(
-            [Route::MorningWater, Route::FeedMix, Route::PestRepeats].into_iter().zip(["tab-water", "tab-feed", "tab-pest"])
-                .map(|(route, drawing)| TabLink { href: route.fragment(), words: route.name(), drawing }).collect(),
-            Signal::derive(move || route.get().fragment()),
-        )}
-        <main id="main" node_ref=main>
-            {trouble(app)}
-            {move || match route.get() {
-                Route::MorningWater => morning_water::morning_water(app),
-                Route::FeedMix => to_come::to_come(&to_come::FEED_MIX),
-                Route::PestRepeats => to_come::to_come(&to_come::PEST_REPEATS),
-                Route::Notebook => notebook_sheet::notebook_sheet(app),
-            }}
-        </main>
-        {announcer(Signal::derive(move || spoken(app)))}
-    }
-    .into_any()
+    let links = [
+        (Route::MorningWater, "tab-water"),
+        (Route::FeedMix, "tab-feed"),
+        (Route::PestRepeats, "tab-pest"),
+    ];
+    let links = links.map(|(route, drawing)| TabLink {
+        href: route.fragment(),
+        words: route.name(),
+        drawing,
+    });
+    let screen = element("main").set("id", "main").fill_for(
+        move || route.get().name().to_owned(),
+        move || match route.get() {
+            Route::MorningWater => morning_water::morning_water(app),
+            Route::FeedMix => to_come::to_come(&to_come::FEED_MIX),
+            Route::PestRepeats => to_come::to_come(&to_come::PEST_REPEATS),
+            Route::Notebook => notebook_sheet::notebook_sheet(app),
+        },
+    );
+    element("div").class("page").children([
+        skip_link(),
+        strip(app),
+        tabs(links.to_vec(), &live(move || route.get().fragment())),
+        notice(app),
+        screen,
+        announcer(parts::words(move || spoken(app))),
+    ])
 }
 
-fn strip(app: App) -> AnyView {
-    let plot = move |read: fn(&crate::notebook::Plot) -> String| Signal::derive(move || app.notebook.with(|notebook| read(&notebook.plot)));
+fn strip(app: App) -> Element {
     Strip {
-        plot_number: plot(|plot| plot.number.clone()),
-        plot_name: plot(|plot| {
-            if plot.name.trim().is_empty() {
-                "My plot".to_owned()
-            } else {
-                plot.name.clone()
-            }
+        plot_number: parts::words(move || app.look().notebook.plot.number.clone()),
+        plot_name: parts::words(move || {
+            let name = app.look().notebook.plot.name.clone();
+            if name.trim().is_empty() { "My plot".to_owned() } else { name }
         }),
-        date: Signal::derive(move || app.today.get().to_string()),
-        date_words: Signal::derive(move || app.today.get().spoken()),
+        date: parts::words(move || app.look().today.to_string()),
+        date_words: parts::words(move || app.look().today.spoken()),
         notebook_href: Route::Notebook.fragment(),
     }
     .view()
 }
 
 /// What is wrong with the kept notebook or its keeping, in one line over every screen.
-fn trouble(app: App) -> AnyView {
-    let line = move || {
-        let words = app.trouble.with(|trouble| trouble.as_ref().map(ToString::to_string));
-        let set_aside = words.is_some();
-        let words = words.or_else(|| {
-            let refused = "Nothing can be kept on this device just now. The page works; save a copy to a file from the Notebook.";
-            app.not_kept.get().then(|| refused.to_owned())
-        })?;
-        let dismiss = Callback::new(move |()| app.trouble.set(None));
-        Some(view! {
-            <div class="notice" role="alert" id="notice">
-                {error_note(words.into())}
-                {set_aside.then(|| view! { <a class="link" href=Route::Notebook.fragment()>"Save it to a file"</a> })}
-                {set_aside.then(|| link_button("Go on without it".into(), dismiss))}
-            </div>
-        })
+fn notice(app: App) -> Element {
+    let sentence = move || {
+        let model = app.look();
+        match &model.trouble {
+            Some(trouble) => trouble.to_string(),
+            None if model.not_kept => {
+                "Nothing can be kept on this device just now. The page works; save a copy to a file from the Notebook.".to_owned()
+            }
+            None => String::new(),
+        }
     };
-    line.into_any()
+    let dismiss = act(move |()| app.change(|model| model.trouble = None));
+    element("div").set("id", "notice").set("role", "alert").fill_for(sentence, move || {
+        let words = sentence();
+        if words.is_empty() {
+            return Vec::new();
+        }
+        let mut box_ = element("div").class("notice").child(error_note(words.into()));
+        if app.glance().trouble.is_some() {
+            let save = element("a")
+                .class("link")
+                .set("href", Route::Notebook.fragment())
+                .text("Save it to a file");
+            box_ = box_.child(save).child(link_button("Go on without it".into(), dismiss.clone()));
+        }
+        vec![box_]
+    })
 }
 
 /// The headline for a screen reader, after it has changed.
 fn spoken(app: App) -> String {
-    app.answers.with(|answers| {
-        let said = answers.iter().filter_map(|answer| answer.shown.as_ref()).map(|shown| {
-            format!(
-                "{} a plant, likely {}",
-                words::amount(&shown.each),
-                words::range(&shown.low, &shown.high)
-            )
-        });
-        said.collect::<Vec<_>>().join("; ")
-    })
+    let model = app.look();
+    let shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
+    let said: Vec<_> = shown
+        .map(|shown| format!("{} a plant, likely {}", words::amount(&shown.each), words::range(shown)))
+        .collect();
+    said.join("; ")
 }
 
 fn current_route() -> Route {
@@ -129,7 +145,7 @@ fn current_route() -> Route {
 fn follow_route(route: RwSignal<Route>) {
     Effect::new(move |before: Option<Route>| {
         let now = route.get();
-        document().set_title(&format!("{} - First Truss", now.name()));
+        document().set_title(&(now.name().to_owned() + " - First Truss"));
         if before.is_some_and(|before| before != now) {
             request_animation_frame(|| {
                 window().scroll_to_with_x_and_y(0.0, 0.0);
@@ -141,8 +157,10 @@ fn follow_route(route: RwSignal<Route>) {
 }
 
 fn focus_question() {
-    let question = document().get_element_by_id("question");
-    if let Some(question) = question.and_then(|element| wasm_bindgen::JsCast::dyn_into::<web_sys::HtmlElement>(element).ok()) {
+    let question = document()
+        .get_element_by_id("question")
+        .and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok());
+    if let Some(question) = question {
         // A page without focus loses nothing.
         let _ = question.focus();
     }

@@ -1,235 +1,217 @@
 //! The notebook: whose plot, which units, where, and what is kept.
 
-use leptos::prelude::*;
-
 use super::app::App;
 use super::fields::{choice, number};
-use super::parts::{Key, KeyShape, Keys, Section, TextField, button};
+use super::parts::{Element, Key, KeyShape, Keys, Section, TextField, act, button, element, live, words};
+use super::words::{self as say, thing_of, value_of};
 use crate::almanac::{DISTRICTS, Latitude};
 use crate::browser::save_to_file;
 use crate::notebook::{Entry, Field, Plot, seal};
-use crate::quantity::{TemperatureScale, UnitSystem, Units};
+use crate::quantity::Units;
 
 /// The whole screen.
-pub fn notebook_sheet(app: App) -> AnyView {
-    view! {
-        <div class="desk">
-            <h1 id="question" class="sheet-title" tabindex="-1">"Notebook"</h1>
-            {trouble(app)}
-            {plot(app)}
-            {units(app)}
-        </div>
-        <div class="leaves">
-            {place(app)}
-            {kept(app)}
-        </div>
-    }
-    .into_any()
+pub fn notebook_sheet(app: App) -> Vec<Element> {
+    let title = element("h1")
+        .class("sheet-title")
+        .set("id", "question")
+        .set("tabindex", "-1")
+        .text("Notebook");
+    let desk = element("div")
+        .class("desk")
+        .children([title, set_aside(app), plot(app), measures(app)]);
+    let leaves = element("div").class("leaves").children([place(app), kept(app)]);
+    vec![desk, leaves]
 }
 
-fn text(app: App, name: &str, label: &'static str, hint: &'static str, part: fn(&mut Plot) -> &mut String, longest: usize) -> AnyView {
-    TextField {
-        name: name.to_owned(),
-        label: label.into(),
-        text: Signal::derive(move || app.notebook.with(|notebook| part(&mut notebook.plot.clone()).clone())),
-        hint: hint.into(),
-        error: Signal::derive(|| None),
-        on_text: Callback::new(move |typed: String| {
-            app.notebook
-                .update(|notebook| *part(&mut notebook.plot) = typed.chars().take(longest).collect());
-        }),
-    }
-    .view()
-}
-
-fn plot(app: App) -> AnyView {
-    let fields = view! {
-        <div class="steps">
-            {text(app, "plot-name", "Name of the plot", "at the top of every page", |plot| &mut plot.name, 40)}
-            {text(app, "plot-number", "Number", "for the badge; 4 letters at most", |plot| &mut plot.number, 4)}
-            {number(app, Field::Can, "filled to the brim".into())}
-        </div>
-    };
+fn section(id: &'static str, heading: &'static str, children: Element) -> Element {
     Section {
-        id: "plot",
-        heading: "The plot".into(),
+        id,
+        heading: heading.into(),
         aside: "".into(),
-        children: fields.into_any(),
+        children,
     }
     .view()
 }
 
-fn units(app: App) -> AnyView {
-    let key = |value, words, small| Key {
+fn plot(app: App) -> Element {
+    let line =
+        |name: &str, label: &'static str, hint: &'static str, read: fn(&Plot) -> &str, write: fn(&mut Plot, String), longest: usize| {
+            TextField {
+                name: name.to_owned(),
+                label: label.into(),
+                text: words(move || read(&app.look().notebook.plot).to_owned()),
+                hint: hint.into(),
+                error: live(|| None),
+                on_text: act(move |typed: String| {
+                    app.change(|model| write(&mut model.notebook.plot, typed.chars().take(longest).collect()));
+                }),
+            }
+            .view()
+        };
+    let fields = element("div").class("steps").children([
+        line(
+            "plot-name",
+            "Name of the plot",
+            "at the top of every page",
+            |plot| &plot.name,
+            |plot, name| plot.name = name,
+            40,
+        ),
+        line(
+            "plot-number",
+            "Number",
+            "for the badge; 4 letters at most",
+            |plot| &plot.number,
+            |plot, number| plot.number = number,
+            4,
+        ),
+        number(app, Field::Can, "filled to the brim"),
+    ]);
+    section("plot", "The plot", fields)
+}
+
+fn measures(app: App) -> Element {
+    let change = move |change: &dyn Fn(&mut Units)| {
+        app.change(|model| {
+            let mut units = model.notebook.units;
+            change(&mut units);
+            model.notebook.change_units(units);
+        });
+    };
+    let small = ["gallons, feet", "metres", "US gallons, feet"];
+    let systems = say::MEASURES.iter().zip(small).map(|((value, _, words), small)| Key {
         value,
         words,
         drawing: "",
         small,
-    };
-    let change = move |change: fn(&mut Units, &str), value: &str| {
-        app.notebook.update(|notebook| {
-            let mut units = notebook.units;
-            change(&mut units, value);
-            notebook.change_units(units);
-        });
-    };
+    });
     let system = Keys {
-        legend: "Measures",
+        legend: "Water and lengths",
         aside: "".into(),
         headed: false,
         name: "units",
-        keys: vec![
-            key("imperial", "Pints", "gallons, feet"),
-            key("metric", "Litres", "metres"),
-            key("us", "US pints", "US gallons, feet"),
-        ],
-        shape: KeyShape::Words,
-        selected: Signal::derive(move || {
-            Some(match app.units().system {
-                UnitSystem::Imperial => "imperial".to_owned(),
-                UnitSystem::Metric => "metric".to_owned(),
-                UnitSystem::Us => "us".to_owned(),
-            })
-        }),
-        assumed: Signal::derive(|| None),
-        on_choose: Callback::new(move |value: String| {
-            change(
-                |units, value| {
-                    units.system = match value {
-                        "metric" => UnitSystem::Metric,
-                        "us" => UnitSystem::Us,
-                        _ => UnitSystem::Imperial,
-                    };
-                },
-                &value,
-            );
+        keys: systems.collect(),
+        shape: KeyShape::Plain,
+        selected: live(move || Some(value_of(&say::MEASURES, &app.look().units().system))),
+        assumed: live(|| None),
+        on_choose: act(move |value: String| {
+            if let Some(system) = thing_of(&say::MEASURES, &value) {
+                change(&|units| units.system = system);
+            }
         }),
     };
+    let scales = say::SCALES.iter().map(|(value, _, words)| Key {
+        value,
+        words,
+        drawing: "",
+        small: "",
+    });
     let scale = Keys {
         legend: "Thermometer",
         aside: "".into(),
         headed: false,
         name: "temperature-scale",
-        keys: vec![key("celsius", "°C", ""), key("fahrenheit", "°F", "")],
-        shape: KeyShape::Words,
-        selected: Signal::derive(move || {
-            Some(match app.units().temperature {
-                TemperatureScale::Celsius => "celsius".to_owned(),
-                TemperatureScale::Fahrenheit => "fahrenheit".to_owned(),
-            })
-        }),
-        assumed: Signal::derive(|| None),
-        on_choose: Callback::new(move |value: String| {
-            change(
-                |units, value| {
-                    units.temperature = if value == "fahrenheit" {
-                        TemperatureScale::Fahrenheit
-                    } else {
-                        TemperatureScale::Celsius
-                    };
-                },
-                &value,
-            );
+        keys: scales.collect(),
+        shape: KeyShape::Plain,
+        selected: live(move || Some(value_of(&say::SCALES, &app.look().units().temperature))),
+        assumed: live(|| None),
+        on_choose: act(move |value: String| {
+            if let Some(scale) = thing_of(&say::SCALES, &value) {
+                change(&|units| units.temperature = scale);
+            }
         }),
     };
-    let body = view! { {system.view()} <div class="mt">{scale.view()}</div> };
-    Section {
-        id: "measures",
-        heading: "Measures".into(),
-        aside: "".into(),
-        children: body.into_any(),
-    }
-    .view()
+    section(
+        "measures",
+        "Measures",
+        element("div")
+            .child(system.view())
+            .child(element("div").class("mt").child(scale.view())),
+    )
 }
 
-fn place(app: App) -> AnyView {
-    let district = Signal::derive(move || {
-        app.notebook.with(|notebook| {
-            let here = notebook.latitude.value().and(Some(notebook.place()));
+fn place(app: App) -> Element {
+    let mut entries = vec![("", "Not in this list".to_owned())];
+    entries.extend(DISTRICTS.iter().map(|district| (district.name, district.name.to_owned())));
+    let district = choice(
+        app,
+        "district",
+        "Nearest district",
+        entries,
+        |model| {
+            let notebook = &model.notebook;
+            let here = notebook.latitude.value().map(|_| notebook.place());
             let found = DISTRICTS
                 .iter()
                 .find(|district| Latitude::from_degrees_north(district.degrees_north).ok() == here);
-            found.map_or(String::new(), |district| district.name.to_owned())
-        })
-    });
-    let mut entries = vec![("", "Not in this list".to_owned())];
-    entries.extend(DISTRICTS.iter().map(|district| (district.name, district.name.to_owned())));
-    let body = view! {
-        <div class="steps">
-            {choice("district", "Nearest district", entries, district, move |value| {
-                if let Some(district) = DISTRICTS.iter().find(|district| district.name == value) {
-                    app.notebook.update(|notebook| {
-                        notebook.latitude = Entry::holding(Field::Latitude, notebook.units, district.degrees_north);
-                    });
-                }
-            })}
-            {number(app, Field::Latitude, "south is below nought; kept to half a degree".into())}
-        </div>
-        <p class="note">"The latitude says how high the sun stands and what weather is usual. Nothing finer is kept."</p>
-    };
-    Section {
-        id: "place",
-        heading: "Where on earth".into(),
-        aside: "".into(),
-        children: body.into_any(),
-    }
-    .view()
+            found.map_or("", |district| district.name).to_owned()
+        },
+        |model, value| {
+            if let Some(district) = DISTRICTS.iter().find(|district| district.name == value) {
+                model.notebook.latitude = Entry::holding(Field::Latitude, model.units(), district.degrees_north);
+            }
+        },
+    );
+    let fields =
+        element("div")
+            .class("steps")
+            .child(district)
+            .child(number(app, Field::Latitude, "south is below nought; kept to half a degree"));
+    let note = "The latitude says how high the sun stands and what weather is usual. Nothing finer is kept.";
+    section(
+        "place",
+        "Where on earth",
+        element("div").child(fields).child(element("p").class("note mt").text(note)),
+    )
 }
 
-fn kept(app: App) -> AnyView {
-    let save = Callback::new(move |()| {
-        if let Some(text) = app.notebook.with_untracked(|notebook| seal(notebook, 0)) {
-            let name = format!("first-truss-{}.json", app.today.get_untracked());
+fn kept(app: App) -> Element {
+    let save = act(move |()| {
+        let model = app.glance();
+        if let Some(text) = seal(&model.notebook, 0) {
             // A browser that refuses says so itself.
-            let _ = save_to_file(&name, &text);
+            let _ = save_to_file(&format!("first-truss-{}.json", model.today), &text);
         }
     });
-    let body = view! {
-        <p>{move || if app.not_kept.get() {
+    let told = words(move || {
+        let sentence = if app.look().not_kept {
             "This browser does not keep anything for this page: save a copy to a file before you leave."
         } else {
             "Kept on this device only. Nothing leaves it, and nothing is sent anywhere."
-        }}</p>
-        <div class="btn-row mt">{button("Save a copy to a file".into(), save)}</div>
-        <p class="note mt">"Opening a copy, sharing a link and the diary come with later versions."</p>
-    };
-    Section {
-        id: "kept",
-        heading: "What is kept".into(),
-        aside: "".into(),
-        children: body.into_any(),
-    }
-    .view()
+        };
+        sentence.to_owned()
+    });
+    let later = "Opening a copy, sharing a link and the diary are not built yet.";
+    let body = element("div").children([
+        element("p").text(told),
+        element("div")
+            .class("btn-row mt")
+            .child(button("Save a copy to a file".into(), save)),
+        element("p").class("note mt").text(later),
+    ]);
+    section("kept", "What is kept", body)
 }
 
 /// What was set aside, with a way to keep it.
-fn trouble(app: App) -> AnyView {
+fn set_aside(app: App) -> Element {
     let texts = app.set_aside_texts();
     if texts.is_empty() {
-        return ().into_any();
+        return element("div");
     }
-    let count = texts.len();
-    let saves: Vec<_> = texts
-        .into_iter()
-        .enumerate()
-        .map(|(number, text)| {
-            let save = Callback::new(move |()| {
-                let _ = save_to_file(&format!("first-truss-set-aside-{}.txt", number + 1), &text);
-            });
-            button(format!("Save set-aside text {} to a file", number + 1).into(), save)
-        })
-        .collect();
-    let words = if count == 1 {
+    let words = if texts.len() == 1 {
         "A notebook could not be read and was set aside, unchanged."
     } else {
         "Some notebooks could not be read and were set aside, unchanged."
     };
-    let body = view! { <p>{words}</p><div class="btn-row mt">{saves}</div> };
-    Section {
-        id: "set-aside",
-        heading: "Set aside".into(),
-        aside: "".into(),
-        children: body.into_any(),
-    }
-    .view()
+    let saves = texts.into_iter().zip(1..).map(|(text, number)| {
+        let save = act(move |()| {
+            // A browser that refuses says so itself.
+            let _ = save_to_file(&format!("first-truss-set-aside-{number}.txt"), &text);
+        });
+        button(format!("Save set-aside text {number} to a file").into(), save)
+    });
+    let body = element("div")
+        .child(element("p").text(words))
+        .child(element("div").class("btn-row mt").children(saves));
+    section("set-aside", "Set aside", body)
 }

@@ -1,130 +1,141 @@
 //! My plants: the groups, and the one that is looked at.
 
-use leptos::prelude::*;
-
-use super::app::App;
-use super::fields::{choice, number};
-use super::morning_water::{group_labels, several_name};
-use super::parts::{CaneMark, Cordon, Key, KeyShape, Keys, More, Section, TextField, TickBox, link_button};
-use super::words::{self, entries_of, thing_of, value_of};
+use super::app::{App, Model};
+use super::fields::{choice, number, tick};
+use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, link_button, live, words};
+use super::plant_details::details;
+use super::words::{self as say, entries_of, thing_of, value_of};
+use super::yesterday::group_labels;
 use crate::notebook::{ContainerKind, Field, GroupRecord, Notebook};
 use crate::quantity::{Length, UnitSystem, decimal};
-use crate::water::{Leafiness, Place};
+use crate::water::{Cover, Place};
 
 /// The section.
-pub fn my_plants(app: App) -> AnyView {
-    let body = view! {
-        {group_labels(app, "group", add(app))}
-        {undo(app)}
-        <div class="plant-ed">
-            {cordon(app)}
-            <div class="ctl">
-                {number(app, Field::Height, Signal::derive(move || size_hint(app, Field::Height)))}
-                {number(app, Field::Trusses, Signal::derive(move || size_hint(app, Field::Trusses)))}
-                {number(app, Field::Plants, "in this group".into())}
-                {container(app)}
-            </div>
-        </div>
-        {place(app)}
-        {details(app)}
-    };
+pub fn my_plants(app: App) -> Element {
+    let fields = element("div").class("ctl").children([
+        number(app, Field::Height, words(move || size_hint(&app.look(), Field::Height).to_owned())),
+        number(
+            app,
+            Field::Trusses,
+            words(move || size_hint(&app.look(), Field::Trusses).to_owned()),
+        ),
+        number(app, Field::Plants, "in this group"),
+        container(app),
+    ]);
+    let editor = element("div").class("plant-ed").child(cordon(app)).child(fields);
     Section {
         id: "plants",
         heading: "My plants".into(),
-        aside: Signal::derive(move || several_name(app)),
-        children: body.into_any(),
+        aside: words(move || say::looked_at(&app.look())),
+        children: element("div").children([group_labels(app, "group", links(app)), undo(app), editor, place(app), details(app)]),
     }
     .view()
 }
 
-fn size_hint(app: App, field: Field) -> String {
-    let (own, other) = app.group(|group| match field {
-        Field::Height => (group.height.value().is_some(), group.trusses.value().is_some()),
-        _ => (group.trusses.value().is_some(), group.height.value().is_some()),
-    });
-    match (own, other, field) {
-        (false, true, Field::Height) => "goes with the trusses",
-        (false, true, _) => "goes with the height",
-        (false, false, Field::Trusses) => "tap a truss, or step",
+/// Whose guess the height or the trusses are.
+fn size_hint(model: &Model, field: Field) -> &'static str {
+    let typed = |group: &GroupRecord| (group.height.value().is_some(), group.trusses.value().is_some());
+    match (field, model.group().map(typed)) {
+        (Field::Height, Some((false, true))) => "goes with the trusses",
+        (Field::Trusses, Some((true, false))) => "goes with the height",
+        (Field::Trusses, Some((false, false))) => "tap a truss, or step",
         _ => "",
     }
-    .to_owned()
 }
 
-fn add(app: App) -> AnyView {
-    let room = Memo::new(move |_| app.notebook.with(|notebook| notebook.groups.len() < Notebook::MOST_GROUPS));
-    let put_in = move |group: GroupRecord| {
-        app.notebook.update(|notebook| {
-            if let Some(index) = notebook.add_group(group) {
-                app.selected.set(index);
-            }
-        });
+/// Add, copy and remove.
+fn links(app: App) -> Element {
+    let put_in = move |model: &mut Model, group: GroupRecord| {
+        if let Some(index) = model.notebook.add_group(group) {
+            model.selected = index;
+        }
     };
-    let fresh = Callback::new(move |()| put_in(GroupRecord::default()));
-    let alike = Callback::new(move |()| {
-        let mut copy = app.group(GroupRecord::clone);
-        let name = words::group_name(&copy);
-        copy.rename(&(name + " too"));
-        put_in(copy);
-    });
-    let remove = Callback::new(move |()| {
-        let index = app.selected.get_untracked();
-        app.notebook.update(|notebook| {
-            if let Some(group) = notebook.remove_group(index) {
-                app.selected.set(index.saturating_sub(1));
-                app.removed.set(Some((index, group)));
+    let add = act(move |()| app.change(|model| put_in(model, GroupRecord::default())));
+    let copy = act(move |()| {
+        app.change(|model| {
+            if let Some(mut copy) = model.group().cloned() {
+                let name = say::group_name(&copy);
+                copy.rename(&(name + " too"));
+                put_in(model, copy);
             }
         });
     });
-    let several = Memo::new(move |_| app.notebook.with(|notebook| notebook.groups.len() > 1));
-    let links = move || {
-        view! {
-            <span class="group-links">
-                {room.get().then(|| link_button("Add a group".into(), fresh))}
-                {room.get().then(|| link_button("Copy this one".into(), alike))}
-                {several.get().then(|| link_button("Remove it".into(), remove))}
-            </span>
-        }
-    };
-    links.into_any()
+    let remove = act(move |()| {
+        app.change(|model| {
+            let index = model.selected;
+            if let Some(group) = model.notebook.remove_group(index) {
+                model.selected = index.saturating_sub(1);
+                model.removed = Some((index, group));
+            }
+        });
+    });
+    let count = move || app.look().notebook.groups.len();
+    element("span").class("group-links").fill_for(
+        move || count().to_string(),
+        move || {
+            let mut links = Vec::new();
+            if count() < Notebook::MOST_GROUPS {
+                links.push(link_button("Add a group".into(), add.clone()));
+                links.push(link_button("Copy this one".into(), copy.clone()));
+            }
+            if count() > 1 {
+                links.push(link_button("Remove it".into(), remove.clone()));
+            }
+            links
+        },
+    )
 }
 
-fn undo(app: App) -> AnyView {
-    let put_back = Callback::new(move |()| {
-        if let Some((index, group)) = app.removed.get_untracked() {
-            app.notebook.update(|notebook| notebook.restore_group(index, group));
-            app.selected.set(index);
-            app.removed.set(None);
-        }
+/// The row that puts a removed group back.
+fn undo(app: App) -> Element {
+    let put_back = act(move |()| {
+        app.change(|model| {
+            if let Some((index, group)) = model.removed.take() {
+                model.notebook.restore_group(index, group);
+                model.selected = index;
+            }
+        });
     });
-    let row = move || {
-        app.removed
-            .with(|removed| removed.as_ref().map(|(_, group)| words::group_name(group)))
-            .map(|name| {
-                view! { <div class="undo" role="status"><p>{name}" was removed"</p>{link_button("Undo".into(), put_back)}</div> }
-            })
+    let removed = move || {
+        app.look()
+            .removed
+            .as_ref()
+            .map(|(_, group)| say::group_name(group))
+            .unwrap_or_default()
     };
-    row.into_any()
+    element("div").set("role", "status").fill_for(removed, move || {
+        let name = removed();
+        if name.is_empty() {
+            return Vec::new();
+        }
+        let told = element("p").text(name + " was removed");
+        vec![
+            element("div")
+                .class("undo")
+                .child(told)
+                .child(link_button("Undo".into(), put_back.clone())),
+        ]
+    })
 }
 
-fn cordon(app: App) -> AnyView {
-    let size = move || app.group(|group| group.group().size.settled());
-    let tag = Signal::derive(move || {
-        let units = app.units();
-        let height = units.height_number(Length::from_metres(size().0));
-        format!(
-            "{} {}",
-            decimal(height, 1),
-            if units.system == UnitSystem::Metric { "m" } else { "ft" }
-        )
-    });
+fn size(model: &Model) -> (f64, f64) {
+    model.group().map(|group| group.group().size.settled()).unwrap_or_default()
+}
+
+fn cordon(app: App) -> Element {
+    let metric = move || app.look().units().system == UnitSystem::Metric;
+    let tag = move || {
+        let model = app.look();
+        let height = model.units().height_number(Length::from_metres(size(&model).0));
+        format!("{} {}", decimal(height, 1), if metric() { "m" } else { "ft" })
+    };
     Cordon {
-        height_metres: Signal::derive(move || size().0),
-        trusses: Signal::derive(move || drawn_trusses(size().1)),
-        tag,
-        marks: Signal::derive(move || {
-            let units = app.units();
-            let step = if units.system == UnitSystem::Metric { 0.5 } else { 1.0 };
+        height_metres: live(move || size(&app.look()).0),
+        trusses: live(move || drawn_trusses(size(&app.look()).1)),
+        tag: words(tag),
+        marks: live(move || {
+            let units = app.look().units();
+            let step = if metric() { 0.5 } else { 1.0 };
             let mark = |number: i32| {
                 let typed = f64::from(number) * step;
                 CaneMark {
@@ -134,13 +145,15 @@ fn cordon(app: App) -> AnyView {
             };
             (1..=9).map(mark).collect()
         }),
-        unit: Signal::derive(move || (if app.units().system == UnitSystem::Metric { "m" } else { "ft" }).to_owned()),
-        container: Signal::derive(move || words::base_drawing(app.group(|group| group.container))),
-        words: Signal::derive(move || format!("A plant {} tall with {} trusses set", tag.get(), drawn_trusses(size().1))),
-        on_truss: Callback::new(move |number: u32| {
-            let set = drawn_trusses(app.group(|group| group.group().size.settled()).1);
-            let wanted = if number == set { number - 1 } else { number };
-            app.type_text(Field::Trusses, &wanted.to_string());
+        unit: words(move || (if metric() { "m" } else { "ft" }).to_owned()),
+        container: live(move || say::base_drawing(app.look().group().map(|group| group.container).unwrap_or_default())),
+        words: words(move || format!("A plant {} tall with {} trusses set", tag(), drawn_trusses(size(&app.look()).1))),
+        on_truss: act(move |number: u32| {
+            app.change(|model| {
+                let set = drawn_trusses(size(model).1);
+                let wanted = if number == set { number.saturating_sub(1) } else { number };
+                model.type_text(Field::Trusses, &wanted.to_string());
+            });
         }),
     }
     .view()
@@ -156,43 +169,48 @@ fn drawn_trusses(trusses: f64) -> u32 {
     trusses.round() as u32
 }
 
-fn container(app: App) -> AnyView {
-    let kind = Memo::new(move |_| app.group(|group| group.container));
-    let size = move || match kind.get() {
-        ContainerKind::GrowBag => {
-            view! { {number(app, Field::PlantsInBag, "".into())} {number(app, Field::BagSize, "as printed on the bag".into())} }.into_any()
-        }
-        ContainerKind::Pot => {
-            view! { {number(app, Field::PotSize, "".into())} {number(app, Field::PotWidth, "across the rim".into())} }.into_any()
-        }
-        ContainerKind::Basket => number(app, Field::PotSize, "".into()),
-        ContainerKind::Border | ContainerKind::Ring => ().into_any(),
-    };
-    view! {
-        {choice(
-            "container",
-            "They stand in",
-            entries_of(&words::CONTAINERS),
-            Signal::derive(move || value_of(&words::CONTAINERS, &kind.get())),
-            move |value| {
-                if let Some(kind) = thing_of(&words::CONTAINERS, value) {
-                    app.change_group(|group| group.container = kind);
-                }
-            },
-        )}
-        {size}
-    }
-    .into_any()
+fn container(app: App) -> Element {
+    let kind = move || app.look().group().map(|group| group.container).unwrap_or_default();
+    let list = choice(
+        app,
+        "container",
+        "They stand in",
+        entries_of(&say::CONTAINERS),
+        |model| {
+            model
+                .group()
+                .map(|group| value_of(&say::CONTAINERS, &group.container))
+                .unwrap_or_default()
+        },
+        |model, value| {
+            if let (Some(kind), Some(group)) = (thing_of(&say::CONTAINERS, value), model.group_mut()) {
+                group.container = kind;
+            }
+        },
+    );
+    let sizes = element("div").class("ctl").fill_for(
+        move || value_of(&say::CONTAINERS, &kind()),
+        move || match kind() {
+            ContainerKind::GrowBag => vec![
+                number(app, Field::PlantsInBag, ""),
+                number(app, Field::BagSize, "as printed on the bag"),
+            ],
+            ContainerKind::Pot => vec![number(app, Field::PotSize, ""), number(app, Field::PotWidth, "across the rim")],
+            ContainerKind::Basket => vec![number(app, Field::PotSize, "")],
+            ContainerKind::Border | ContainerKind::Ring => Vec::new(),
+        },
+    );
+    element("div").class("ctl").child(list).child(sizes)
 }
 
-fn place(app: App) -> AnyView {
+fn place(app: App) -> Element {
     let key = |value, words| Key {
         value,
         words,
         drawing: "",
         small: "",
     };
-    let word = Memo::new(move |_| app.group(|group| group.place_word().to_owned()));
+    let word = move || app.look().group().map(|group| group.place_word().to_owned()).unwrap_or_default();
     let keys = Keys {
         legend: "They grow",
         aside: "".into(),
@@ -203,189 +221,81 @@ fn place(app: App) -> AnyView {
             key("tunnel", "In a tunnel"),
             key("outdoors", "Outdoors"),
         ],
-        shape: KeyShape::Words,
-        selected: Signal::derive(move || Some(word.get())),
-        assumed: Signal::derive(|| None),
-        on_choose: Callback::new(move |value: String| app.change_group(|group| group.move_to(&value))),
+        shape: KeyShape::Plain,
+        selected: live(move || Some(word())),
+        assumed: live(|| None),
+        on_choose: act(move |value: String| {
+            app.change(|model| {
+                if let Some(group) = model.group_mut() {
+                    group.move_to(&value);
+                }
+            });
+        }),
     };
-    let covers = move || match word.get().as_str() {
-        "outdoors" => exposure(app),
-        "tunnel" => cover(app, &words::POLYTHENES),
-        _ => cover(app, &words::GLASSES),
-    };
-    view! { <div class="mt">{keys.view()}</div><div class="steps mt">{covers}</div> }.into_any()
+    let covers = element("div").class("steps mt").fill_for(word, move || match word().as_str() {
+        "outdoors" => vec![exposure(app)],
+        "tunnel" => cover(app, &say::POLYTHENES),
+        _ => cover(app, &say::GLASSES),
+    });
+    element("div").class("mt").child(keys.view()).child(covers)
 }
 
-fn exposure(app: App) -> AnyView {
-    let selected = Signal::derive(move || {
-        app.group(|group| match group.place {
-            Place::Outdoors { exposure } => value_of(&words::EXPOSURES, &exposure),
-            Place::Covered { .. } => String::new(),
-        })
-    });
+fn exposure(app: App) -> Element {
     choice(
+        app,
         "exposure",
         "How open the spot is",
-        entries_of(&words::EXPOSURES),
-        selected,
-        move |value| {
-            if let Some(exposure) = thing_of(&words::EXPOSURES, value) {
-                app.change_group(|group| group.place = Place::Outdoors { exposure });
+        entries_of(&say::EXPOSURES),
+        |model| match model.group().map(|group| group.place) {
+            Some(Place::Outdoors { exposure }) => value_of(&say::EXPOSURES, &exposure),
+            _ => String::new(),
+        },
+        |model, value| {
+            if let (Some(exposure), Some(group)) = (thing_of(&say::EXPOSURES, value), model.group_mut()) {
+                group.place = Place::Outdoors { exposure };
             }
         },
     )
 }
 
-fn cover(app: App, covers: &'static [(&'static str, crate::water::Cover, &'static str)]) -> AnyView {
-    let selected = Signal::derive(move || {
-        app.group(|group| match group.place {
-            Place::Covered { cover, .. } => value_of(covers, &cover),
-            Place::Outdoors { .. } => String::new(),
-        })
-    });
-    let list = choice("cover", "Covered with", entries_of(covers), selected, move |value| {
-        if let Some(chosen) = thing_of(covers, value) {
-            app.change_group(|group| {
-                if let Place::Covered { cover, .. } = &mut group.place {
-                    *cover = chosen;
-                }
-            });
-        }
-    });
-    let shaded = TickBox {
-        name: "shaded".to_owned(),
-        label: "Shading paint or net on it".into(),
-        hint: "".into(),
-        ticked: Signal::derive(move || app.group(|group| matches!(group.place, Place::Covered { shaded: true, .. }))),
-        on_tick: Callback::new(move |ticked| {
-            app.change_group(|group| {
-                if let Place::Covered { shaded, .. } = &mut group.place {
-                    *shaded = ticked;
-                }
-            });
-        }),
-    };
-    view! { {list} {shaded.view()} }.into_any()
-}
-
-/// What most growers never touch.
-fn details(app: App) -> AnyView {
-    let leafiness = Keys {
-        legend: "Leaves",
-        aside: "".into(),
-        headed: false,
-        name: "leafiness",
-        keys: vec![
-            Key {
-                value: "sparse",
-                words: "Sparse",
-                drawing: "",
-                small: "lower ones off",
-            },
-            Key {
-                value: "usual",
-                words: "Usual",
-                drawing: "",
-                small: "side shoots out",
-            },
-            Key {
-                value: "bushy",
-                words: "Bushy",
-                drawing: "",
-                small: "a bush, or left",
-            },
-        ],
-        shape: KeyShape::Words,
-        selected: Signal::derive(move || {
-            Some(match app.group(|group| group.leafiness) {
-                Leafiness::Sparse => "sparse".to_owned(),
-                Leafiness::Usual => "usual".to_owned(),
-                Leafiness::Bushy => "bushy".to_owned(),
-            })
-        }),
-        assumed: Signal::derive(|| None),
-        on_choose: Callback::new(move |value: String| {
-            app.change_group(|group| {
-                group.leafiness = match value.as_str() {
-                    "sparse" => Leafiness::Sparse,
-                    "bushy" => Leafiness::Bushy,
-                    _ => Leafiness::Usual,
-                };
-            });
-        }),
-    };
-    let name = TextField {
-        name: "group-name".to_owned(),
-        label: "Name on the label".into(),
-        text: Signal::derive(move || app.group(|group| group.name.clone())),
-        hint: "at most 40 letters".into(),
-        error: Signal::derive(|| None),
-        on_text: Callback::new(move |text: String| app.change_group(|group| group.rename(&text))),
-    };
-    let planted = TextField {
-        name: "planted".to_owned(),
-        label: "Planted on".into(),
-        text: Signal::derive(move || app.group(|group| group.planted_text.clone())),
-        hint: "as 2026-05-20; for five weeks roots reach only a part".into(),
-        error: Signal::derive(move || app.group(|group| group.planted_error(app.today.get()))),
-        on_text: Callback::new(move |text: String| app.change_group(|group| group.type_planted(&text))),
-    };
-    let tick = |name: &str, label: &'static str, hint: &'static str, read: fn(&GroupRecord) -> bool, write: fn(&mut GroupRecord, bool)| {
-        TickBox {
-            name: name.to_owned(),
-            label: label.into(),
-            hint: hint.into(),
-            ticked: Signal::derive(move || app.group(read)),
-            on_tick: Callback::new(move |ticked| app.change_group(|group| write(group, ticked))),
-        }
-        .view()
-    };
-    let body = view! {
-        {name.view()}
-        <div class="mt">{leafiness.view()}</div>
-        <div class="steps mt">
-            {choice(
-                "medium",
-                "Roots grow in",
-                entries_of(&words::MEDIA),
-                Signal::derive(move || app.group(|group| value_of(&words::MEDIA, &group.medium))),
-                move |value| {
-                    if let Some(medium) = thing_of(&words::MEDIA, value) {
-                        app.change_group(|group| group.medium = medium);
-                    }
-                },
-            )}
-            {number(app, Field::Ground, "row by spacing, or the floor shared out".into())}
-            {planted.view()}
-            {choice(
-                "planted-from",
-                "Out of a",
-                entries_of(&words::STARTING_POTS),
-                Signal::derive(move || app.group(|group| value_of(&words::STARTING_POTS, &group.planted_from))),
-                move |value| {
-                    if let Some(pot) = thing_of(&words::STARTING_POTS, value) {
-                        app.change_group(|group| group.planted_from = pot);
-                    }
-                },
-            )}
-        </div>
-        {tick("settled", "Second season, or shrunk", "holds a fifth less", |group| group.settled, |group, ticked| group.settled = ticked)}
-        {tick(
-            "drains",
-            "Surplus water runs away",
-            "not in a bag, a border or a closed saucer",
-            |group| group.drains.unwrap_or_else(|| group.group().container.usually_drains()),
-            |group, ticked| group.drains = Some(ticked),
-        )}
-    };
-    More {
-        id: "more-plants",
-        summary: "More about them".into(),
-        aside: "name, leaves, compost, planting".into(),
-        minor: true,
-        open: false,
-        on_toggle: Callback::new(|_| ()),
-        children: body.into_any(),
-    }
-    .view()
+fn cover(app: App, covers: &'static [(&'static str, Cover, &'static str)]) -> Vec<Element> {
+    let list = choice(
+        app,
+        "cover",
+        "Covered with",
+        entries_of(covers),
+        move |model| match model.group().map(|group| group.place) {
+            Some(Place::Covered { cover, .. }) => value_of(covers, &cover),
+            _ => String::new(),
+        },
+        move |model, value| {
+            if let (
+                Some(chosen),
+                Some(GroupRecord {
+                    place: Place::Covered { cover, .. },
+                    ..
+                }),
+            ) = (thing_of(covers, value), model.group_mut())
+            {
+                *cover = chosen;
+            }
+        },
+    );
+    let shaded = tick(
+        app,
+        "shaded",
+        "Shading paint or net on it",
+        "",
+        |model| matches!(model.group().map(|group| group.place), Some(Place::Covered { shaded: true, .. })),
+        |model, ticked| {
+            if let Some(GroupRecord {
+                place: Place::Covered { shaded, .. },
+                ..
+            }) = model.group_mut()
+            {
+                *shaded = ticked;
+            }
+        },
+    );
+    vec![list, shaded]
 }

@@ -1,6 +1,6 @@
 //! Screens that are not built yet: each says plainly what it will do and works nothing out.
 
-use leptos::prelude::*;
+use super::parts::{Element, element};
 
 /// The words of a screen to come.
 pub struct ToCome {
@@ -35,16 +35,17 @@ pub const PEST_REPEATS: ToCome = ToCome {
 };
 
 /// The whole screen.
-pub fn to_come(page: &'static ToCome) -> AnyView {
-    let will: Vec<_> = page.will.iter().map(|sentence| view! { <li>{*sentence}</li> }).collect();
-    view! {
-        <div class="desk">
-            <section class="plate whole">
-                <div class="plate-h"><h1 id="question" tabindex="-1">{page.question}</h1></div>
-                <p class="to-come">"Not built yet."</p>
-            </section>
-            <div class="sec"><h2>"What it will do"</h2><ul class="cautions">{will}</ul><p class="note mt">{page.until_then}</p></div>
-        </div>
-    }
-    .into_any()
+pub fn to_come(page: &'static ToCome) -> Vec<Element> {
+    let question = element("h1").set("id", "question").set("tabindex", "-1").text(page.question);
+    let plate = element("section")
+        .class("plate whole")
+        .child(element("div").class("plate-h").child(question))
+        .child(element("p").class("to-come").text("Not built yet."));
+    let will = page.will.iter().map(|sentence| element("li").text(*sentence));
+    let rest = element("div")
+        .class("sec")
+        .child(element("h2").text("What it will do"))
+        .child(element("ul").class("cautions").children(will))
+        .child(element("p").class("note mt").text(page.until_then));
+    vec![element("div").class("desk").child(plate).child(rest)]
 }

@@ -1,11 +1,12 @@
 //! What things are called on screen. Only wording: every figure comes from the calculation.
 
+use super::answers::Shown;
+use super::app::Model;
+use super::parts::AdviceLine;
 use crate::almanac::{ClearnessFrom, Sky, Weather};
 use crate::notebook::{ContainerKind, GroupRecord};
-use crate::quantity::{Measure, Temperature, TemperatureScale, Units, Volume, decimal};
-use crate::screens::answers::Shown;
-use crate::screens::parts::AdviceLine;
-use crate::water::{Advice, Assumption, Cover, Exposure, Feel, Medium, PlantedFrom, PourWhere, SetPoor};
+use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
+use crate::water::{Advice, Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, PourWhere, SetPoor};
 
 /// The value of a sky's key.
 pub const fn sky_value(sky: Sky) -> &'static str {
@@ -146,6 +147,26 @@ pub const EXPOSURES: [(&str, Exposure, &str); 3] = [
     ("exposed", Exposure::Exposed, "Balcony or windy wall"),
 ];
 
+/// Systems of measures with their values and names.
+pub const MEASURES: [(&str, UnitSystem, &str); 3] = [
+    ("imperial", UnitSystem::Imperial, "Pints"),
+    ("metric", UnitSystem::Metric, "Litres"),
+    ("us", UnitSystem::Us, "US pints"),
+];
+
+/// Scales of a thermometer with their values and names.
+pub const SCALES: [(&str, TemperatureScale, &str); 2] = [
+    ("celsius", TemperatureScale::Celsius, "°C"),
+    ("fahrenheit", TemperatureScale::Fahrenheit, "°F"),
+];
+
+/// How leafy plants are, with values and names.
+pub const LEAVES: [(&str, Leafiness, &str); 3] = [
+    ("sparse", Leafiness::Sparse, "Sparse"),
+    ("usual", Leafiness::Usual, "Usual"),
+    ("bushy", Leafiness::Bushy, "Bushy"),
+];
+
 /// Pots planted from, with their values and names.
 pub const STARTING_POTS: [(&str, PlantedFrom, &str); 3] = [
     ("7-cm", PlantedFrom::Pot7, "7 cm (3 inch) pot"),
@@ -185,20 +206,30 @@ pub fn degrees(celsius: f64, units: Units) -> String {
     format!("{}°", decimal(units.temperature_number(Temperature::from_celsius(celsius)), 0))
 }
 
-/// The unit of the thermometer.
-pub const fn degree_unit(units: Units) -> &'static str {
-    match units.temperature {
-        TemperatureScale::Celsius => "°C",
-        TemperatureScale::Fahrenheit => "°F",
+/// The likely range: the unit is said once where both ends share it.
+pub fn range(shown: &Shown) -> String {
+    if shown.shares_unit() {
+        format!("{} to {}", shown.low.figure, shown.high.figure)
+    } else {
+        format!("{} to {}", amount(&shown.low), amount(&shown.high))
     }
 }
 
-/// The likely range: the unit is said once where both ends share it.
-pub fn range(low: &Measure, high: &Measure) -> String {
-    if low.unit == high.unit || (low.unit.trim_end_matches('s') == high.unit.trim_end_matches('s')) {
-        format!("{} to {}", low.figure, high.figure)
+/// What follows the likely range on the plate, with its own dot before it.
+pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
+    match &shown.container {
+        _ if shown.dose.hold_off => " · compost is sodden".to_owned(),
+        Some(container) => format!(" · {} {}", container.figure, one_container(kind)),
+        None => format!(" · {}", one_container(kind)),
+    }
+}
+
+/// The name of the group that is looked at, where there is a choice.
+pub fn looked_at(model: &Model) -> String {
+    if model.has_several() {
+        model.group().map(group_name).unwrap_or_default()
     } else {
-        format!("{} to {}", amount(low), amount(high))
+        String::new()
     }
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Sources: FAO-56 (Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
 //! Paper 56) for Penman–Monteith and Hargreaves–Samani; Makkink 1957, Priestley and Taylor 1972 and Turc 1961 in the
-//! forms of the open-source library pyet 1.5.0 (read).
+//! forms of the open-source library pyet 1.5.0 (read). Page numbers of equations are from memory.
 
 use crate::almanac::{evaporation_equivalent, psychrometric_constant, saturation_slope};
 

@@ -9,7 +9,7 @@ pub const TOMATO_DEPLETION_FRACTION: f64 = 0.40;
 /// Total available water `TAW`, mm, from the water at field capacity and at wilting (m³/m³, 0 to 1) and the rooting
 /// depth, m; never negative.
 ///
-/// `TAW = 1000·(θFC − θWP)·Zr`, FAO-56 Eq. 82, p. 162.
+/// `TAW = 1000·(θFC − θWP)·Zr`, FAO-56 Eq. 82, worked in example 36, p. 166.
 #[must_use]
 pub fn total_available_water(field_capacity: f64, wilting_point: f64, rooting_depth_metres: f64) -> f64 {
     (1000.0 * (field_capacity - wilting_point) * rooting_depth_metres).max(0.0)
@@ -17,7 +17,7 @@ pub fn total_available_water(field_capacity: f64, wilting_point: f64, rooting_de
 
 /// Readily available water `RAW`, in the unit of the total, from the depletion fraction (`p`, 0 to 1).
 ///
-/// `RAW = p·TAW`, FAO-56 Eq. 83, p. 162.
+/// `RAW = p·TAW`, FAO-56 Eq. 83, worked in example 36, p. 166.
 #[must_use]
 pub fn readily_available_water(total_available: f64, depletion_fraction: f64) -> f64 {
     depletion_fraction.clamp(0.0, 1.0) * total_available.max(0.0)
@@ -34,7 +34,8 @@ pub fn depletion_fraction(table_fraction: f64, crop_evapotranspiration: f64) -> 
 
 /// Water stress coefficient `Ks`, 0 (dry) to 1 (unhindered), at a deficit `Dr` below the full store.
 ///
-/// `Ks = (TAW − Dr)/(TAW − RAW)` where `Dr > RAW`, else 1: FAO-56 Eq. 84, p. 169, with `RAW = p·TAW`.
+/// `Ks = (TAW − Dr)/(TAW − RAW)` where `Dr > RAW`, else 1, with `RAW = p·TAW`: FAO-56 Eq. 84, worked in example 37,
+/// p. 168.
 #[must_use]
 pub fn water_stress_coefficient(deficit: f64, readily_available: f64, total_available: f64) -> f64 {
     if deficit <= readily_available.min(total_available) {

@@ -1,8 +1,6 @@
 //! What to do beside watering, with the reason.
 
-use leptos::prelude::*;
-
-use super::drawing;
+use super::{Element, Live, drawing, element};
 
 /// One piece of advice.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -18,11 +16,15 @@ pub struct AdviceLine {
 
 /// The list of advice, most pressing first.
 #[must_use]
-pub fn advice(lines: Signal<Vec<AdviceLine>>) -> AnyView {
-    let items = move || lines.get().into_iter().map(line).collect::<Vec<_>>();
-    view! { <ul class="advice">{items}</ul> }.into_any()
+pub fn advice(lines: Live<Vec<AdviceLine>>) -> Element {
+    element("ul")
+        .class("advice")
+        .fill(move || lines.get().into_iter().map(line).collect())
 }
 
-fn line(line: AdviceLine) -> AnyView {
-    view! { <li>{drawing(line.mark, "mark")}<div><h3>{line.heading}</h3><p>{line.words}</p></div></li> }.into_any()
+fn line(line: AdviceLine) -> Element {
+    let words = element("div")
+        .child(element("h3").text(line.heading))
+        .child(element("p").text(line.words));
+    element("li").child(drawing(line.mark, "mark")).child(words)
 }

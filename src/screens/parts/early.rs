@@ -1,12 +1,33 @@
-//! Keys pressed before the program was there.
+//! The change from the static page to the program.
 
 use leptos::prelude::document;
 use wasm_bindgen::JsCast as _;
 
-/// The value of the key of the static page that was pressed before the program took over, if any. To be asked before the
-/// static page is taken away.
+use super::Element;
+
+/// The value of the key of the static page that was pressed before the program took over, if any. To be asked before
+/// [`take_over`].
 #[must_use]
 pub fn early_choice(name: &str) -> Option<String> {
-    let pressed = document().query_selector(&format!("#shell input[name={name}]:checked")).ok()??;
+    let pressed = document()
+        .query_selector(&(String::from("#shell input[name=") + name + "]:checked"))
+        .ok()??;
     Some(pressed.dyn_into::<web_sys::HtmlInputElement>().ok()?.value())
+}
+
+/// Draws the program beside the static page and then puts it in its place in one step, so that nothing moves; also
+/// takes away the message that the program has not started. `program` makes the whole page, an element of class `page`.
+/// Does nothing on a page without a shell.
+pub fn take_over(program: impl FnOnce() -> Element + 'static) {
+    let document = document();
+    let (Some(shell), Ok(beside)) = (document.get_element_by_id("shell"), document.create_element("div")) else {
+        return;
+    };
+    leptos::mount::mount_to_renderer(&beside, program).forget();
+    if let Some(page) = beside.first_element_child() {
+        let _ = shell.replace_with_with_node_1(&page);
+    }
+    if let Some(message) = document.get_element_by_id("cannot-start") {
+        message.remove();
+    }
 }

@@ -1,11 +1,12 @@
 //! What is wrong, with its triangle.
 
-use leptos::prelude::*;
-
-use super::drawing;
+use super::{Element, Words, drawing, element};
 
 /// A full sentence saying what is wrong, beside the warning triangle.
 #[must_use]
-pub fn error_note(words: Signal<String>) -> AnyView {
-    view! { <p class="error-note">{drawing("mark-risk", "mark-small")}<span>{words}</span></p> }.into_any()
+pub fn error_note(words: Words) -> Element {
+    element("p")
+        .class("error-note")
+        .child(drawing("mark-risk", "mark-small"))
+        .child(element("span").text(words))
 }

@@ -1,6 +1,8 @@
 //! Plant labels that name the groups and choose between them.
 
-use leptos::prelude::*;
+use leptos::prelude::event_target_value;
+
+use super::{Act, Element, Live, Words, element, live};
 
 /// One pointed label.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -18,19 +20,19 @@ pub struct GroupLabels {
     /// The name of the radio buttons; unlike any other on the page.
     pub name: &'static str,
     /// The labels, in order.
-    pub labels: Signal<Vec<GroupLabel>>,
+    pub labels: Live<Vec<GroupLabel>>,
     /// The value of the chosen one.
-    pub selected: Signal<String>,
+    pub selected: Words,
     /// Told the value of the label that was chosen.
-    pub on_choose: Callback<String>,
+    pub on_choose: Act<String>,
     /// What stands after the last label, such as *Add a group*.
-    pub after: AnyView,
+    pub after: Element,
 }
 
 impl GroupLabels {
     /// The labels as a group of radio buttons.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
         let Self {
             legend,
             name,
@@ -39,34 +41,31 @@ impl GroupLabels {
             on_choose,
             after,
         } = self;
-        let items = move || {
+        let row = element("div").class("labels").fill(move || {
             labels
                 .get()
                 .into_iter()
-                .map(|label| pointed_label(label, name, selected, on_choose))
-                .collect::<Vec<_>>()
-        };
-        view! {
-            <fieldset class="labels">
-                <legend class="unseen">{legend}</legend>
-                {items}
-                {after}
-            </fieldset>
-        }
-        .into_any()
+                .map(|label| pointed_label(label, name, &selected, &on_choose))
+                .collect()
+        });
+        element("fieldset")
+            .class("label-set")
+            .child(element("legend").class("unseen").text(legend))
+            .child(row)
+            .child(after)
     }
 }
 
-fn pointed_label(label: GroupLabel, name: &'static str, selected: Signal<String>, on_choose: Callback<String>) -> AnyView {
+fn pointed_label(label: GroupLabel, name: &'static str, selected: &Words, on_choose: &Act<String>) -> Element {
     let GroupLabel { value, words } = label;
-    let here = value.clone();
-    let chosen = Signal::derive(move || selected.with(|chosen| *chosen == here));
-    view! {
-        <label class="lbl">
-            <input type="radio" name=name value=value prop:checked=chosen
-                on:change=move |event| on_choose.run(event_target_value(&event)) />
-            <span>{words}</span>
-        </label>
-    }
-    .into_any()
+    let (here, selected, choose) = (value.clone(), selected.clone(), on_choose.clone());
+    let radio = element("input")
+        .set("type", "radio")
+        .set("name", name)
+        .set("value", value)
+        .property_when("checked", live(move || selected.get() == here))
+        .on("change", move |event| {
+            choose.run(event_target_value(&event));
+        });
+    element("label").class("lbl").child(radio).child(element("span").text(words))
 }

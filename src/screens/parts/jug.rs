@@ -1,6 +1,10 @@
 //! A measuring jug with its level and the likely range.
 
-use leptos::prelude::*;
+use super::{
+    Element, Live, Words,
+    drawing::{measured, symbol},
+    drawn, live, words,
+};
 
 /// What a jug shows, in the jug's own unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,9 +22,9 @@ pub struct JugLevel {
 /// A drawn measuring jug.
 pub struct Jug {
     /// What it shows.
-    pub level: Signal<JugLevel>,
+    pub level: Live<JugLevel>,
     /// What it shows, in words.
-    pub words: Signal<String>,
+    pub words: Words,
 }
 
 /// Where the drawing has its bottom and its top mark.
@@ -42,45 +46,52 @@ impl JugLevel {
 impl Jug {
     /// The jug as a picture with its words.
     #[must_use]
-    pub fn view(self) -> AnyView {
-        let Self { level, words } = self;
-        let marks: Vec<_> = (1..=4)
-            .map(|quarter| {
-                let words = Signal::derive(move || {
-                    let holds = level.get().holds;
-                    mark_words(holds * f64::from(quarter) / 4.0)
-                });
-                let foot = BOTTOM_MARK - (BOTTOM_MARK - TOP_MARK) * f64::from(quarter) / 4.0 + 4.6;
-                view! { <text class="jug-n" x="37" y=foot>{words}</text> }
-            })
-            .collect();
-        let empty = Signal::derive(move || level.get().filled.is_none_or(|filled| filled <= 0.0));
-        let surface = Signal::derive(move || {
-            let level = level.get();
-            format!("translate(0 {:.1})", level.height(level.filled.unwrap_or_default()))
+    pub fn view(self) -> Element {
+        let level = self.level;
+        let marks = (1..=4).map(|quarter| {
+            let share = f64::from(quarter) / 4.0;
+            let foot = BOTTOM_MARK - (BOTTOM_MARK - TOP_MARK) * share + 4.6;
+            let level = level.clone();
+            let words = words(move || mark_words(level.get().holds * share));
+            drawn("text")
+                .class("jug-n")
+                .set("x", "37")
+                .set("y", measured("#", &[foot]))
+                .text(words)
         });
-        let band = Signal::derive(move || {
-            let level = level.get();
-            let (low, high) = (level.height(level.low), level.height(level.high));
-            format!("M52 {high:.1}H94V{low:.1}H52z")
+        let now = level.clone();
+        let empty = live(move || now.get().filled.is_none_or(|filled| filled <= 0.0));
+        let now = level.clone();
+        let surface = words(move || {
+            let now = now.get();
+            measured("translate(0 #)", &[now.height(now.filled.unwrap_or_default())])
         });
-        view! {
-            <svg class="jug" class:empty=empty viewBox="0 0 100 116" role="img" aria-label=words>
-                <use href="#jug-back"></use>
-                <g clip-path="url(#jug-inside)">
-                    <g class="level" transform=surface><rect class="f-water" width="92" height="120" /></g>
-                </g>
-                <use href="#jug-marks"></use>
-                {marks}
-                <g clip-path="url(#jug-inside)">
-                    <path class="band" d=band />
-                    <path class="ink dash2" d=band />
-                    <g class="level" transform=surface><path class="ink" d="M8 0H88" /></g>
-                </g>
-                <use href="#jug-front"></use>
-            </svg>
-        }
-        .into_any()
+        // The band is open at the right, where the wall of the jug closes it.
+        let now = level.clone();
+        let band = words(move || {
+            let now = now.get();
+            measured("M52 #H94V#H52", &[now.height(now.high), now.height(now.low)])
+        });
+        let inside = || drawn("g").set("clip-path", "url(#jug-inside)");
+        let raised = || drawn("g").class("level").set("transform", surface.clone());
+        let water = drawn("path").class("f-water").set("d", "M0 0H92V120H0z");
+        drawn("svg")
+            .class("jug")
+            .class_when("empty", empty)
+            .set("viewBox", "0 0 100 116")
+            .set("role", "img")
+            .set("aria-label", self.words)
+            .child(symbol("jug-back"))
+            .child(inside().child(raised().child(water)))
+            .child(symbol("jug-marks"))
+            .children(marks)
+            .child(
+                inside()
+                    .child(drawn("path").class("band").set("d", band.clone()))
+                    .child(drawn("path").class("ink dash2").set("d", band))
+                    .child(raised().child(drawn("path").class("ink").set("d", "M8 0H88"))),
+            )
+            .child(symbol("jug-front"))
     }
 }
 
@@ -92,10 +103,10 @@ fn mark_words(amount: f64) -> String {
         rest if (rest - 0.25).abs() < 0.01 => "¼",
         rest if (rest - 0.5).abs() < 0.01 => "½",
         rest if (rest - 0.75).abs() < 0.01 => "¾",
-        _ => return amount.to_string(),
+        _ => return measured("#", &[amount]),
     };
     if whole > 0.0 {
-        whole.to_string() + fraction
+        measured("#", &[whole]) + fraction
     } else {
         fraction.into()
     }

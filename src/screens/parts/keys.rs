@@ -1,8 +1,6 @@
 //! A row of keys of which one is pressed.
 
-use leptos::prelude::*;
-
-use super::{drawing, section_heading};
+use super::{Act, Element, Live, Words, drawing, element, live, section_heading};
 
 /// One key: a native radio button under a drawn face.
 #[derive(Clone, Copy)]
@@ -25,7 +23,7 @@ pub enum KeyShape {
     /// The drawing beside the word, three to a row.
     Wide,
     /// Words alone, as many to a row as fit.
-    Words,
+    Plain,
 }
 
 /// A question answered by pressing one of a few keys.
@@ -33,7 +31,7 @@ pub struct Keys {
     /// The question.
     pub legend: &'static str,
     /// What the pressed key means, or how to answer; stands at the right of the question. May be empty.
-    pub aside: Signal<String>,
+    pub aside: Words,
     /// Whether the question is a heading of the page (true) or a field's label (false).
     pub headed: bool,
     /// The name of the radio buttons; unlike any other on the page.
@@ -43,73 +41,67 @@ pub struct Keys {
     /// How the faces are laid out.
     pub shape: KeyShape,
     /// The value of the pressed key.
-    pub selected: Signal<Option<String>>,
+    pub selected: Live<Option<String>>,
     /// The value taken as long as nothing is pressed, marked by a dotted underline.
-    pub assumed: Signal<Option<String>>,
+    pub assumed: Live<Option<String>>,
     /// Told the value of the key that was pressed.
-    pub on_choose: Callback<String>,
+    pub on_choose: Act<String>,
 }
 
 impl Keys {
     /// The keys as a group of radio buttons.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
+        let legend = element("legend");
+        let (class, legend) = if self.headed {
+            (
+                "sec keys-sec",
+                legend.child(section_heading(self.legend.into(), self.aside.clone())),
+            )
+        } else {
+            let aside = element("small").text(self.aside.clone());
+            (
+                "field-set",
+                legend.child(element("span").class("lab").text(self.legend).text(" ").child(aside)),
+            )
+        };
+        let row = element("div").class(match self.shape {
+            KeyShape::Tall => "keys tall",
+            KeyShape::Wide => "keys wide",
+            KeyShape::Plain => "keys words",
+        });
+        let faces: Vec<_> = self.keys.iter().map(|&key| self.face(key)).collect();
+        element("fieldset").class(class).child(legend).child(row.children(faces))
+    }
+
+    fn face(&self, key: Key) -> Element {
         let Self {
-            legend,
-            aside,
-            headed,
             name,
-            keys,
             shape,
             selected,
             assumed,
             on_choose,
+            ..
         } = self;
-        let faces: Vec<_> = keys
-            .into_iter()
-            .map(|key| face(key, name, shape, selected, assumed, on_choose))
-            .collect();
-        let row = match shape {
-            KeyShape::Tall => "keys tall",
-            KeyShape::Wide => "keys wide",
-            KeyShape::Words => "keys words",
-        };
-        let (class, heading) = if headed {
-            ("sec keys-sec", section_heading(legend.into(), aside))
-        } else {
-            (
-                "field-set",
-                view! { <span class="lab">{legend}" "<small>{aside}</small></span> }.into_any(),
-            )
-        };
-        view! {
-            <fieldset class=class>
-                <legend>{heading}</legend>
-                <div class=row>{faces}</div>
-            </fieldset>
+        let value = key.value;
+        let (chosen, choose) = (selected.clone(), on_choose.clone());
+        let pressed = live(move || chosen.get().as_deref() == Some(value));
+        let (chosen, guess) = (selected.clone(), assumed.clone());
+        let guessed = live(move || chosen.get().is_none() && guess.get().as_deref() == Some(value));
+        let mut face = element("span").class("face").class_when("assumed", guessed);
+        if !key.drawing.is_empty() {
+            face = face.child(drawing(key.drawing, if *shape == KeyShape::Tall { "sky" } else { "squeeze" }));
         }
-        .into_any()
+        let mut word = element("span").class("word").text(key.words);
+        if !key.small.is_empty() {
+            word = word.child(element("small").text(key.small));
+        }
+        let radio = element("input")
+            .set("type", "radio")
+            .set("name", *name)
+            .set("value", key.value)
+            .property_when("checked", pressed)
+            .on("change", move |_| choose.run(value.into()));
+        element("label").class("key").child(radio).child(face.child(word))
     }
-}
-
-fn face(
-    key: Key,
-    name: &'static str,
-    shape: KeyShape,
-    selected: Signal<Option<String>>,
-    assumed: Signal<Option<String>>,
-    on_choose: Callback<String>,
-) -> AnyView {
-    let pressed = Signal::derive(move || selected.with(|chosen| chosen.as_deref() == Some(key.value)));
-    let guessed = Signal::derive(move || selected.with(Option::is_none) && assumed.with(|guess| guess.as_deref() == Some(key.value)));
-    let picture = (!key.drawing.is_empty()).then(|| drawing(key.drawing, if shape == KeyShape::Tall { "sky" } else { "squeeze" }));
-    let small = (!key.small.is_empty()).then(|| view! { <small>{key.small}</small> });
-    view! {
-        <label class="key">
-            <input type="radio" name=name value=key.value prop:checked=pressed
-                on:change=move |_| on_choose.run(key.value.into()) />
-            <span class="face" class:assumed=guessed>{picture}<span class="word">{key.words}{small}</span></span>
-        </label>
-    }
-    .into_any()
 }

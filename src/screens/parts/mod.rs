@@ -1,8 +1,7 @@
 //! The reusable pieces of view: each draws what it is told and reports what was touched.
 //!
-//! They know words, numbers and signals, nothing of the trade. Each is a struct of named fields with one `view`, or a
-//! plain function, and returns one erased view: a page of many small pieces stays small that way. Nothing here sets a
-//! `style` attribute: the page's content policy forbids it.
+//! They know words, numbers and what changes, nothing of the trade. Each is a struct of named fields with one `view`, or a
+//! plain function, and returns an [`Element`]. Nothing here writes a `style` attribute: the page's content policy forbids it.
 //!
 //! Drawings are symbols of `style/sprite.svg`, named by their id.
 
@@ -15,13 +14,15 @@ mod choice;
 mod cordon;
 mod drawing;
 mod early;
+mod element;
 mod error_note;
 mod group_labels;
 mod jug;
 mod keys;
+mod live;
 mod more;
+mod plant_frame;
 mod plate;
-mod record;
 mod section;
 mod shell;
 mod stepper;
@@ -37,16 +38,17 @@ pub use cans::cans;
 pub use choice::Choice;
 pub use cordon::{CaneMark, Cordon};
 pub use drawing::drawing;
-pub use early::early_choice;
+pub use early::{early_choice, take_over};
+pub use element::{Element, drawn, element};
 pub use error_note::error_note;
 pub use group_labels::{GroupLabel, GroupLabels};
 pub use jug::{Jug, JugLevel};
 pub use keys::{Key, KeyShape, Keys};
+pub use live::{Act, Live, Words, act, live, words};
 pub use more::More;
 pub use plate::{Dose, Foot, Plate};
-pub use record::Record;
 pub use section::{Section, section_heading};
-pub use shell::{Strip, TabLink, tabs};
+pub use shell::{Strip, TabLink, skip_link, tabs};
 pub use stepper::Stepper;
 pub use text_field::TextField;
 pub use tick_box::TickBox;

@@ -1,27 +1,25 @@
 //! The display: the one framed thing on a page.
 
-use leptos::prelude::*;
-
-use super::{Answer, Jug, JugLevel, cans};
+use super::{Answer, Element, Jug, JugLevel, Live, Words, cans, element, live};
 
 /// The enamel plate with its question and one row for each group.
 pub struct Plate {
     /// The question it answers; the page's `h1`.
-    pub question: Signal<String>,
+    pub question: Words,
     /// The words of the link to what the answer depends on.
-    pub link: Signal<String>,
+    pub link: Words,
     /// Where that link leads.
     pub link_href: &'static str,
     /// Whether there are exactly two rows: on short screens they then stand side by side.
-    pub pair: Signal<bool>,
+    pub pair: Live<bool>,
     /// The rows.
-    pub rows: AnyView,
+    pub rows: Element,
 }
 
 impl Plate {
     /// The plate.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
         let Self {
             question,
             link,
@@ -29,42 +27,39 @@ impl Plate {
             pair,
             rows,
         } = self;
-        view! {
-            <section class="plate" class:two=pair>
-                <div class="plate-h"><h1 id="question" tabindex="-1">{question}</h1><a class="go" href=link_href>{link}</a></div>
-                {rows}
-            </section>
-        }
-        .into_any()
+        let question = element("h1").set("id", "question").set("tabindex", "-1").text(question);
+        let link = element("a").class("go").set("href", link_href).text(link);
+        let head = element("div").class("plate-h").child(question).child(link);
+        element("section").class("plate").class_when("two", pair).child(head).child(rows)
     }
 }
 
 /// One group on the plate.
 pub struct Dose {
     /// The group's name, on its tag.
-    pub tag: Signal<String>,
+    pub tag: Words,
     /// A few words beside the tag. May be empty.
-    pub small: Signal<String>,
+    pub small: Words,
     /// What the jug shows.
-    pub jug: Signal<JugLevel>,
+    pub jug: Live<JugLevel>,
     /// What the jug shows, in words.
-    pub jug_words: Signal<String>,
+    pub jug_words: Words,
     /// The figure.
     pub figure: Answer,
     /// Its unit.
-    pub unit: Signal<String>,
+    pub unit: Words,
     /// The same in the other unit, such as *1.3 litres*.
-    pub twin: AnyView,
+    pub twin: Element,
     /// The likely range, such as *likely 1¾ to 2¾*.
-    pub range: AnyView,
+    pub range: Element,
     /// What follows the range where there is room, such as *6¾ a bag*; with its own dot before it.
-    pub aside: AnyView,
+    pub aside: Element,
 }
 
 impl Dose {
     /// The row.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
         let Self {
             tag,
             small,
@@ -76,56 +71,61 @@ impl Dose {
             range,
             aside,
         } = self;
-        let words = figure.words;
         // The figure 1 is as wide as the others and stands in the middle of its width: pull it to the margin.
-        let leads_with_one = Signal::derive(move || words.with(|words| words.starts_with('1')));
-        let wide = Signal::derive(move || words.with(|words| words.chars().count() > 3));
-        view! {
-            <div class="dose">
-                {Jug { level: jug, words: jug_words }.view()}
-                <div class="say">
-                    <span class="tag">{tag}</span><small>{small}</small>
-                    <p class="figure">
-                        <span class="n" class:lead1=leads_with_one class:wide=wide>{figure.view()}</span>
-                        <span class="u">{unit}<small>{twin}</small></span>
-                    </p>
-                    <p class="sub">{range}<span class="opt">{aside}</span></p>
-                </div>
-            </div>
-        }
-        .into_any()
+        let printed = figure.words.clone();
+        let leads_with_one = live(move || printed.get().starts_with('1'));
+        let printed = figure.words.clone();
+        let wide = live(move || printed.get().chars().count() > 3);
+        let figure = element("span")
+            .class("n")
+            .class_when("lead1", leads_with_one)
+            .class_when("wide", wide)
+            .child(figure.view());
+        let unit = element("span").class("u").text(unit).child(element("small").child(twin));
+        let say = element("div")
+            .class("say")
+            .child(element("span").class("tag").text(tag))
+            .child(element("small").text(small))
+            .child(element("p").class("figure").child(figure).child(unit))
+            .child(
+                element("p")
+                    .class("sub")
+                    .child(range)
+                    .child(element("span").class("opt").child(aside)),
+            );
+        element("div")
+            .class("dose")
+            .child(
+                Jug {
+                    level: jug,
+                    words: jug_words,
+                }
+                .view(),
+            )
+            .child(say)
     }
 }
 
 /// The plate's foot: how many cans, and the total.
 pub struct Foot {
     /// How many cans; draws them.
-    pub cans: Signal<f64>,
+    pub cans: Live<f64>,
     /// How many cans, as a figure.
     pub figure: Answer,
     /// The word after the figure: *can* or *cans*.
-    pub unit: Signal<String>,
+    pub unit: Words,
     /// The total in both units; the first line in `<b>`.
-    pub total: AnyView,
+    pub total: Element,
 }
 
 impl Foot {
     /// The foot; stands right after the plate and stays at the top of the screen while the page scrolls.
     #[must_use]
-    pub fn view(self) -> AnyView {
-        let Self {
-            cans: count,
-            figure,
-            unit,
-            total,
-        } = self;
-        view! {
-            <div class="foot">
-                {cans(count)}
-                <span class="count"><span class="big">{figure.view()}</span>" "<span class="unit">{unit}</span></span>
-                <span class="rest">{total}</span>
-            </div>
-        }
-        .into_any()
+    pub fn view(self) -> Element {
+        let figure = element("span").class("big").child(self.figure.view());
+        let unit = element("span").class("unit").text(self.unit);
+        let count = element("span").class("count").child(figure).text(" ").child(unit);
+        let total = element("span").class("rest").child(self.total);
+        element("div").class("foot").child(cans(self.cans)).child(count).child(total)
     }
 }

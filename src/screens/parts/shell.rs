@@ -1,19 +1,20 @@
 //! The strip at the top and the tabs at the foot of every screen.
 
-use leptos::prelude::*;
+use leptos::prelude::document;
+use wasm_bindgen::JsCast as _;
 
-use super::drawing;
+use super::{Element, Live, Words, drawing, element, live};
 
 /// The strip at the top: whose plot, which day, and the way to the notebook.
 pub struct Strip {
     /// The number in the oval badge; empty shows a drawn truss instead.
-    pub plot_number: Signal<String>,
+    pub plot_number: Words,
     /// The plot's name.
-    pub plot_name: Signal<String>,
+    pub plot_name: Words,
     /// Today as `YYYY-MM-DD`.
-    pub date: Signal<String>,
+    pub date: Words,
     /// Today in words.
-    pub date_words: Signal<String>,
+    pub date_words: Words,
     /// The address of the notebook.
     pub notebook_href: &'static str,
 }
@@ -21,7 +22,7 @@ pub struct Strip {
 impl Strip {
     /// The strip.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
         let Self {
             plot_number,
             plot_name,
@@ -29,21 +30,21 @@ impl Strip {
             date_words,
             notebook_href,
         } = self;
-        let badge = move || {
-            if plot_number.with(String::is_empty) {
-                drawing("badge", "badge")
+        let badge = element("span").class("oval").fill(move || {
+            let number = plot_number.get();
+            if number.is_empty() {
+                vec![drawing("badge", "badge")]
             } else {
-                view! { <span class="unseen">"Plot "</span>{plot_number} }.into_any()
+                vec![element("span").child(element("span").class("unseen").text("Plot ")).text(number)]
             }
-        };
-        view! {
-            <header class="strip">
-                <span class="oval">{badge}</span>
-                <p class="strip-words"><strong>{plot_name}</strong><time id="today" datetime=date>{date_words}</time></p>
-                <a class="strip-btn" href=notebook_href>{drawing("tab-book", "tab-i")}"Notebook"</a>
-            </header>
-        }
-        .into_any()
+        });
+        let words = element("p")
+            .class("strip-words")
+            .child(element("strong").text(plot_name))
+            .child(element("time").set("id", "today").set("datetime", date).text(date_words));
+        let notebook = element("a").class("strip-btn").set("href", notebook_href);
+        let notebook = notebook.child(drawing("tab-book", "tab-i")).text("Notebook");
+        element("header").class("strip").child(badge).child(words).child(notebook)
     }
 }
 
@@ -60,17 +61,36 @@ pub struct TabLink {
 
 /// The tabs, as links. `current` is the address of the screen that is shown.
 #[must_use]
-pub fn tabs(links: Vec<TabLink>, current: Signal<&'static str>) -> AnyView {
-    let items: Vec<_> = links
-        .into_iter()
-        .map(|link| {
-            let here = Signal::derive(move || (current.get() == link.href).then_some("page"));
-            view! {
-                <a class="tab" href=link.href aria-current=here>
-                    {drawing(link.drawing, "tab-i")}<span>{link.words}</span>
-                </a>
-            }
-        })
-        .collect();
-    view! { <nav class="tabs" aria-label="Calculators">{items}</nav> }.into_any()
+pub fn tabs(links: Vec<TabLink>, current: &Live<&'static str>) -> Element {
+    let items = links.into_iter().map(|link| {
+        let current = current.clone();
+        let here = live(move || current.get() == link.href);
+        element("a")
+            .class("tab")
+            .set("href", link.href)
+            .set_when("aria-current", "page", here)
+            .child(drawing(link.drawing, "tab-i"))
+            .child(element("span").text(link.words))
+    });
+    element("nav").class("tabs").set("aria-label", "Calculators").children(items)
+}
+
+/// The first link of the page: leads a keyboard past the strip and the tabs to the question on the plate. It moves the
+/// focus and leaves the address alone.
+#[must_use]
+pub fn skip_link() -> Element {
+    let skip = |event: web_sys::Event| {
+        event.prevent_default();
+        if let Some(question) = document()
+            .get_element_by_id("question")
+            .and_then(|question| question.dyn_into::<web_sys::HtmlElement>().ok())
+        {
+            let _ = question.focus();
+        }
+    };
+    element("a")
+        .class("skip")
+        .set("href", "#question")
+        .text("Skip to the answer")
+        .on("click", skip)
 }

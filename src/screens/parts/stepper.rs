@@ -1,10 +1,15 @@
 //! A number with a step down and a step up.
 
-use std::time::Duration;
+use std::{cell::Cell, rc::Rc, time::Duration};
 
-use leptos::{ev, prelude::*};
+use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
 
-use super::text_field::field_notes;
+use super::{
+    Act, Element, Live, Words, act, element, live,
+    text_field::{field_step, text_input},
+    words,
+};
 
 /// A button held down starts to repeat after this long …
 const HOLD_BEFORE_REPEATING: Duration = Duration::from_millis(400);
@@ -19,27 +24,27 @@ pub struct Stepper {
     /// The name and `id` of the field; unlike any other on the page.
     pub name: String,
     /// What is asked, with its unit.
-    pub label: Signal<String>,
+    pub label: Words,
     /// What was typed; empty when nothing was.
-    pub text: Signal<String>,
+    pub text: Words,
     /// The value taken as long as nothing is typed, as text.
-    pub assumed: Signal<Option<String>>,
+    pub assumed: Live<Option<String>>,
     /// Whose guess it is, or what range is usual. May be empty.
-    pub hint: Signal<String>,
+    pub hint: Words,
     /// What is wrong with the text, as a full sentence.
-    pub error: Signal<Option<String>>,
+    pub error: Live<Option<String>>,
     /// Whether only whole numbers make sense: the phone then shows digits alone.
     pub whole: bool,
     /// Told the text after every keystroke.
-    pub on_text: Callback<String>,
+    pub on_text: Act<String>,
     /// Told −1 or +1 at every step.
-    pub on_step: Callback<i32>,
+    pub on_step: Act<i32>,
 }
 
 impl Stepper {
     /// The labelled field with its buttons and notes.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
         let Self {
             name,
             label,
@@ -51,9 +56,11 @@ impl Stepper {
             on_text,
             on_step,
         } = self;
+        // While the field is being edited it shows what was typed and nothing else, even if that is nothing.
         let editing = RwSignal::new(false);
-        let guessed = Signal::derive(move || text.with(String::is_empty) && assumed.with(Option::is_some));
-        let shown = Signal::derive(move || {
+        let (typed, guess) = (text.clone(), assumed.clone());
+        let guessed = live(move || typed.get().is_empty() && guess.get().is_some());
+        let shown = words(move || {
             let typed = text.get();
             if typed.is_empty() && !editing.get() {
                 assumed.get().unwrap_or_default()
@@ -61,98 +68,104 @@ impl Stepper {
                 typed
             }
         });
-        let step = Callback::new(move |by: i32| {
+        let step = act(move |by: i32| {
             editing.set(false);
             on_step.run(by);
         });
-        let wrong = Signal::derive(move || error.with(Option::is_some));
-        let less = Signal::derive(move || String::from("Less: ") + &label.get());
-        let more = Signal::derive(move || String::from("More: ") + &label.get());
-        let arrows = move |event: ev::KeyboardEvent| {
-            let by = match event.key().as_str() {
-                "ArrowUp" => 1,
-                "ArrowDown" => -1,
-                _ => return,
-            };
-            event.prevent_default();
-            step.run(by);
-        };
-        let pad = if whole { "numeric" } else { "decimal" };
-        let notes = name.clone() + "-notes";
-        view! {
-            <div class="step" class:assumed=guessed class:err=wrong>
-                <label class="lab" for=name.clone()>{label}</label>
-                <div class="stepper">
-                    {step_button("−", less, -1, step)}
-                    <input id=name.clone() name=name type="text" inputmode=pad
-                        autocomplete="off" enterkeyhint="done" aria-describedby=notes.clone()
-                        aria-invalid=Signal::derive(move || wrong.get().then_some("true"))
-                        prop:value=shown
-                        on:focus=move |event| select_all(&event)
-                        on:blur=move |_| editing.set(false)
-                        on:input=move |event| {
-                            editing.set(true);
-                            on_text.run(event_target_value(&event));
-                        }
-                        on:keydown=arrows />
-                    {step_button("+", more, 1, step)}
-                </div>
-                {field_notes(notes, hint, error)}
-            </div>
-        }
-        .into_any()
+        let arrow = step.clone();
+        let input = text_input(&name, &error)
+            .set("inputmode", if whole { "numeric" } else { "decimal" })
+            .property("value", shown)
+            .on("focus", |event| {
+                event_target::<web_sys::HtmlInputElement>(&event).select();
+            })
+            .on("blur", move |_| editing.set(false))
+            .on("input", move |event| {
+                editing.set(true);
+                on_text.run(event_target_value(&event));
+            })
+            .on("keydown", move |event| {
+                let by = match event.unchecked_ref::<web_sys::KeyboardEvent>().key().as_str() {
+                    "ArrowUp" => 1,
+                    "ArrowDown" => -1,
+                    _ => return,
+                };
+                event.prevent_default();
+                arrow.run(by);
+            });
+        let field = element("div")
+            .class("stepper")
+            .child(step_button("−", spoken("Less: ", &label), -1, step.clone()))
+            .child(input)
+            .child(step_button("+", spoken("More: ", &label), 1, step));
+        field_step(&name, label, field, hint, &error).class_when("assumed", guessed)
     }
 }
 
-/// What is typed next replaces the whole text.
-fn select_all(event: &ev::FocusEvent) {
-    event_target::<web_sys::HtmlInputElement>(event).select();
+fn spoken(before: &'static str, label: &Words) -> Words {
+    let label = label.clone();
+    words(move || String::from(before) + &label.get())
+}
+
+/// What a held button has running.
+#[derive(Default)]
+struct Hold {
+    starting: Cell<Option<TimeoutHandle>>,
+    repeating: Cell<Option<IntervalHandle>>,
+    repeated: Cell<bool>,
+}
+
+impl Hold {
+    fn let_go(&self) {
+        if let Some(handle) = self.starting.take() {
+            handle.clear();
+        }
+        if let Some(handle) = self.repeating.take() {
+            handle.clear();
+        }
+    }
+}
+
+impl Drop for Hold {
+    fn drop(&mut self) {
+        self.let_go();
+    }
 }
 
 /// A press steps once; holding it down steps on until it is let go.
-fn step_button(sign: &'static str, label: Signal<String>, by: i32, step: Callback<i32>) -> AnyView {
-    let starting = StoredValue::new(None::<TimeoutHandle>);
-    let repeating = StoredValue::new(None::<IntervalHandle>);
-    let repeated = StoredValue::new(false);
-    let let_go = move || {
-        if let Some(handle) = starting.try_get_value().flatten() {
-            handle.clear();
-        }
-        if let Some(handle) = repeating.try_get_value().flatten() {
-            handle.clear();
-        }
+fn step_button(sign: &'static str, label: Words, by: i32, step: Act<i32>) -> Element {
+    let hold = Rc::new(Hold::default());
+    let pressing = Rc::clone(&hold);
+    let repeat = step.clone();
+    let press = move |_: web_sys::Event| {
+        pressing.let_go();
+        pressing.repeated.set(false);
+        // The timers do not keep the button alive: when it goes, they stop.
+        let button = Rc::downgrade(&pressing);
+        let step = repeat.clone();
+        let start = move || {
+            if let Some(hold) = button.upgrade() {
+                hold.repeated.set(true);
+                hold.repeating
+                    .set(set_interval_with_handle(move || step.run(by), REPEAT_EVERY).ok());
+            }
+        };
+        pressing.starting.set(set_timeout_with_handle(start, HOLD_BEFORE_REPEATING).ok());
     };
-    let hold = move |_: ev::PointerEvent| {
-        let_go();
-        repeated.set_value(false);
-        let handle = set_timeout_with_handle(
-            move || {
-                if repeated.try_set_value(true).is_none() {
-                    let handle = set_interval_with_handle(move || step.run(by), REPEAT_EVERY);
-                    repeating.set_value(handle.ok());
-                }
-            },
-            HOLD_BEFORE_REPEATING,
-        );
-        starting.set_value(handle.ok());
-    };
-    on_cleanup(let_go);
-    view! {
-        <button type="button" aria-label=label
-            on:pointerdown=hold
-            on:pointerup=move |_| let_go()
-            on:pointerleave=move |_| let_go()
-            on:pointercancel=move |_| let_go()
-            on:click=move |_| {
-                let_go();
-                // The click that ends a long press has been counted already.
-                if !repeated.get_value() {
-                    step.run(by);
-                }
-                repeated.set_value(false);
-            }>
-            {sign}
-        </button>
+    let mut button = element("button")
+        .set("type", "button")
+        .set("aria-label", label)
+        .text(sign)
+        .on("pointerdown", press);
+    for end in ["pointerup", "pointerleave", "pointercancel"] {
+        let hold = Rc::clone(&hold);
+        button = button.on(end, move |_| hold.let_go());
     }
-    .into_any()
+    button.on("click", move |_| {
+        hold.let_go();
+        // The click that ends a long press has been counted already.
+        if !hold.repeated.replace(false) {
+            step.run(by);
+        }
+    })
 }

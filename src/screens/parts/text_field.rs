@@ -2,28 +2,28 @@
 
 use leptos::prelude::*;
 
-use super::drawing;
+use super::{Act, Element, Live, Words, drawing, element, live, words};
 
 /// A labelled line of text.
 pub struct TextField {
     /// The name and `id` of the field; unlike any other on the page.
     pub name: String,
     /// What is asked.
-    pub label: Signal<String>,
+    pub label: Words,
     /// What was typed.
-    pub text: Signal<String>,
+    pub text: Words,
     /// What is usual or what it is for. May be empty.
-    pub hint: Signal<String>,
+    pub hint: Words,
     /// What is wrong with the text, as a full sentence.
-    pub error: Signal<Option<String>>,
+    pub error: Live<Option<String>>,
     /// Told the text after every keystroke.
-    pub on_text: Callback<String>,
+    pub on_text: Act<String>,
 }
 
 impl TextField {
     /// The labelled field with its notes.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
         let Self {
             name,
             label,
@@ -32,27 +32,42 @@ impl TextField {
             error,
             on_text,
         } = self;
-        let wrong = Signal::derive(move || error.with(Option::is_some));
-        let notes = name.clone() + "-notes";
-        view! {
-            <div class="step" class:err=wrong>
-                <label class="lab" for=name.clone()>{label}</label>
-                <div class="field words">
-                    <input id=name.clone() name=name type="text" autocomplete="off" enterkeyhint="done"
-                        aria-describedby=notes.clone()
-                        aria-invalid=Signal::derive(move || wrong.get().then_some("true"))
-                        prop:value=text
-                        on:input=move |event| on_text.run(event_target_value(&event)) />
-                </div>
-                {field_notes(notes, hint, error)}
-            </div>
-        }
-        .into_any()
+        let input = text_input(&name, &error).property("value", text).on("input", move |event| {
+            on_text.run(event_target_value(&event));
+        });
+        field_step(&name, label, element("div").class("field words").child(input), hint, &error)
     }
 }
 
-/// The hint under a field, or what is wrong with it in place of the hint.
-pub(super) fn field_notes(id: String, hint: Signal<String>, error: Signal<Option<String>>) -> AnyView {
-    let words = Signal::derive(move || error.get().unwrap_or_else(|| hint.get()));
-    view! { <span class="hint" id=id>{drawing("mark-risk", "mark-small")}<span>{words}</span></span> }.into_any()
+/// A line of text that refers to the notes under it.
+pub(super) fn text_input(name: &str, error: &Live<Option<String>>) -> Element {
+    element("input")
+        .set("id", name.to_string())
+        .set("name", name.to_string())
+        .set("type", "text")
+        .set("autocomplete", "off")
+        .set("enterkeyhint", "done")
+        .set("aria-describedby", name.to_string() + "-notes")
+        .set_when("aria-invalid", "true", wrong(error))
+}
+
+/// A field under its label, and under it the hint or, in the hint's place, what is wrong.
+pub(super) fn field_step(name: &str, label: Words, field: Element, hint: Words, error: &Live<Option<String>>) -> Element {
+    let told = error.clone();
+    let notes = element("span")
+        .class("hint")
+        .set("id", name.to_string() + "-notes")
+        .child(drawing("mark-risk", "mark-small"))
+        .child(element("span").text(words(move || told.get().unwrap_or_else(|| hint.get()))));
+    element("div")
+        .class("step")
+        .class_when("err", wrong(error))
+        .child(element("label").class("lab").set("for", name.to_string()).text(label))
+        .child(field)
+        .child(notes)
+}
+
+fn wrong(error: &Live<Option<String>>) -> Live<bool> {
+    let error = error.clone();
+    live(move || error.get().is_some())
 }

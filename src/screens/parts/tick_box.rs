@@ -2,24 +2,26 @@
 
 use leptos::prelude::*;
 
+use super::{Act, Element, Live, Words, element};
+
 /// A labelled tick box.
 pub struct TickBox {
     /// The name and `id` of the box; unlike any other on the page.
     pub name: String,
     /// What is so when it is ticked.
-    pub label: Signal<String>,
+    pub label: Words,
     /// A second, smaller line. May be empty.
-    pub hint: Signal<String>,
+    pub hint: Words,
     /// Whether it is ticked.
-    pub ticked: Signal<bool>,
+    pub ticked: Live<bool>,
     /// Told whether it is ticked after a change.
-    pub on_tick: Callback<bool>,
+    pub on_tick: Act<bool>,
 }
 
 impl TickBox {
     /// The box with its label.
     #[must_use]
-    pub fn view(self) -> AnyView {
+    pub fn view(self) -> Element {
         let Self {
             name,
             label,
@@ -27,14 +29,18 @@ impl TickBox {
             ticked,
             on_tick,
         } = self;
-        view! {
-            <label class="tick">
-                <input id=name.clone() name=name type="checkbox" prop:checked=ticked
-                    on:change=move |event| on_tick.run(event_target_checked(&event)) />
-                <i aria-hidden="true"></i>
-                <span>{label}<small>{hint}</small></span>
-            </label>
-        }
-        .into_any()
+        let tick = element("input")
+            .set("id", name.clone())
+            .set("name", name)
+            .set("type", "checkbox")
+            .property_when("checked", ticked)
+            .on("change", move |event| {
+                on_tick.run(event_target_checked(&event));
+            });
+        element("label")
+            .class("tick")
+            .child(tick)
+            .child(element("i").set("aria-hidden", "true"))
+            .child(element("span").text(label).child(element("small").text(hint)))
     }
 }

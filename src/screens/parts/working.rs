@@ -1,6 +1,6 @@
 //! The steps behind a number.
 
-use leptos::prelude::*;
+use super::{Element, Live, element};
 
 /// One step of the working.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,23 +17,25 @@ pub struct WorkingLine {
 
 /// The numbered steps.
 #[must_use]
-pub fn working(lines: Signal<Vec<WorkingLine>>) -> AnyView {
-    let items = move || lines.get().into_iter().map(line).collect::<Vec<_>>();
-    view! { <ol class="work">{items}</ol> }.into_any()
+pub fn working(lines: Live<Vec<WorkingLine>>) -> Element {
+    element("ol")
+        .class("work")
+        .fill(move || lines.get().into_iter().map(line).collect())
 }
 
-fn line(line: WorkingLine) -> AnyView {
+fn line(line: WorkingLine) -> Element {
     let equals = if line.formula.is_empty() || line.result.is_empty() {
         ""
     } else {
         " = "
     };
-    view! {
-        <li>
-            <h3>{line.title}</h3>
-            <p class="f">{line.formula}{equals}<b>{line.result}</b></p>
-            <p class="src">{line.source}</p>
-        </li>
-    }
-    .into_any()
+    let sum = element("p")
+        .class("f")
+        .text(line.formula)
+        .text(equals)
+        .child(element("b").text(line.result));
+    element("li")
+        .child(element("h3").text(line.title))
+        .child(sum)
+        .child(element("p").class("src").text(line.source))
 }

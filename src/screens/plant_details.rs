@@ -1,0 +1,185 @@
+//! What most growers set once and never touch again: name, leaves, compost, planting.
+
+use super::app::App;
+use super::fields::{choice, number, tick};
+use super::parts::{Element, Key, KeyShape, Keys, Live, More, TextField, act, element, live, words};
+use super::words::{self as say, entries_of, thing_of, value_of};
+use crate::notebook::{Field, GroupRecord};
+
+/// The disclosure.
+pub fn details(app: App) -> Element {
+    let fields = element("div").class("steps mt").children([
+        medium(app),
+        number(app, Field::Ground, "the floor or row, shared out"),
+        planted(app),
+        planted_from(app),
+    ]);
+    let ticks = [
+        tick(
+            app,
+            "settled",
+            "Second season, or shrunk",
+            "holds a fifth less",
+            |model| model.group().is_some_and(|group| group.settled),
+            |model, ticked| {
+                if let Some(group) = model.group_mut() {
+                    group.settled = ticked;
+                }
+            },
+        ),
+        tick(
+            app,
+            "drains",
+            "Surplus water runs away",
+            "not in a bag, a border or a closed saucer",
+            |model| {
+                model
+                    .group()
+                    .is_some_and(|group| group.drains.unwrap_or_else(|| group.group().container.usually_drains()))
+            },
+            |model, ticked| {
+                if let Some(group) = model.group_mut() {
+                    group.drains = Some(ticked);
+                }
+            },
+        ),
+    ];
+    let body = element("div")
+        .child(name(app))
+        .child(element("div").class("mt").child(leaves(app)))
+        .child(fields)
+        .children(ticks);
+    More {
+        id: "more-plants",
+        summary: "More about them".into(),
+        aside: "name, leaves, compost, planting".into(),
+        minor: true,
+        open: false,
+        on_toggle: act(|_| ()),
+        children: body,
+    }
+    .view()
+}
+
+/// A line of text of the group that is looked at.
+fn line(
+    app: App,
+    field: &'static str,
+    label: &'static str,
+    hint: &'static str,
+    read: fn(&GroupRecord) -> &str,
+    error: Live<Option<String>>,
+    write: fn(&mut GroupRecord, &str),
+) -> Element {
+    TextField {
+        name: field.to_owned(),
+        label: label.into(),
+        text: words(move || app.look().group().map(|group| read(group).to_owned()).unwrap_or_default()),
+        hint: hint.into(),
+        error,
+        on_text: act(move |text: String| {
+            app.change(|model| {
+                if let Some(group) = model.group_mut() {
+                    write(group, &text);
+                }
+            });
+        }),
+    }
+    .view()
+}
+
+fn name(app: App) -> Element {
+    let right = live(|| None);
+    line(
+        app,
+        "group-name",
+        "Name on the label",
+        "at most 40 letters",
+        |group| &group.name,
+        right,
+        GroupRecord::rename,
+    )
+}
+
+fn planted(app: App) -> Element {
+    let error = live(move || {
+        let model = app.look();
+        model.group().and_then(|group| group.planted_error(model.today))
+    });
+    let hint = "as 2026-05-20; for five weeks roots reach only a part";
+    line(
+        app,
+        "planted",
+        "Planted on",
+        hint,
+        |group| &group.planted_text,
+        error,
+        GroupRecord::type_planted,
+    )
+}
+
+fn medium(app: App) -> Element {
+    choice(
+        app,
+        "medium",
+        "Roots grow in",
+        entries_of(&say::MEDIA),
+        |model| model.group().map(|group| value_of(&say::MEDIA, &group.medium)).unwrap_or_default(),
+        |model, value| {
+            if let (Some(medium), Some(group)) = (thing_of(&say::MEDIA, value), model.group_mut()) {
+                group.medium = medium;
+            }
+        },
+    )
+}
+
+fn planted_from(app: App) -> Element {
+    choice(
+        app,
+        "planted-from",
+        "Out of a",
+        entries_of(&say::STARTING_POTS),
+        |model| {
+            model
+                .group()
+                .map(|group| value_of(&say::STARTING_POTS, &group.planted_from))
+                .unwrap_or_default()
+        },
+        |model, value| {
+            if let (Some(pot), Some(group)) = (thing_of(&say::STARTING_POTS, value), model.group_mut()) {
+                group.planted_from = pot;
+            }
+        },
+    )
+}
+
+fn leaves(app: App) -> Element {
+    let small = ["lower ones off", "side shoots out", "a bush, or left"];
+    let keys = say::LEAVES.iter().zip(small).map(|((value, _, words), small)| Key {
+        value,
+        words,
+        drawing: "",
+        small,
+    });
+    Keys {
+        legend: "Leaves",
+        aside: "".into(),
+        headed: false,
+        name: "leafiness",
+        keys: keys.collect(),
+        shape: KeyShape::Plain,
+        selected: live(move || {
+            let leafiness = app.look().group().map(|group| group.leafiness).unwrap_or_default();
+            Some(value_of(&say::LEAVES, &leafiness))
+        }),
+        assumed: live(|| None),
+        on_choose: act(move |value: String| {
+            app.change(|model| {
+                if let (Some(leafiness), Some(group)) = (thing_of(&say::LEAVES, &value), model.group_mut()) {
+                    group.leafiness = leafiness;
+                }
+            });
+        }),
+    }
+    .view()
+}

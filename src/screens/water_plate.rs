@@ -1,0 +1,167 @@
+//! The plate of Morning water: a row for each group, and the total at its foot.
+
+use super::answers::{Shown, on_the_jug, total};
+use super::app::{App, Model};
+use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, Words, element, live, words};
+use super::words as say;
+use crate::notebook::GroupRecord;
+use crate::quantity::{Measure, UnitSystem, Units, quarters};
+
+/// The plate with its rows.
+pub fn plate(app: App) -> Element {
+    let rows = element("div").class("doses").fill_for(
+        move || app.look().notebook.groups.len().to_string(),
+        move || (0..app.glance().notebook.groups.len()).map(|index| dose_row(app, index)).collect(),
+    );
+    Plate {
+        question: "Each plant, this morning".into(),
+        link: "My plants".into(),
+        link_href: "#plants",
+        pair: live(move || app.look().notebook.groups.len() == 2),
+        rows,
+    }
+    .view()
+}
+
+/// One group's row. Its answers' ids end in the group's position from the second group on.
+fn dose_row(app: App, index: usize) -> Element {
+    let id = |name: &str| {
+        if index == 0 {
+            name.to_owned()
+        } else {
+            format!("{name}-{}", index + 1)
+        }
+    };
+    let shown = move |read: fn(&Shown) -> String| words(move || with_shown(&app.look(), index, read));
+    let record = move |read: fn(&GroupRecord) -> String| words(move || app.look().notebook.groups.get(index).map(read).unwrap_or_default());
+    let low = Answer {
+        id: id("answer-dose-low"),
+        value: shown(|shown| litres(&shown.low)),
+        words: shown(|shown| shown.low.figure.clone()),
+    };
+    let high = Answer {
+        id: id("answer-dose-high"),
+        value: shown(|shown| litres(&shown.high)),
+        words: shown(|shown| shown.high.figure.clone()),
+    };
+    let likely = element("b")
+        .child(low.view())
+        .text(shown(|shown| {
+            if shown.shares_unit() {
+                String::new()
+            } else {
+                " ".to_owned() + shown.low.unit
+            }
+        }))
+        .text(" to ")
+        .child(high.view())
+        .text(shown(|shown| {
+            if shown.shares_unit() {
+                String::new()
+            } else {
+                " ".to_owned() + shown.high.unit
+            }
+        }));
+    Dose {
+        tag: record(say::group_name),
+        small: record(say::group_small),
+        jug: live(move || {
+            let model = app.look();
+            jug(model.answers.get(index).and_then(|answer| answer.shown.as_ref()), model.units())
+        }),
+        jug_words: shown(|shown| format!("Jug filled to {}, likely {}", say::amount(&shown.each), say::range(shown))),
+        figure: Answer {
+            id: id("answer-dose"),
+            value: shown(|shown| litres(&shown.each)),
+            words: words(move || match with_shown(&app.look(), index, |shown| shown.each.figure.clone()) {
+                figure if figure.is_empty() => "–".to_owned(),
+                figure => figure,
+            }),
+        },
+        unit: shown(|shown| shown.each.unit.to_owned()),
+        twin: element("span").text(shown(|shown| shown.each.twin.clone())),
+        range: element("span").text("likely ").child(likely),
+        aside: element("span").text(words(move || {
+            let model = app.look();
+            let kind = model.notebook.groups.get(index).map(|group| group.container).unwrap_or_default();
+            let shown = model.answers.get(index).and_then(|answer| answer.shown.as_ref());
+            shown.map(|shown| say::after_range(shown, kind)).unwrap_or_default()
+        })),
+    }
+    .view()
+}
+
+fn with_shown(model: &Model, index: usize, read: fn(&Shown) -> String) -> String {
+    model
+        .answers
+        .get(index)
+        .and_then(|answer| answer.shown.as_ref())
+        .map(read)
+        .unwrap_or_default()
+}
+
+/// Litres for a machine: a plain decimal with three places.
+fn litres(measure: &Measure) -> String {
+    format!("{:.3}", measure.volume.litres())
+}
+
+/// The jug drawn for an answer: the smallest of four that holds the likely range.
+fn jug(shown: Option<&Shown>, units: Units) -> JugLevel {
+    let [smallest, usual, large, largest] = if units.system == UnitSystem::Metric {
+        [1.0, 2.0, 4.0, 8.0]
+    } else {
+        [2.0, 4.0, 8.0, 16.0]
+    };
+    let Some(shown) = shown else {
+        return JugLevel {
+            filled: None,
+            low: 0.0,
+            high: 0.0,
+            holds: usual,
+        };
+    };
+    let on_jug = |measure: &Measure| on_the_jug(measure.volume, units);
+    let high = on_jug(&shown.high);
+    let holds = [smallest, usual, large].into_iter().find(|size| *size >= high).unwrap_or(largest);
+    JugLevel {
+        filled: Some(on_jug(&shown.each)),
+        low: on_jug(&shown.low),
+        high,
+        holds,
+    }
+}
+
+/// The foot of the plate: cans and total.
+pub fn foot(app: App) -> Element {
+    let all = move |units: Units| Measure::dose(total(&app.look().answers), units);
+    // Half a can is the least that anyone fills; a little over is better than walking twice.
+    let halves = move || {
+        let model = app.look();
+        (total(&model.answers).litres() / model.notebook.can_litres() * 2.0 - 0.02)
+            .ceil()
+            .max(0.0)
+            / 2.0
+    };
+    let answer = Answer {
+        id: "answer-total".to_owned(),
+        value: words(move || litres(&all(app.look().units()))),
+        words: words(move || say::amount(&all(app.look().units()))),
+    };
+    let twin: Words = words(move || all(app.look().units()).twin);
+    let totals = element("span")
+        .child(element("b").child(answer.view()))
+        .text(" in all")
+        .child(element("br"))
+        .text(twin);
+    Foot {
+        cans: live(halves),
+        figure: Answer {
+            id: "answer-cans".to_owned(),
+            value: words(move || format!("{:.1}", halves())),
+            words: words(move || quarters(halves())),
+        },
+        unit: words(move || (if halves() > 0.0 && halves() <= 1.0 { "can" } else { "cans" }).to_owned()),
+        total: totals,
+    }
+    .view()
+}

@@ -1,0 +1,217 @@
+//! The keys and fields that say what yesterday was like and how the compost feels.
+
+use super::app::App;
+use super::fields::number;
+use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, element, live, words};
+use super::words as say;
+use crate::almanac::{Sky, Thermometer};
+use crate::notebook::Field;
+use crate::quantity::decimal;
+
+/// The five keys for yesterday's sky.
+pub fn sky(app: App) -> Element {
+    let keys = [
+        (Sky::Clear, "Clear", "sky-clear"),
+        (Sky::Bright, "Bright", "sky-bright"),
+        (Sky::Mixed, "Mixed", "sky-mixed"),
+        (Sky::Dull, "Dull", "sky-dull"),
+        (Sky::Dark, "Dark", "sky-dark"),
+    ];
+    Keys {
+        legend: "Yesterday was",
+        aside: words(move || app.look().weather().as_ref().map(say::sky_aside).unwrap_or_default()),
+        headed: true,
+        name: "sky",
+        keys: keys
+            .map(|(sky, words, drawing)| Key {
+                value: say::sky_value(sky),
+                words,
+                drawing,
+                small: "",
+            })
+            .to_vec(),
+        shape: KeyShape::Tall,
+        selected: live(move || {
+            let model = app.look();
+            let morning = &model.notebook.morning;
+            let by_hours = morning.sunshine_hours.value().is_some();
+            let nearest = || model.weather().map(|weather| Sky::nearest(weather.clearness));
+            let sky = if by_hours { nearest() } else { morning.sky };
+            sky.map(|sky| say::sky_value(sky).to_owned())
+        }),
+        assumed: live(|| Some(say::sky_value(Sky::Mixed).to_owned())),
+        on_choose: act(move |value: String| {
+            if let Some(sky) = say::sky_of(&value) {
+                app.change(|model| model.notebook.morning.choose_sky(sky));
+            }
+        }),
+    }
+    .view()
+}
+
+/// The three keys for the squeezed compost of the group that is looked at, with the groups' labels where there are several.
+pub fn feel(app: App) -> Element {
+    let keys = [
+        ("dry", "Dry", "compost-dry"),
+        ("moist", "Moist", "compost-moist"),
+        ("sodden", "Sodden", "compost-sodden"),
+    ];
+    let labels = element("div").class("feel-labels").fill_for(
+        move || app.look().has_several().to_string(),
+        move || {
+            if app.glance().has_several() {
+                vec![group_labels(app, "feel-group", element("span"))]
+            } else {
+                Vec::new()
+            }
+        },
+    );
+    let keys = Keys {
+        legend: "Compost feels",
+        aside: words(move || {
+            let model = app.look();
+            if model.has_several() {
+                format!("in {}", say::looked_at(&model))
+            } else {
+                "squeeze a handful".to_owned()
+            }
+        }),
+        headed: true,
+        name: "feel",
+        keys: keys
+            .map(|(value, words, drawing)| Key {
+                value,
+                words,
+                drawing,
+                small: "",
+            })
+            .to_vec(),
+        shape: KeyShape::Wide,
+        selected: live(move || {
+            app.look()
+                .group()
+                .and_then(|group| group.feel)
+                .map(|feel| say::feel_value(feel).to_owned())
+        }),
+        assumed: Live::fixed(Some("moist".to_owned())),
+        on_choose: act(move |value: String| {
+            app.change(|model| {
+                if let Some(group) = model.group_mut() {
+                    group.feel = say::feel_of(&value);
+                }
+            });
+        }),
+    };
+    element("div").child(keys.view()).child(labels)
+}
+
+/// The labels of all groups, by which one is chosen. `name` tells the places apart where they stand.
+pub fn group_labels(app: App, name: &'static str, after: Element) -> Element {
+    GroupLabels {
+        legend: "Which plants",
+        name,
+        labels: live(move || {
+            let label = |(index, group)| GroupLabel {
+                value: format!("{index}"),
+                words: say::group_name(group),
+            };
+            app.look().notebook.groups.iter().enumerate().map(label).collect()
+        }),
+        selected: words(move || app.look().selected.to_string()),
+        on_choose: act(move |value: String| {
+            if let Ok(index) = value.parse() {
+                app.change(|model| model.selected = index);
+            }
+        }),
+        after,
+    }
+    .view()
+}
+
+/// Thermometer, hours of sun and the rest, folded away.
+pub fn fine_tune(app: App) -> Element {
+    let thermometer = Keys {
+        legend: "Thermometer hangs",
+        aside: "".into(),
+        headed: false,
+        name: "thermometer",
+        keys: vec![
+            Key {
+                value: "outside",
+                words: "Outside",
+                drawing: "",
+                small: "",
+            },
+            Key {
+                value: "inside",
+                words: "Inside",
+                drawing: "",
+                small: "",
+            },
+        ],
+        shape: KeyShape::Plain,
+        selected: live(move || {
+            let inside = app.look().notebook.morning.thermometer == Thermometer::Inside;
+            Some((if inside { "inside" } else { "outside" }).to_owned())
+        }),
+        assumed: live(|| None),
+        on_choose: act(move |value: String| {
+            let place = if value == "inside" {
+                Thermometer::Inside
+            } else {
+                Thermometer::Outside
+            };
+            app.change(|model| model.notebook.morning.thermometer = place);
+        }),
+    };
+    let usual = words(move || format!("usual for {}", app.look().today.yesterday().month_name()));
+    let daylight = words(move || {
+        let daylight = app.look().weather().map(|weather| decimal(weather.sun.daylight_hours, 1));
+        daylight.map(|hours| format!("of {hours} by day")).unwrap_or_default()
+    });
+    let outdoors = move || app.look().notebook.groups.iter().any(|group| group.place.is_outdoors());
+    let outdoor_fields = element("div").class("steps").fill_for(
+        move || outdoors().to_string(),
+        move || {
+            if !outdoors() {
+                return Vec::new();
+            }
+            vec![
+                number(app, Field::Rain, "on plants outdoors"),
+                number(app, Field::Wind, "about 2 on an ordinary day, 5 in a strong breeze"),
+            ]
+        },
+    );
+    let steps = element("div").class("steps").children([
+        number(app, Field::SunshineHours, daylight),
+        number(app, Field::Humidity, "the day's mean; left out when empty"),
+        number(app, Field::Warmest, usual.clone()),
+        number(app, Field::Coolest, usual),
+    ]);
+    More {
+        id: "fine-tune",
+        summary: "Fine-tune the weather".into(),
+        aside: words(move || {
+            let model = app.look();
+            let units = model.units();
+            let told = model.weather().map(|weather| {
+                let hours = decimal(weather.sunshine_hours(), 1);
+                format!(
+                    "{hours} hours of sun, {} and {}",
+                    say::degrees(weather.maximum, units),
+                    say::degrees(weather.minimum, units)
+                )
+            });
+            told.unwrap_or_default()
+        }),
+        minor: true,
+        open: false,
+        on_toggle: act(|_| ()),
+        children: element("div").children([
+            steps,
+            element("div").class("mt").child(thermometer.view()),
+            outdoor_fields.class("steps mt"),
+        ]),
+    }
+    .view()
+}
