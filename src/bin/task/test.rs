@@ -105,9 +105,7 @@ fn in_chromium(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<D
 fn journeys(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
     let server = Server::start_anywhere(&project.dist())?;
     let mut command = tools.node(project, browser, &server);
-    command
-        .args(["--test", "--test-reporter=spec", "--test-concurrency=1"])
-        .args(journey_files(project)?);
+    command.args(["--test", "--test-reporter=spec"]).args(journey_files(project)?);
     let heard = listen(&mut command)?;
     judged(&heard, Tally::of_node(&heard.lines))
 }
