@@ -62,8 +62,31 @@ pub enum Field {
 }
 
 impl Field {
+    /// Its word: the `name` of its field on the page, and its key in what is stored. It never changes.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::SunshineHours => "sunshine-hours",
+            Self::Warmest => "warmest",
+            Self::Coolest => "coolest",
+            Self::Rain => "rain",
+            Self::Humidity => "humidity",
+            Self::Wind => "wind",
+            Self::Height => "height",
+            Self::Trusses => "trusses",
+            Self::Plants => "plants",
+            Self::PlantsInBag => "plants-in-bag",
+            Self::BagSize => "bag-size",
+            Self::PotSize => "pot-size",
+            Self::PotWidth => "pot-width",
+            Self::Ground => "ground",
+            Self::Can => "can",
+            Self::Latitude => "latitude",
+        }
+    }
+
     /// The range in SI.
-    const fn si_range(self) -> Range {
+    pub(super) const fn si_range(self) -> Range {
         match self {
             Self::SunshineHours => SUNSHINE_RANGE,
             Self::Warmest => Range {

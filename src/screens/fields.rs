@@ -5,28 +5,6 @@ use super::parts::{Choice, Element, Stepper, TickBox, Words, act, live, words};
 use crate::notebook::Field;
 use crate::quantity::{Units, decimal};
 
-/// The `name` of a field in the page: a stable handle for tests and scripts.
-const fn name(field: Field) -> &'static str {
-    match field {
-        Field::SunshineHours => "sunshine-hours",
-        Field::Warmest => "warmest",
-        Field::Coolest => "coolest",
-        Field::Rain => "rain",
-        Field::Humidity => "humidity",
-        Field::Wind => "wind",
-        Field::Height => "height",
-        Field::Trusses => "trusses",
-        Field::Plants => "plants",
-        Field::PlantsInBag => "plants-in-bag",
-        Field::BagSize => "bag-size",
-        Field::PotSize => "pot-size",
-        Field::PotWidth => "pot-width",
-        Field::Ground => "ground",
-        Field::Can => "can",
-        Field::Latitude => "latitude",
-    }
-}
-
 /// What a field asks, with its unit.
 fn label(field: Field, units: Units) -> String {
     let words = match field {
@@ -58,7 +36,7 @@ fn label(field: Field, units: Units) -> String {
 /// A number field with its steppers. `hint` stands under it while its text is right.
 pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
     Stepper {
-        name: name(field).to_owned(),
+        name: field.word().to_owned(),
         label: words(move || label(field, app.look().units())),
         text: words(move || {
             let model = app.look();

@@ -24,13 +24,17 @@ use app::App;
 use parts::{Element, Strip, TabLink, act, announcer, early_choice, element, error_note, link_button, live, skip_link, tabs, take_over};
 use route::Route;
 
+use crate::almanac::Sky;
+use crate::notebook::Coded;
+use crate::water::Feel;
+
 /// Puts the program in place of the static shell of `index.html`, with the keys that were pressed meanwhile.
 pub fn mount() {
     let (sky, feel) = (early_choice("sky"), early_choice("feel"));
     take_over(move || {
         let app = App::start();
-        let sky = sky.as_deref().and_then(words::sky_of);
-        let feel = feel.as_deref().and_then(words::feel_of);
+        let sky = sky.as_deref().and_then(Sky::from_code);
+        let feel = feel.as_deref().and_then(Feel::from_code);
         if sky.is_some() || feel.is_some() {
             app.change(|model| {
                 if let Some(sky) = sky {

@@ -4,11 +4,11 @@ use super::app::{App, Model};
 use super::fields::{choice, number, tick};
 use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, link_button, live, words};
 use super::plant_details::details;
-use super::words::{self as say, entries_of, thing_of, value_of};
+use super::words::{self as say, entries_of};
 use super::yesterday::group_labels;
-use crate::notebook::{ContainerKind, Field, GroupRecord, Notebook};
+use crate::notebook::{Coded, ContainerKind, Field, GroupRecord, Notebook};
 use crate::quantity::{Length, UnitSystem, decimal};
-use crate::water::{Cover, Place};
+use crate::water::{Cover, Exposure, Place};
 
 /// The section.
 pub fn my_plants(app: App) -> Element {
@@ -176,20 +176,15 @@ fn container(app: App) -> Element {
         "container",
         "They stand in",
         entries_of(&say::CONTAINERS),
-        |model| {
-            model
-                .group()
-                .map(|group| value_of(&say::CONTAINERS, &group.container))
-                .unwrap_or_default()
-        },
+        |model| model.group().map(|group| group.container.code().to_owned()).unwrap_or_default(),
         |model, value| {
-            if let (Some(kind), Some(group)) = (thing_of(&say::CONTAINERS, value), model.group_mut()) {
+            if let (Some(kind), Some(group)) = (ContainerKind::from_code(value), model.group_mut()) {
                 group.container = kind;
             }
         },
     );
     let sizes = element("div").class("ctl").fill_for(
-        move || value_of(&say::CONTAINERS, &kind()),
+        move || kind().code().to_owned(),
         move || match kind() {
             ContainerKind::GrowBag => vec![
                 number(app, Field::PlantsInBag, ""),
@@ -247,25 +242,25 @@ fn exposure(app: App) -> Element {
         "How open the spot is",
         entries_of(&say::EXPOSURES),
         |model| match model.group().map(|group| group.place) {
-            Some(Place::Outdoors { exposure }) => value_of(&say::EXPOSURES, &exposure),
+            Some(Place::Outdoors { exposure }) => exposure.code().to_owned(),
             _ => String::new(),
         },
         |model, value| {
-            if let (Some(exposure), Some(group)) = (thing_of(&say::EXPOSURES, value), model.group_mut()) {
+            if let (Some(exposure), Some(group)) = (Exposure::from_code(value), model.group_mut()) {
                 group.place = Place::Outdoors { exposure };
             }
         },
     )
 }
 
-fn cover(app: App, covers: &'static [(&'static str, Cover, &'static str)]) -> Vec<Element> {
+fn cover(app: App, covers: &'static [(Cover, &'static str)]) -> Vec<Element> {
     let list = choice(
         app,
         "cover",
         "Covered with",
         entries_of(covers),
         move |model| match model.group().map(|group| group.place) {
-            Some(Place::Covered { cover, .. }) => value_of(covers, &cover),
+            Some(Place::Covered { cover, .. }) => cover.code().to_owned(),
             _ => String::new(),
         },
         move |model, value| {
@@ -275,7 +270,7 @@ fn cover(app: App, covers: &'static [(&'static str, Cover, &'static str)]) -> Ve
                     place: Place::Covered { cover, .. },
                     ..
                 }),
-            ) = (thing_of(covers, value), model.group_mut())
+            ) = (Cover::from_code(value), model.group_mut())
             {
                 *cover = chosen;
             }

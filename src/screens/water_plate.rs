@@ -5,7 +5,7 @@ use super::app::{App, Model};
 use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, Words, element, live, words};
 use super::words as say;
 use crate::notebook::GroupRecord;
-use crate::quantity::{Measure, UnitSystem, Units, quarters};
+use crate::quantity::{Measure, UnitSystem, Units, decimal, quarters};
 
 /// The plate with its rows.
 pub fn plate(app: App) -> Element {
@@ -102,7 +102,7 @@ fn with_shown(model: &Model, index: usize, read: fn(&Shown) -> String) -> String
 
 /// Litres for a machine: a plain decimal with three places.
 fn litres(measure: &Measure) -> String {
-    format!("{:.3}", measure.volume.litres())
+    decimal(measure.volume.litres(), 3)
 }
 
 /// The jug drawn for an answer: the smallest of four that holds the likely range.
@@ -157,7 +157,7 @@ pub fn foot(app: App) -> Element {
         cans: live(halves),
         figure: Answer {
             id: "answer-cans".to_owned(),
-            value: words(move || format!("{:.1}", halves())),
+            value: words(move || decimal(halves(), 1)),
             words: words(move || quarters(halves())),
         },
         unit: words(move || (if halves() > 0.0 && halves() <= 1.0 { "can" } else { "cans" }).to_owned()),

@@ -4,25 +4,9 @@ use super::answers::Shown;
 use super::app::Model;
 use super::parts::AdviceLine;
 use crate::almanac::{ClearnessFrom, Sky, Weather};
-use crate::notebook::{ContainerKind, GroupRecord};
+use crate::notebook::{Coded, ContainerKind, GroupRecord};
 use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
-use crate::water::{Advice, Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, PourWhere, SetPoor};
-
-/// The value of a sky's key.
-pub const fn sky_value(sky: Sky) -> &'static str {
-    match sky {
-        Sky::Clear => "clear",
-        Sky::Bright => "bright",
-        Sky::Mixed => "mixed",
-        Sky::Dull => "dull",
-        Sky::Dark => "dark",
-    }
-}
-
-/// The sky of a key's value.
-pub fn sky_of(value: &str) -> Option<Sky> {
-    Sky::ALL.into_iter().find(|sky| sky_value(*sky) == value)
-}
+use crate::water::{Advice, Assumption, Cover, Exposure, Leafiness, Medium, PlantedFrom, PourWhere, SetPoor};
 
 /// What a sky's word means.
 pub const fn sky_meaning(sky: Sky) -> &'static str {
@@ -43,22 +27,6 @@ pub fn sky_aside(weather: &Weather) -> String {
         ClearnessFrom::TemperatureRange => "from your thermometer".to_owned(),
         ClearnessFrom::Assumed => "assumed mixed: tap yours".to_owned(),
     }
-}
-
-/// The value of a feel's key.
-pub const fn feel_value(feel: Feel) -> &'static str {
-    match feel {
-        Feel::Dry => "dry",
-        Feel::Moist => "moist",
-        Feel::Sodden => "sodden",
-    }
-}
-
-/// The feel of a key's value.
-pub fn feel_of(value: &str) -> Option<Feel> {
-    [Feel::Dry, Feel::Moist, Feel::Sodden]
-        .into_iter()
-        .find(|feel| feel_value(*feel) == value)
 }
 
 /// The name of a group, or what stands for one without.
@@ -108,88 +76,72 @@ pub const fn base_drawing(kind: ContainerKind) -> &'static str {
     }
 }
 
-/// Containers with their values and names.
-pub const CONTAINERS: [(&str, ContainerKind, &str); 5] = [
-    ("grow-bag", ContainerKind::GrowBag, "Grow-bag"),
-    ("pot", ContainerKind::Pot, "Pot"),
-    ("basket", ContainerKind::Basket, "Hanging basket"),
-    ("border", ContainerKind::Border, "Border"),
-    ("ring", ContainerKind::Ring, "Ring over gravel"),
+/// Containers with their names.
+pub const CONTAINERS: [(ContainerKind, &str); 5] = [
+    (ContainerKind::GrowBag, "Grow-bag"),
+    (ContainerKind::Pot, "Pot"),
+    (ContainerKind::Basket, "Hanging basket"),
+    (ContainerKind::Border, "Border"),
+    (ContainerKind::Ring, "Ring over gravel"),
 ];
 
-/// Composts with their values and names.
-pub const MEDIA: [(&str, Medium, &str); 4] = [
-    ("peat-free", Medium::PeatFree, "Peat-free compost"),
-    ("peat", Medium::Peat, "Peat compost"),
-    ("coir", Medium::Coir, "Coir"),
-    ("loam", Medium::Loam, "Loam-based compost"),
+/// Composts with their names.
+pub const MEDIA: [(Medium, &str); 4] = [
+    (Medium::PeatFree, "Peat-free compost"),
+    (Medium::Peat, "Peat compost"),
+    (Medium::Coir, "Coir"),
+    (Medium::Loam, "Loam-based compost"),
 ];
 
-/// Covers of a glasshouse with their values and names.
-pub const GLASSES: [(&str, Cover, &str); 5] = [
-    ("glass", Cover::Glass, "Glass as it usually is"),
-    ("clean-glass", Cover::CleanGlass, "Glass washed this year"),
-    ("old-glass", Cover::OldGlass, "Old, green or overhung glass"),
-    ("twin-wall", Cover::TwinWall, "Twin-wall sheet to 6 mm"),
-    ("thick-twin-wall", Cover::ThickTwinWall, "Twin-wall sheet, 10 mm and more"),
+/// Covers of a glasshouse with their names.
+pub const GLASSES: [(Cover, &str); 5] = [
+    (Cover::Glass, "Glass as it usually is"),
+    (Cover::CleanGlass, "Glass washed this year"),
+    (Cover::OldGlass, "Old, green or overhung glass"),
+    (Cover::TwinWall, "Twin-wall sheet to 6 mm"),
+    (Cover::ThickTwinWall, "Twin-wall sheet, 10 mm and more"),
 ];
 
-/// Covers of a tunnel with their values and names.
-pub const POLYTHENES: [(&str, Cover, &str); 2] = [
-    ("new-polythene", Cover::NewPolythene, "Polythene, first two years"),
-    ("old-polythene", Cover::OldPolythene, "Older polythene"),
+/// Covers of a tunnel with their names.
+pub const POLYTHENES: [(Cover, &str); 2] = [
+    (Cover::NewPolythene, "Polythene, first two years"),
+    (Cover::OldPolythene, "Older polythene"),
 ];
 
-/// Spots outdoors with their values and names.
-pub const EXPOSURES: [(&str, Exposure, &str); 3] = [
-    ("sheltered", Exposure::Sheltered, "A row among others"),
-    ("usual", Exposure::Usual, "A few plants by themselves"),
-    ("exposed", Exposure::Exposed, "Balcony or windy wall"),
+/// Spots outdoors with their names.
+pub const EXPOSURES: [(Exposure, &str); 3] = [
+    (Exposure::Sheltered, "A row among others"),
+    (Exposure::Usual, "A few plants by themselves"),
+    (Exposure::Exposed, "Balcony or windy wall"),
 ];
 
-/// Systems of measures with their values and names.
-pub const MEASURES: [(&str, UnitSystem, &str); 3] = [
-    ("imperial", UnitSystem::Imperial, "Pints"),
-    ("metric", UnitSystem::Metric, "Litres"),
-    ("us", UnitSystem::Us, "US pints"),
+/// Systems of measures with their names.
+pub const MEASURES: [(UnitSystem, &str); 3] = [
+    (UnitSystem::Imperial, "Pints"),
+    (UnitSystem::Metric, "Litres"),
+    (UnitSystem::Us, "US pints"),
 ];
 
-/// Scales of a thermometer with their values and names.
-pub const SCALES: [(&str, TemperatureScale, &str); 2] = [
-    ("celsius", TemperatureScale::Celsius, "°C"),
-    ("fahrenheit", TemperatureScale::Fahrenheit, "°F"),
+/// Scales of a thermometer with their names.
+pub const SCALES: [(TemperatureScale, &str); 2] = [(TemperatureScale::Celsius, "°C"), (TemperatureScale::Fahrenheit, "°F")];
+
+/// How leafy plants are, with names.
+pub const LEAVES: [(Leafiness, &str); 3] = [
+    (Leafiness::Sparse, "Sparse"),
+    (Leafiness::Usual, "Usual"),
+    (Leafiness::Bushy, "Bushy"),
 ];
 
-/// How leafy plants are, with values and names.
-pub const LEAVES: [(&str, Leafiness, &str); 3] = [
-    ("sparse", Leafiness::Sparse, "Sparse"),
-    ("usual", Leafiness::Usual, "Usual"),
-    ("bushy", Leafiness::Bushy, "Bushy"),
+/// Pots planted from, with their names.
+pub const STARTING_POTS: [(PlantedFrom, &str); 3] = [
+    (PlantedFrom::Pot7, "7 cm (3 inch) pot"),
+    (PlantedFrom::Pot9, "9 cm (3½ inch) pot"),
+    (PlantedFrom::Pot13, "13 cm (5 inch) pot"),
 ];
 
-/// Pots planted from, with their values and names.
-pub const STARTING_POTS: [(&str, PlantedFrom, &str); 3] = [
-    ("7-cm", PlantedFrom::Pot7, "7 cm (3 inch) pot"),
-    ("9-cm", PlantedFrom::Pot9, "9 cm (3½ inch) pot"),
-    ("13-cm", PlantedFrom::Pot13, "13 cm (5 inch) pot"),
-];
-
-/// The value of the entry of a list that stands for a thing.
-pub fn value_of<T: PartialEq>(list: &[(&'static str, T, &str)], thing: &T) -> String {
-    list.iter()
-        .find(|(_, other, _)| other == thing)
-        .map_or("", |(value, ..)| value)
-        .to_owned()
-}
-
-/// The thing that an entry of a list stands for.
-pub fn thing_of<T: Copy>(list: &[(&'static str, T, &str)], value: &str) -> Option<T> {
-    list.iter().find(|(other, ..)| *other == value).map(|(_, thing, _)| *thing)
-}
-
-/// Values and names of a list, for a choice.
-pub fn entries_of<T>(list: &[(&'static str, T, &str)]) -> Vec<(&'static str, String)> {
-    list.iter().map(|(value, _, name)| (*value, (*name).to_owned())).collect()
+/// Words and names of a list, for a choice.
+pub fn entries_of<T: Coded>(list: &[(T, &str)]) -> Vec<(&'static str, String)> {
+    list.iter().map(|(thing, name)| (thing.code(), (*name).to_owned())).collect()
 }
 
 /// An amount with its unit: "1¼ pints".

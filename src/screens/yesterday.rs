@@ -5,8 +5,9 @@ use super::fields::number;
 use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, element, live, words};
 use super::words as say;
 use crate::almanac::{Sky, Thermometer};
-use crate::notebook::Field;
+use crate::notebook::{Coded, Field};
 use crate::quantity::decimal;
+use crate::water::Feel;
 
 /// The five keys for yesterday's sky.
 pub fn sky(app: App) -> Element {
@@ -24,7 +25,7 @@ pub fn sky(app: App) -> Element {
         name: "sky",
         keys: keys
             .map(|(sky, words, drawing)| Key {
-                value: say::sky_value(sky),
+                value: sky.code(),
                 words,
                 drawing,
                 small: "",
@@ -37,11 +38,11 @@ pub fn sky(app: App) -> Element {
             let by_hours = morning.sunshine_hours.value().is_some();
             let nearest = || model.weather().map(|weather| Sky::nearest(weather.clearness));
             let sky = if by_hours { nearest() } else { morning.sky };
-            sky.map(|sky| say::sky_value(sky).to_owned())
+            sky.map(|sky| sky.code().to_owned())
         }),
-        assumed: live(|| Some(say::sky_value(Sky::Mixed).to_owned())),
+        assumed: live(|| Some(Sky::Mixed.code().to_owned())),
         on_choose: act(move |value: String| {
-            if let Some(sky) = say::sky_of(&value) {
+            if let Some(sky) = Sky::from_code(&value) {
                 app.change(|model| model.notebook.morning.choose_sky(sky));
             }
         }),
@@ -87,17 +88,12 @@ pub fn feel(app: App) -> Element {
             })
             .to_vec(),
         shape: KeyShape::Wide,
-        selected: live(move || {
-            app.look()
-                .group()
-                .and_then(|group| group.feel)
-                .map(|feel| say::feel_value(feel).to_owned())
-        }),
+        selected: live(move || app.look().group().and_then(|group| group.feel).map(|feel| feel.code().to_owned())),
         assumed: Live::fixed(Some("moist".to_owned())),
         on_choose: act(move |value: String| {
             app.change(|model| {
                 if let Some(group) = model.group_mut() {
-                    group.feel = say::feel_of(&value);
+                    group.feel = Feel::from_code(&value);
                 }
             });
         }),
@@ -150,10 +146,7 @@ pub fn fine_tune(app: App) -> Element {
             },
         ],
         shape: KeyShape::Plain,
-        selected: live(move || {
-            let inside = app.look().notebook.morning.thermometer == Thermometer::Inside;
-            Some((if inside { "inside" } else { "outside" }).to_owned())
-        }),
+        selected: live(move || Some(app.look().notebook.morning.thermometer.code().to_owned())),
         assumed: live(|| None),
         on_choose: act(move |value: String| {
             let place = if value == "inside" {

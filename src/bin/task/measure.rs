@@ -4,7 +4,7 @@ mod files;
 
 use std::fs;
 
-use serde::Deserialize;
+use serde_json::Value;
 
 use crate::build;
 use crate::failure::{Failure, Outcome};
@@ -18,7 +18,6 @@ use crate::tools::{Browser, Tools};
 const RUNS: usize = 5;
 
 /// What measure.mjs leaves; times are in milliseconds.
-#[derive(Deserialize)]
 struct Visits {
     browser: String,
     requests: Vec<String>,
@@ -57,7 +56,21 @@ fn visits(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> O
         .env("FIRST_TRUSS_RESULT", &result);
     run(&mut command)?;
     let text = fs::read_to_string(&result).map_err(|cause| Failure::at("read", &result, cause))?;
-    serde_json::from_str(&text).map_err(|cause| Failure::at("read", &result, cause))
+    let measured: Value = serde_json::from_str(&text).map_err(|cause| Failure::at("read", &result, cause))?;
+    Visits::of(&measured).ok_or_else(|| Failure::at("read", &result, "something is missing in it"))
+}
+
+impl Visits {
+    fn of(measured: &Value) -> Option<Self> {
+        let times = |name: &str| measured.get(name)?.as_array()?.iter().map(Value::as_f64).collect();
+        let requests = measured.get("requests")?.as_array()?.iter();
+        Some(Self {
+            browser: measured.get("browser")?.as_str()?.to_string(),
+            requests: requests.map(|path| Some(path.as_str()?.to_string())).collect::<Option<_>>()?,
+            page: times("page")?,
+            plain: times("plain")?,
+        })
+    }
 }
 
 /// The times are told, not judged: they belong to the machine as much as to the page.
