@@ -62,7 +62,7 @@ fn visits(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> O
 
 impl Visits {
     fn of(measured: &Value) -> Option<Self> {
-        let times = |name: &str| measured.get(name)?.as_array()?.iter().map(Value::as_f64).collect();
+        let times = |name: &str| -> Option<Vec<f64>> { measured.get(name)?.as_array()?.iter().map(Value::as_f64).collect() };
         let requests = measured.get("requests")?.as_array()?.iter();
         Some(Self {
             browser: measured.get("browser")?.as_str()?.to_string(),

@@ -12,7 +12,7 @@ use crate::tally::Tally;
 use crate::tools::{Tools, cargo_mutants};
 
 /// Cases for each property; a quick run tries a few hundred.
-const CASES: &str = "20000";
+const CASES: &str = "200000";
 
 /// The computations whose every line must be noticed by a test.
 const MODULES: &[&str] = &["quantity", "almanac", "water"];
