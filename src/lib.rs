@@ -3,12 +3,12 @@
 //! | module | the question it answers | may use |
 //! |---|---|---|
 //! | [`quantity`] | How much is that, in the grower's units and in SI? | – |
-//! | [`working`] | How was this number reached? | – |
+//! | [`working`] | How was this number reached? | `quantity` |
 //! | [`almanac`] | What day is it, how high is the sun, what was yesterday like? | `quantity`, `working` |
 //! | [`water`] | How much does each plant get this morning? | `quantity`, `working`, `almanac` |
 //! | [`notebook`] | What is kept, and in what form? | all of the above |
 //! | `screens` | What does the grower see? (browser only) | all, and `browser` |
-//! | `browser` | The only code that touches the browser. | `notebook` |
+//! | `browser` | The only code that touches the browser. | `almanac`, `notebook` |
 //!
 //! Everything but `screens` and `browser` is plain computation: no clock, no browser, no panic.
 
@@ -18,7 +18,7 @@ pub mod quantity;
 pub mod water;
 pub mod working;
 
-#[cfg(target_arch = "wasm32")]
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod browser;
-#[cfg(target_arch = "wasm32")]
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod screens;

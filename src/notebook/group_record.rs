@@ -2,15 +2,14 @@ use super::lines::{Lines, NO, YES};
 use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
 use crate::quantity::Units;
-use crate::water::{Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, volume_of_pot};
+use crate::water::{
+    Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, USUAL_BAG_LITRES, USUAL_PLANTS_IN_BAG,
+    volume_of_pot,
+};
 
 /// Characters of a name that are kept.
 pub const NAME_LENGTH: usize = 40;
 
-/// Compost in a grow-bag until told, litres (common practice, no source).
-const ASSUMED_BAG: f64 = 35.0;
-/// Plants in a grow-bag until told (common practice, no source).
-const ASSUMED_PLANTS_IN_BAG: u32 = 3;
 /// Compost in a pot or basket until told, litres (common practice, no source).
 const ASSUMED_POT: f64 = 12.0;
 
@@ -178,13 +177,13 @@ impl GroupRecord {
     /// Compost in one bag, litres.
     #[must_use]
     pub fn bag_litres(&self) -> f64 {
-        self.bag_size.value().unwrap_or(ASSUMED_BAG)
+        self.bag_size.value().unwrap_or(USUAL_BAG_LITRES)
     }
 
     /// Plants to a bag.
     #[must_use]
     pub fn plants_to_a_bag(&self) -> u32 {
-        self.plants_in_bag.value().map_or(ASSUMED_PLANTS_IN_BAG, whole)
+        self.plants_in_bag.value().map_or(USUAL_PLANTS_IN_BAG, whole)
     }
 
     /// Takes a name, cut to [`NAME_LENGTH`] characters.
@@ -252,8 +251,8 @@ impl GroupRecord {
         let group = self.group();
         match field {
             Field::Plants => 1.0,
-            Field::BagSize => ASSUMED_BAG,
-            Field::PlantsInBag => f64::from(ASSUMED_PLANTS_IN_BAG),
+            Field::BagSize => USUAL_BAG_LITRES,
+            Field::PlantsInBag => f64::from(USUAL_PLANTS_IN_BAG),
             Field::PotSize => self.pot_width.value().map_or(ASSUMED_POT, volume_of_pot),
             Field::PotWidth => crate::water::diameter_of_pot(self.pot_size.value().unwrap_or(ASSUMED_POT)),
             Field::Height => {

@@ -170,7 +170,12 @@ impl Notebook {
         first.put("plot-number", &self.plot.number);
         first.put_choice("units", self.units.system);
         first.put_choice("temperature-scale", self.units.temperature);
-        first.put_entry(Field::Latitude, self.units, &self.latitude);
+        // Nothing finer than half a degree is kept, whatever was typed.
+        let latitude = self
+            .latitude
+            .value()
+            .map(|_| Entry::holding(Field::Latitude, self.units, self.place().degrees_north()));
+        first.put_entry(Field::Latitude, self.units, &latitude.unwrap_or_default());
         first.put_entry(Field::Can, self.units, &self.can);
         self.morning.put_into(&mut first, self.units);
         let mut pages = vec![first];

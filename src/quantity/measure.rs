@@ -22,6 +22,15 @@ pub struct Measure {
     pub twin: String,
 }
 
+/// A little less than this share over a full can is not worth another walk (choice).
+const BRIMFUL: f64 = 0.01;
+
+/// Cans to fill for a volume, in halves: half a can is the least that anyone fills. `can` above zero.
+#[must_use]
+pub fn cans(volume: Volume, can: Volume) -> f64 {
+    ((volume.litres() / can.litres() - BRIMFUL) * 2.0).ceil().max(0.0) / 2.0
+}
+
 impl Measure {
     /// Rounds a dose: quarter pints (50 ml in metric units), and 10 ml steps below half a pint (250 ml).
     ///

@@ -16,7 +16,7 @@ mod volume;
 pub use area::{Area, SQUARE_METRES_PER_SQUARE_FOOT};
 pub use bounded::bounded;
 pub use length::{Length, METRES_PER_FOOT, MILLIMETRES_PER_INCH};
-pub use measure::{Measure, decimal, quarters};
+pub use measure::{Measure, cans, decimal, quarters};
 pub use number::{NumberError, parse_number};
 pub use range::{OutOfRange, Range};
 pub use temperature::Temperature;

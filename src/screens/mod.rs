@@ -152,18 +152,27 @@ fn spoken(app: App) -> String {
     said.join("; ")
 }
 
-fn current_route() -> Route {
-    Route::from_fragment(&window().location().hash().unwrap_or_default())
+fn current_fragment() -> String {
+    window().location().hash().unwrap_or_default()
 }
 
-/// Names the page after its screen, and moves the focus to the new screen's question.
+fn current_route() -> Route {
+    Route::from_fragment(&current_fragment())
+}
+
+/// Names the page after its screen, and moves the focus to the new screen's question, or to the place on it that was asked
+/// for.
 fn follow_route(route: RwSignal<Route>) {
     Effect::new(move |before: Option<Route>| {
         let now = route.get();
         document().set_title(&(now.name().to_owned() + " - First Truss"));
         if before.is_some_and(|before| before != now) {
             request_animation_frame(|| {
-                window().scroll_to_with_x_and_y(0.0, 0.0);
+                let place = current_fragment();
+                match document().get_element_by_id(place.trim_start_matches('#')) {
+                    Some(place) => place.scroll_into_view(),
+                    None => window().scroll_to_with_x_and_y(0.0, 0.0),
+                }
                 focus_question();
             });
         }

@@ -5,7 +5,7 @@ use super::app::{App, Model};
 use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, Words, element, live, words};
 use super::words as say;
 use crate::notebook::GroupRecord;
-use crate::quantity::{Measure, UnitSystem, Units, decimal, quarters};
+use crate::quantity::{Measure, UnitSystem, Units, Volume, cans, decimal, quarters};
 
 /// The plate with its rows.
 pub fn plate(app: App) -> Element {
@@ -130,34 +130,26 @@ fn jug(shown: Option<&Shown>, units: Units) -> JugLevel {
 
 /// The foot of the plate: cans and total.
 pub fn foot(app: App) -> Element {
-    let all = move |units: Units| Measure::dose(total(&app.look().answers), units);
-    // Half a can is the least that anyone fills; a little over is better than walking twice.
-    let halves = move || {
-        let model = app.look();
-        (total(&model.answers).litres() / model.notebook.can_litres() * 2.0 - 0.02)
-            .ceil()
-            .max(0.0)
-            / 2.0
-    };
+    let all = |model: &Model| Measure::dose(total(&model.answers), model.units());
+    let fill = |model: &Model| cans(total(&model.answers), Volume::from_litres(model.notebook.can_litres()));
     let answer = Answer {
         id: "answer-total".to_owned(),
-        value: app.words(move |model| litres(&all(model.units()))),
-        words: app.words(move |model| say::amount(&all(model.units()))),
+        value: app.words(move |model| litres(&all(model))),
+        words: app.words(move |model| say::amount(&all(model))),
     };
-    let twin: Words = app.words(move |model| all(model.units()).twin);
     let totals = element("span")
         .child(element("b").child(answer.view()))
         .text(" in all")
         .child(element("br"))
-        .text(twin);
+        .text(app.words(move |model| all(model).twin));
     Foot {
-        cans: live(halves),
+        cans: app.live(fill),
         figure: Answer {
             id: "answer-cans".to_owned(),
-            value: words(move || decimal(halves(), 1)),
-            words: words(move || quarters(halves())),
+            value: app.words(move |model| decimal(fill(model), 1)),
+            words: app.words(move |model| quarters(fill(model))),
         },
-        unit: words(move || (if halves() > 0.0 && halves() <= 1.0 { "can" } else { "cans" }).to_owned()),
+        unit: app.words(move |model| (if fill(model) > 0.0 && fill(model) <= 1.0 { "can" } else { "cans" }).to_owned()),
         total: totals,
     }
     .view()

@@ -101,10 +101,13 @@ pub enum SetPoor {
     DampAir,
 }
 
+/// Share of the compost filled by roots from which water goes in a ring instead of on the ball (common practice, no source).
+const RING_FROM: f64 = 0.25;
+
 /// Where to pour, by the share of the compost that roots have filled, 0 to 1 (common practice, no source).
 #[must_use]
 pub fn pour_where(rooted: f64) -> PourWhere {
-    if rooted < 0.25 {
+    if rooted < RING_FROM {
         PourWhere::Ball
     } else if rooted < 1.0 {
         PourWhere::Ring

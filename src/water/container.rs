@@ -26,6 +26,11 @@ pub const POT_WIDTH_RANGE: Range = Range {
     unit: " m",
 };
 
+/// Compost in a grow-bag until told, litres (common practice, no source).
+pub const USUAL_BAG_LITRES: f64 = 35.0;
+/// Plants in a grow-bag until told (common practice, no source).
+pub const USUAL_PLANTS_IN_BAG: u32 = 3;
+
 /// Water between a drained container and a suction of 5 kPa depends on the depth of the compost: this is the depth at which
 /// the table of [`Medium`] holds, cm.
 const REFERENCE_DEPTH: f64 = 23.0;
@@ -122,7 +127,10 @@ pub enum Container {
 
 impl Default for Container {
     fn default() -> Self {
-        Self::GrowBag { litres: 35.0, plants: 3 }
+        Self::GrowBag {
+            litres: USUAL_BAG_LITRES,
+            plants: USUAL_PLANTS_IN_BAG,
+        }
     }
 }
 

@@ -13,15 +13,13 @@ const SKY_SPREAD: f64 = 0.30;
 const SIZE_SPREAD: f64 = 0.35;
 /// Standard deviations either side that hold 80 % of a normal distribution.
 const LIKELY_DEVIATIONS: f64 = 1.281_552;
-/// What the likely range multiplies and divides a dose by when sky and size are known: about 1.45.
-pub const LIKELY_FACTOR: f64 = 1.453;
 /// Clearness from which the sum agrees with the experiment station's table, and below which it reads high.
 const AGREES_FROM: f64 = 0.42;
 /// Clearness of the table's dull row, where the low end has to reach down to the table.
 const DULL: f64 = 0.25;
 /// What divides the low end on a dull day, on top of the likely factor, so that it reaches the table's ½ pint (choice made
 /// from Fairfield Experimental Horticulture Station's table, of which the sum reads 40 to 47 % too much on dull days).
-pub const LEAST_LIKELY_BELOW_DULL: f64 = 1.28;
+const LEAST_LIKELY_BELOW_DULL: f64 = 1.28;
 /// Share of the easy water that one watering may let go before the next (choice).
 const DEEPEST_SWING: f64 = 0.5;
 /// Waterings in a day that a person can keep up: morning, noon, before three (choice).
@@ -182,8 +180,9 @@ impl Refill {
     }
 }
 
-/// What the likely range multiplies and divides by, for what is known.
-fn likely_factor(assumptions: &[Assumption]) -> f64 {
+/// What the likely range multiplies and divides a dose by: about 1.45 when nothing is assumed.
+#[must_use]
+pub fn likely_factor(assumptions: &[Assumption]) -> f64 {
     let mut variance = PLANT_SPREAD.powi(2) + DAY_SPREAD.powi(2);
     for assumption in assumptions {
         variance += match assumption {

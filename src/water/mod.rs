@@ -21,7 +21,8 @@ mod root_zone;
 pub use advice::{Advice, PourWhere, SetPoor, pour_where};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{
-    BAG_RANGE, Compost, Container, Medium, POT_VOLUME_RANGE, POT_WIDTH_RANGE, PlantedFrom, RootZone, diameter_of_pot, volume_of_pot,
+    BAG_RANGE, Compost, Container, Medium, POT_VOLUME_RANGE, POT_WIDTH_RANGE, PlantedFrom, RootZone, USUAL_BAG_LITRES, USUAL_PLANTS_IN_BAG,
+    diameter_of_pot, volume_of_pot,
 };
 pub use cover::{Cover, Exposure, Place};
 pub use crop_coefficient::{
@@ -30,7 +31,7 @@ pub use crop_coefficient::{
     climatic_adjustment, effective_cover_of_rows, interception, thin_stand_reduction,
 };
 pub use demand::Demand;
-pub use dose::{Assumption, Dose, Feel, LEAST_LIKELY_BELOW_DULL, LIKELY_FACTOR};
+pub use dose::{Assumption, Dose, Feel, likely_factor};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use morning::{WaterError, morning_water};
 pub use reference::{

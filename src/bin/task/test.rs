@@ -91,7 +91,7 @@ fn native(project: &Project, tools: &Tools) -> Outcome<Done> {
 fn in_chromium(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
     let mut command = tools.command(project, Project::cargo());
     command
-        .args(["test", "--locked", "--target=wasm32-unknown-unknown"])
+        .args(["test", "--locked", "--target=wasm32-unknown-unknown", "--no-default-features"])
         .args(["--test=checks", "--", "--nocapture"])
         .env("CARGO_TERM_COLOR", "never")
         .env("CHROMEDRIVER", &browser.driver)

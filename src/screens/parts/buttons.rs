@@ -2,7 +2,7 @@
 
 use super::{Act, Element, Words, element};
 
-/// A raised button for a lesser action; the screen's one chief action is [`super::Record`].
+/// A raised button for a lesser action; the screen's one chief action is a heavier one.
 #[must_use]
 pub fn button(words: Words, on_press: Act<()>) -> Element {
     pressable("btn slim", words, on_press)

@@ -1,0 +1,53 @@
+//! Every choice has a word of its own, and the word leads back to it.
+
+use first_truss::almanac::{Sky, Thermometer};
+use first_truss::notebook::{Coded, ContainerKind};
+use first_truss::quantity::{TemperatureScale, UnitSystem};
+use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom};
+use wasm_bindgen_test::wasm_bindgen_test;
+
+#[track_caller]
+fn check<T: Coded + std::fmt::Debug>(choices: &[T]) {
+    assert_eq!(T::CODES.len(), choices.len(), "as many words as choices");
+    for choice in choices {
+        let code = choice.code();
+        assert!(
+            !code.is_empty()
+                && code
+                    .chars()
+                    .all(|sign| sign.is_ascii_lowercase() || sign.is_ascii_digit() || sign == '-'),
+            "{choice:?}: {code}"
+        );
+        assert_eq!(T::from_code(code), Some(*choice));
+    }
+    assert_eq!(T::from_code("no such word"), None);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn each_choice_has_its_own_word() {
+    check(&Sky::ALL);
+    check(&[Feel::Dry, Feel::Moist, Feel::Sodden]);
+    check(&[Thermometer::Inside, Thermometer::Outside]);
+    check(&[UnitSystem::Imperial, UnitSystem::Metric, UnitSystem::Us]);
+    check(&[TemperatureScale::Celsius, TemperatureScale::Fahrenheit]);
+    check(&[
+        ContainerKind::GrowBag,
+        ContainerKind::Pot,
+        ContainerKind::Basket,
+        ContainerKind::Border,
+        ContainerKind::Ring,
+    ]);
+    check(&[Medium::Peat, Medium::PeatFree, Medium::Coir, Medium::Loam]);
+    check(&[
+        Cover::CleanGlass,
+        Cover::Glass,
+        Cover::OldGlass,
+        Cover::TwinWall,
+        Cover::ThickTwinWall,
+        Cover::NewPolythene,
+        Cover::OldPolythene,
+    ]);
+    check(&[Exposure::Sheltered, Exposure::Usual, Exposure::Exposed]);
+    check(&[Leafiness::Sparse, Leafiness::Usual, Leafiness::Bushy]);
+    check(&[PlantedFrom::Pot7, PlantedFrom::Pot9, PlantedFrom::Pot13]);
+}
