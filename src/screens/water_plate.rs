@@ -2,7 +2,7 @@
 
 use super::answers::{Shown, on_the_jug, total};
 use super::app::{App, Model};
-use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, Words, element, live, words};
+use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, element};
 use super::words as say;
 use crate::notebook::GroupRecord;
 use crate::quantity::{Measure, UnitSystem, Units, Volume, cans, decimal, quarters};
