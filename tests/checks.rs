@@ -4,6 +4,7 @@
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
 mod published;
+mod station;
 
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;

@@ -40,7 +40,7 @@ impl Entry {
     #[must_use]
     pub fn holding(field: Field, units: Units, held: f64) -> Self {
         Self {
-            text: decimal(field.typed(units, held), field.decimals()),
+            text: decimal(field.typed(units, held), field.decimals(units)),
             value: Some(held),
         }
     }
@@ -88,7 +88,7 @@ impl Entry {
         let range = field.range(units);
         let target = ((from / step).round() + f64::from(steps)) * step;
         let typed = bounded(target, range.low, range.high);
-        self.text = decimal(typed, field.decimals());
+        self.text = decimal(typed, field.decimals(units));
         self.value = Some(field.held(units, typed));
     }
 

@@ -173,11 +173,13 @@ impl Field {
 
     /// Decimals that a converted or stepped value is printed with, at most.
     #[must_use]
-    pub const fn decimals(self) -> usize {
+    pub const fn decimals(self, units: Units) -> usize {
+        let metric = matches!(units.system, UnitSystem::Metric);
         match self {
             Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity => 0,
-            Self::Warmest | Self::Coolest | Self::SunshineHours | Self::BagSize | Self::PotSize | Self::Wind | Self::Latitude => 1,
-            Self::Rain | Self::Height | Self::PotWidth | Self::Ground | Self::Can => 2,
+            Self::Height | Self::Ground if metric => 2,
+            Self::Can | Self::Rain => 2,
+            _ => 1,
         }
     }
 

@@ -3,7 +3,6 @@
 /// The standard library's `clamp` would bring its printing of fractions along for a message that nobody can cause here: a
 /// tenth of the whole program.
 #[must_use]
-#[expect(clippy::manual_clamp, reason = "see above")]
 pub const fn bounded(value: f64, low: f64, high: f64) -> f64 {
     if value > high {
         high

@@ -2,6 +2,7 @@
 //!
 //! [`app`] holds the one state; a screen reads it with `look` and changes it with `change`. [`parts`] draws.
 
+mod advice_words;
 mod answers;
 mod app;
 mod fields;
@@ -30,6 +31,7 @@ use crate::water::Feel;
 
 /// Puts the program in place of the static shell of `index.html`, with the keys that were pressed meanwhile.
 pub fn mount() {
+    std::panic::set_hook(Box::new(|_| show_stopped()));
     let (sky, feel) = (early_choice("sky"), early_choice("feel"));
     take_over(move || {
         let app = App::start();
@@ -87,15 +89,24 @@ fn page(app: App) -> Element {
     ])
 }
 
+/// Shows the panel for a program that has stopped: `index.html` has it ready, since nothing here can be relied on then. What
+/// is kept is not touched.
+fn show_stopped() {
+    if let Some(panel) = document().get_element_by_id("stopped") {
+        // A page that refuses this shows nothing worse than what is there.
+        let _ = panel.remove_attribute("hidden");
+    }
+}
+
 fn strip(app: App) -> Element {
     Strip {
-        plot_number: parts::words(move || app.look().notebook.plot.number.clone()),
+        plot_number: app.words(move |model| model.notebook.plot.number.clone()),
         plot_name: parts::words(move || {
             let name = app.look().notebook.plot.name.clone();
             if name.trim().is_empty() { "My plot".to_owned() } else { name }
         }),
-        date: parts::words(move || app.look().today.to_string()),
-        date_words: parts::words(move || app.look().today.spoken()),
+        date: app.words(move |model| model.today.to_string()),
+        date_words: app.words(move |model| model.today.spoken()),
         notebook_href: Route::Notebook.fragment(),
     }
     .view()

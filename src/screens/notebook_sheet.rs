@@ -39,7 +39,7 @@ fn plot(app: App) -> Element {
             TextField {
                 name: name.to_owned(),
                 label: label.into(),
-                text: words(move || read(&app.look().notebook.plot).to_owned()),
+                text: app.words(move |model| read(&model.notebook.plot).to_owned()),
                 hint: hint.into(),
                 error: live(|| None),
                 on_text: act(move |typed: String| {
@@ -90,9 +90,9 @@ fn measures(app: App) -> Element {
         aside: "".into(),
         headed: false,
         name: "units",
-        keys: systems.collect(),
+        faces: systems.collect(),
         shape: KeyShape::Plain,
-        selected: live(move || Some(app.look().units().system.code().to_owned())),
+        selected: app.live(move |model| Some(model.units().system.code().to_owned())),
         assumed: live(|| None),
         on_choose: act(move |value: String| {
             if let Some(system) = UnitSystem::from_code(&value) {
@@ -111,9 +111,9 @@ fn measures(app: App) -> Element {
         aside: "".into(),
         headed: false,
         name: "temperature-scale",
-        keys: scales.collect(),
+        faces: scales.collect(),
         shape: KeyShape::Plain,
-        selected: live(move || Some(app.look().units().temperature.code().to_owned())),
+        selected: app.live(move |model| Some(model.units().temperature.code().to_owned())),
         assumed: live(|| None),
         on_choose: act(move |value: String| {
             if let Some(scale) = TemperatureScale::from_code(&value) {

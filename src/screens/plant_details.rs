@@ -2,7 +2,7 @@
 
 use super::app::App;
 use super::fields::{choice, number, tick};
-use super::parts::{Element, Key, KeyShape, Keys, Live, More, TextField, act, element, live, words};
+use super::parts::{Element, Key, KeyShape, Keys, Live, More, TextField, act, element, live};
 use super::words::{self as say, entries_of};
 use crate::notebook::{Coded, Field, GroupRecord};
 use crate::water::{Leafiness, Medium, PlantedFrom};
@@ -75,15 +75,13 @@ fn line(
     TextField {
         name: field.to_owned(),
         label: label.into(),
-        text: words(move || app.look().group().map(|group| read(group).to_owned()).unwrap_or_default()),
+        text: app.words(move |model| model.group().map(|group| read(group).to_owned()).unwrap_or_default()),
         hint: hint.into(),
         error,
-        on_text: act(move |text: String| {
-            app.change(|model| {
-                if let Some(group) = model.group_mut() {
-                    write(group, &text);
-                }
-            });
+        on_text: app.act(move |model, text: String| {
+            if let Some(group) = model.group_mut() {
+                write(group, &text);
+            }
         }),
     }
     .view()
@@ -103,10 +101,7 @@ fn name(app: App) -> Element {
 }
 
 fn planted(app: App) -> Element {
-    let error = live(move || {
-        let model = app.look();
-        model.group().and_then(|group| group.planted_error(model.today))
-    });
+    let error = app.live(move |model| model.group().and_then(|group| group.planted_error(model.today)));
     let hint = "as 2026-05-20; for five weeks roots reach only a part";
     line(
         app,
@@ -162,19 +157,17 @@ fn leaves(app: App) -> Element {
         aside: "".into(),
         headed: false,
         name: "leafiness",
-        keys: keys.collect(),
+        faces: keys.collect(),
         shape: KeyShape::Plain,
         selected: live(move || {
             let leafiness = app.look().group().map(|group| group.leafiness).unwrap_or_default();
             Some(leafiness.code().to_owned())
         }),
         assumed: live(|| None),
-        on_choose: act(move |value: String| {
-            app.change(|model| {
-                if let (Some(leafiness), Some(group)) = (Leafiness::from_code(&value), model.group_mut()) {
-                    group.leafiness = leafiness;
-                }
-            });
+        on_choose: app.act(move |model, value: String| {
+            if let (Some(leafiness), Some(group)) = (Leafiness::from_code(&value), model.group_mut()) {
+                group.leafiness = leafiness;
+            }
         }),
     }
     .view()

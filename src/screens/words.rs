@@ -2,11 +2,10 @@
 
 use super::answers::Shown;
 use super::app::Model;
-use super::parts::AdviceLine;
 use crate::almanac::{ClearnessFrom, Sky, Weather};
 use crate::notebook::{Coded, ContainerKind, GroupRecord};
-use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
-use crate::water::{Advice, Assumption, Cover, Exposure, Leafiness, Medium, PlantedFrom, PourWhere, SetPoor};
+use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, decimal};
+use crate::water::{Assumption, Cover, Exposure, Leafiness, Medium, PlantedFrom};
 
 /// What a sky's word means.
 pub const fn sky_meaning(sky: Sky) -> &'static str {
@@ -149,10 +148,6 @@ pub fn amount(measure: &Measure) -> String {
     format!("{} {}", measure.figure, measure.unit)
 }
 
-fn poured(litres: f64, units: Units) -> String {
-    amount(&Measure::dose(Volume::from_litres(litres), units))
-}
-
 /// A temperature with its degree sign: "26°".
 pub fn degrees(celsius: f64, units: Units) -> String {
     format!("{}°", decimal(units.temperature_number(Temperature::from_celsius(celsius)), 0))
@@ -209,114 +204,4 @@ pub fn assumed(shown: &Shown, month: &str, units: Units) -> String {
     } else {
         format!("Assumed: {}. Tap or type to change.", parts.join(", "))
     }
-}
-
-/// One piece of advice in words.
-pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
-    let (mark, heading, words) = match *advice {
-        Advice::HoldOff => (
-            "mark-hold",
-            "Hold off today".to_owned(),
-            "The compost is sodden, whatever the sum says. More water drives out air and kills roots. Squeeze again tomorrow.".to_owned(),
-        ),
-        Advice::WaterFirst => (
-            "mark-dry",
-            "Water these first".to_owned(),
-            "Dry compost lets water run past: pour a part, wait a quarter of an hour, pour the rest. Squeeze again before three."
-                .to_owned(),
-        ),
-        Advice::ContainerTooSmall { used, easy_water } => (
-            "mark-risk",
-            "More thirst than compost".to_owned(),
-            format!(
-                "Each plant used about {} and its compost gives only {} easily. Three waterings, or a bigger container.",
-                poured(used, units),
-                poured(easy_water, units)
-            ),
-        ),
-        Advice::Split { waterings: 2, each } => (
-            "mark-split",
-            "Split it in two".to_owned(),
-            format!(
-                "{} now and as much before three. All at once the compost would run low by evening.",
-                poured(each, units)
-            ),
-        ),
-        Advice::Split { waterings, each } => (
-            "mark-split",
-            format!("Split it in {waterings}"),
-            format!(
-                "{} now, at noon and before three. All at once the compost would run low by evening.",
-                poured(each, units)
-            ),
-        ),
-        Advice::InParts { parts, each } => (
-            "mark-split",
-            format!("Pour in {parts} parts"),
-            format!(
-                "{} at a time, a quarter to half an hour apart: more than that at once runs off.",
-                poured(each, units)
-            ),
-        ),
-        Advice::Pour(PourWhere::Ball) => (
-            "mark-pour-ball",
-            "Pour on the ball".to_owned(),
-            "Only on the compost that the plant came with: its roots are nowhere else yet.".to_owned(),
-        ),
-        Advice::Pour(PourWhere::Ring) => (
-            "mark-pour-ring",
-            "Pour in a ring".to_owned(),
-            "Around the planted ball, a hand wider each week: the roots follow.".to_owned(),
-        ),
-        Advice::Pour(PourWhere::WholeSurface) => (
-            "mark-pour-all",
-            "Pour over the whole surface".to_owned(),
-            "The roots are everywhere.".to_owned(),
-        ),
-        Advice::EveryFewDays { days, litres } => (
-            "mark-look",
-            format!("Or about every {days} days"),
-            format!(
-                "A border holds that long: {} a plant then soaks deeper than a little each day.",
-                poured(litres, units)
-            ),
-        ),
-        Advice::RainDidIt { litres } => (
-            "mark-look",
-            "Rain did most of it".to_owned(),
-            format!(
-                "About {} a plant reached the roots. Lift a pot or push a finger in to make sure.",
-                poured(litres, units)
-            ),
-        ),
-        Advice::TapTrusses => (
-            "mark-tap",
-            "Tap the trusses today".to_owned(),
-            "Bright and warm enough for pollen to run, if flowers are open: tap the canes between ten and three.".to_owned(),
-        ),
-        Advice::SetLikelyPoor(SetPoor::ColdNight { below }) => (
-            "mark-look",
-            "Few fruits may set".to_owned(),
-            format!("The night fell below {}. Shut the house before dusk.", degrees(below, units)),
-        ),
-        Advice::SetLikelyPoor(SetPoor::HotDay { above }) => (
-            "mark-look",
-            "Few fruits may set".to_owned(),
-            format!("It passed {}. Open up early and shade.", degrees(above, units)),
-        ),
-        Advice::SetLikelyPoor(SetPoor::DampAir) => (
-            "mark-look",
-            "Few fruits may set".to_owned(),
-            "The air is so damp that pollen clings. Open up and keep the floor dry.".to_owned(),
-        ),
-        Advice::DampPath { above } => (
-            "mark-damp",
-            "Damp the path before one".to_owned(),
-            format!(
-                "The house likely passes {}. Dry again by night; not with grey mould about. With spider mite wet the leaves' undersides too, by noon.",
-                degrees(above, units)
-            ),
-        ),
-    };
-    AdviceLine { mark, heading, words }
 }

@@ -58,7 +58,24 @@ impl Kind {
     }
 }
 
-/// One published number.
+/// One number, or the numbers of one line of a table.
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+enum Numbers {
+    One(f64),
+    Line(Vec<f64>),
+}
+
+impl Numbers {
+    fn as_slice(&self) -> &[f64] {
+        match self {
+            Self::One(number) => std::slice::from_ref(number),
+            Self::Line(numbers) => numbers,
+        }
+    }
+}
+
+/// One published number, or one published line of a table along which a single input varies.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Case {
@@ -67,28 +84,109 @@ pub struct Case {
     pub kind: Kind,
     pub quantity: String,
     inputs: Table,
+    /// The input whose list of values runs along the line.
+    vary: Option<String>,
     /// The number as the source prints it.
-    pub expected: f64,
+    expected: Option<Numbers>,
     /// Largest departure from the printed number, in the unit of the case.
-    pub tolerance: f64,
+    tolerance: Option<f64>,
+    /// In place of a number: the lowest and the highest that the source gives.
+    between: Option<[f64; 2]>,
+    /// How far beyond the nearer end of that range the number may lie, as a share of this end.
+    beyond: Option<f64>,
     pub unit: String,
     /// The same number in full precision, worked out apart from this program.
-    computed: Option<f64>,
+    computed: Option<Numbers>,
     /// Its tolerance in the unit of the case, where it has fewer than seven figures.
     computed_tolerance: Option<f64>,
 }
 
-impl Case {
+/// What one number of a case is worked out from, and what it must be.
+#[derive(Debug)]
+pub struct Trial {
     /// The inputs, none of them used yet.
-    pub fn inputs(&self) -> Inputs {
-        Inputs::new(self.inputs.clone())
+    pub inputs: Inputs,
+    /// Each range that the number must lie in.
+    pub allowed: Vec<Allowed>,
+}
+
+/// A range that a number must lie in, in the words of its case.
+#[derive(Debug)]
+pub struct Allowed {
+    pub low: f64,
+    pub high: f64,
+    pub words: String,
+}
+
+impl Allowed {
+    fn about(expected: f64, tolerance: f64) -> Self {
+        Self {
+            low: expected - tolerance,
+            high: expected + tolerance,
+            words: format!("{expected} ± {tolerance}"),
+        }
     }
 
-    /// The full-precision value and its tolerance, where the case has one.
-    pub fn full_precision(&self) -> Option<(f64, f64)> {
-        let value = self.computed?;
-        let tolerance = self.computed_tolerance.unwrap_or(FULL_PRECISION_SHARE * value.abs());
-        Some((value, tolerance))
+    fn between([low, high]: [f64; 2], beyond: f64) -> Self {
+        Self {
+            low: low - beyond * low.abs(),
+            high: high + beyond * high.abs(),
+            words: format!("{low} to {high} or at most {beyond} of that beyond"),
+        }
+    }
+
+    /// Whether a number lies in it; a NaN never does.
+    pub fn holds(&self, number: f64) -> bool {
+        number >= self.low && number <= self.high
+    }
+}
+
+impl Case {
+    /// Each number of the case.
+    ///
+    /// # Errors
+    /// When the case does not say what it expects, or says it twice.
+    pub fn trials(&self) -> Result<Vec<Trial>, String> {
+        let lines = self.inputs_along_the_line()?;
+        let count = lines.len();
+        let along = |numbers: &Option<Numbers>| match numbers.as_ref().map(Numbers::as_slice) {
+            None => Ok(vec![None; count]),
+            Some(numbers) if numbers.len() == count => Ok(numbers.iter().copied().map(Some).collect::<Vec<_>>()),
+            Some(numbers) => Err(format!("{} numbers for {count} inputs", numbers.len())),
+        };
+        let (expected, computed) = (along(&self.expected)?, along(&self.computed)?);
+        let trials = lines.into_iter().zip(expected).zip(computed).map(|((inputs, expected), computed)| {
+            let mut allowed = Vec::new();
+            match (expected, self.tolerance, self.between) {
+                (Some(expected), Some(tolerance), None) => allowed.push(Allowed::about(expected, tolerance)),
+                (None, None, Some(between)) => allowed.push(Allowed::between(between, self.beyond.unwrap_or(0.0))),
+                _ => return Err("give either a number with its tolerance or a range".to_owned()),
+            }
+            if let Some(value) = computed {
+                let tolerance = self.computed_tolerance.unwrap_or(FULL_PRECISION_SHARE * value.abs());
+                allowed.push(Allowed::about(value, tolerance));
+            }
+            Ok(Trial { inputs, allowed })
+        });
+        trials.collect()
+    }
+
+    /// The inputs of each number: one for each value of the input that varies.
+    fn inputs_along_the_line(&self) -> Result<Vec<Inputs>, String> {
+        let Some(key) = &self.vary else {
+            return Ok(vec![Inputs::new(self.inputs.clone())]);
+        };
+        let Some(Value::Array(values)) = self.inputs.get(key) else {
+            return Err(format!("input {key} is to vary but holds no list"));
+        };
+        Ok(values
+            .iter()
+            .map(|value| {
+                let mut inputs = self.inputs.clone();
+                inputs.insert(key.clone(), value.clone());
+                Inputs::new(inputs)
+            })
+            .collect())
     }
 }
 
