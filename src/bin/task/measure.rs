@@ -47,7 +47,9 @@ pub fn measure(project: &Project, mut options: Options) -> Outcome<()> {
 fn visits(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> Outcome<Visits> {
     let page = Server::start_anywhere(&project.dist())?;
     let plain = Server::start_anywhere(&project.browser_tests().join("plain"))?;
-    let result = project.root.join("target").join("measured.json");
+    let folder = project.root.join("target");
+    fs::create_dir_all(&folder).map_err(|cause| Failure::at("create", &folder, cause))?;
+    let result = folder.join("measured.json");
     let mut command = tools.node(project, browser, &page);
     command
         .arg("measure.mjs")

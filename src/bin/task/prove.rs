@@ -94,7 +94,7 @@ fn mutants(project: &Project, modules: &[&str], share: Option<&str>) -> Outcome<
             counts.unviable,
             start.elapsed().as_secs_f64()
         );
-        if counts.caught == 0 {
+        if counts.tried() == 0 {
             ended?;
             println!("{module}: there was nothing to change.");
         }
@@ -118,6 +118,10 @@ struct Counts {
 }
 
 impl Counts {
+    fn tried(&self) -> usize {
+        self.caught + self.missed + self.timed_out + self.unviable
+    }
+
     /// From the lists that cargo-mutants leaves, one change to a line.
     fn read(folder: &Path) -> Outcome<Self> {
         let count = |name: &str| {
