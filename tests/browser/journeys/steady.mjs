@@ -1,0 +1,63 @@
+// Nothing moves when the program takes the place of the shell.
+import assert from "node:assert/strict";
+
+import { address } from "../support/browser.mjs";
+import { journey } from "../support/journey.mjs";
+import { started } from "../support/visit.mjs";
+import { heldProgram } from "../support/weak-signal.mjs";
+
+for (const width of [320, 390, 1280]) {
+  journey(`nothing moves when the program arrives, ${width} wide`, { viewport: { width, height: 844 } }, async (context) => {
+    const page = await context.newPage();
+    await page.addInitScript(noteShifts);
+    const letGo = await heldProgram(page);
+    await page.goto(address, { waitUntil: "commit" });
+    await page.locator("#shell .keys-sec").last().waitFor();
+    await page.evaluate(() => document.fonts.ready);
+    const before = await boxes(page);
+    assert.equal(before.length, 8, "strip, tabs, plate, jug, figure, foot and two rows of keys are painted");
+    letGo();
+    await started(page);
+    await page.waitForTimeout(300);
+    assert.deepEqual(await boxes(page), before);
+    assert.deepEqual(await page.evaluate(() => window.shifts), []);
+  });
+}
+
+journey("the shell's links lead where the program's do", {}, async (context) => {
+  const page = await context.newPage();
+  const letGo = await heldProgram(page);
+  await page.goto(address, { waitUntil: "commit" });
+  await page.locator("#shell .keys-sec").last().waitFor();
+  const links = () =>
+    page.evaluate(() => [...document.querySelectorAll(".strip a, .tabs a, .plate a")].map((link) => link.getAttribute("href")));
+  const before = await links();
+  assert.equal(before.length, 5, `${before}`);
+  letGo();
+  await started(page);
+  assert.deepEqual(await links(), before);
+});
+
+/** Notes each element that stays and moves, as the browser itself counts it. */
+function noteShifts() {
+  window.shifts = [];
+  new PerformanceObserver((list) => {
+    for (const entry of list.getEntries()) {
+      const moved = entry.sources.map(({ node }) => node?.className || node?.nodeName);
+      window.shifts.push(`${entry.value.toFixed(4)}: ${moved}`);
+    }
+  }).observe({ type: "layout-shift", buffered: true });
+}
+
+/** Where the parts of the screen are: the program replaces the shell's by its own, which the browser does not compare. */
+function boxes(page) {
+  return page.evaluate(() => {
+    const parts = [".strip", ".tabs", ".plate", ".plate .jug", ".plate .figure", ".foot", ".keys-sec"];
+    return parts.flatMap((part) =>
+      [...document.querySelectorAll(part)].map((element) => {
+        const { x, y, height } = element.getBoundingClientRect();
+        return `${part} at ${Math.round(x)}, ${Math.round(y)}, ${Math.round(height)} high`;
+      }),
+    );
+  });
+}
