@@ -3,8 +3,12 @@
 #[cfg(target_arch = "wasm32")]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
+mod measures;
 mod published;
 mod station;
+mod typing;
 
+#[cfg(not(target_arch = "wasm32"))]
+mod properties_dose;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;
