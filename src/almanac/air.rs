@@ -4,6 +4,8 @@
 //! Paper 56), chapter 3. Eq. 7 and 8 are from memory, confirmed by examples 2, 4, 17 and 18; the others were read.
 //! Page numbers of equations are from memory.
 
+use crate::quantity::bounded;
+
 /// Elevation used when none is given, m (choice).
 pub const STANDARD_ELEVATION_METRES: f64 = 50.0;
 
@@ -35,7 +37,7 @@ const HIGHEST_CELSIUS: f64 = 100.0;
 /// `P = 101.3·((293 − 0.0065·z)/293)^5.26`, FAO-56 Eq. 7, p. 31.
 #[must_use]
 pub fn atmospheric_pressure(elevation_metres: f64) -> f64 {
-    let elevation = elevation_metres.clamp(-500.0, 9000.0);
+    let elevation = bounded(elevation_metres, -500.0, 9000.0);
     101.3 * ((293.0 - 0.0065 * elevation) / 293.0).powf(5.26)
 }
 
@@ -52,7 +54,7 @@ pub fn psychrometric_constant(pressure_kilopascals: f64) -> f64 {
 /// `e°(T) = 0.6108·exp(17.27·T/(T + 237.3))`, FAO-56 Eq. 11, p. 36.
 #[must_use]
 pub fn saturation_vapour_pressure(celsius: f64) -> f64 {
-    let celsius = celsius.clamp(LOWEST_CELSIUS, HIGHEST_CELSIUS);
+    let celsius = bounded(celsius, LOWEST_CELSIUS, HIGHEST_CELSIUS);
     SATURATION_AT_ZERO * (SATURATION_FACTOR * celsius / (celsius + SATURATION_OFFSET)).exp()
 }
 
@@ -73,7 +75,7 @@ pub fn mean_saturation_vapour_pressure(maximum_celsius: f64, minimum_celsius: f6
 /// `Δ = 4098·e°(T)/(T + 237.3)²`, FAO-56 Eq. 13, p. 37.
 #[must_use]
 pub fn saturation_slope(celsius: f64) -> f64 {
-    let celsius = celsius.clamp(LOWEST_CELSIUS, HIGHEST_CELSIUS);
+    let celsius = bounded(celsius, LOWEST_CELSIUS, HIGHEST_CELSIUS);
     SLOPE_FACTOR * saturation_vapour_pressure(celsius) / (celsius + SATURATION_OFFSET).powi(2)
 }
 
@@ -169,11 +171,11 @@ pub fn vapour_pressure_from_wet_bulb(
 /// `u2 = uz·4.87/ln(67.8·z − 5.42)`, FAO-56 Eq. 47, p. 56.
 #[must_use]
 pub fn wind_speed_at_two_metres(speed_metres_per_second: f64, height_metres: f64) -> f64 {
-    let height = height_metres.clamp(0.5, 100.0);
+    let height = bounded(height_metres, 0.5, 100.0);
     speed_metres_per_second.max(0.0) * 4.87 / (67.8 * height - 5.42).ln()
 }
 
 /// Percent as a share of 1, held within 0 to 1.
 fn share(percent: f64) -> f64 {
-    (percent / 100.0).clamp(0.0, 1.0)
+    bounded(percent / 100.0, 0.0, 1.0)
 }

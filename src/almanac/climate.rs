@@ -1,3 +1,5 @@
+use crate::quantity::bounded;
+
 use super::{CivilDay, Latitude};
 
 /// Mean daily maximum of each month, °C: Sutton Bonington, 52.83 °N, 48 m, 1991–2020.
@@ -39,7 +41,7 @@ pub struct UsualTemperatures {
 pub fn usual_temperatures(latitude: Latitude, day: CivilDay) -> UsualTemperatures {
     let degrees = latitude.degrees_north().abs();
     let (low, high) = FITTED_LATITUDES;
-    let north_of_station = degrees.clamp(low, high) - STATION_LATITUDE;
+    let north_of_station = bounded(degrees, low, high) - STATION_LATITUDE;
     let at = |table: &[f64; 12], slope: &[f64; 12]| {
         let month = |index: usize| table.get(index).copied().unwrap_or(0.0) + slope.get(index).copied().unwrap_or(0.0) * north_of_station;
         between_fifteenths(latitude, day, month)

@@ -3,6 +3,8 @@
 //! Source: FAO-56 (Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
 //! Paper 56), chapter 3. All radiation is in MJ/m²/day. Page numbers of equations are from memory.
 
+use crate::quantity::bounded;
+
 /// Share of extraterrestrial radiation that reaches the ground under a wholly clouded sky, `as`.
 /// FAO-56 Eq. 35, p. 50 (read).
 pub const OVERCAST_CLEARNESS: f64 = 0.25;
@@ -40,14 +42,14 @@ pub const EVAPORATION_OF_MEGAJOULE: f64 = 0.408;
 /// `Rs/Ra = as + bs·n/N`, FAO-56 Eq. 35, p. 50.
 #[must_use]
 pub fn clearness_from_sunshine(sunshine_fraction: f64) -> f64 {
-    OVERCAST_CLEARNESS + SUNSHINE_CLEARNESS * sunshine_fraction.clamp(0.0, 1.0)
+    OVERCAST_CLEARNESS + SUNSHINE_CLEARNESS * bounded(sunshine_fraction, 0.0, 1.0)
 }
 
 /// Share of the day with sunshine (`n/N`, 0 to 1) that goes with a clearness: the other way round than
 /// [`clearness_from_sunshine`], with clearness below 0.25 counting as no sun.
 #[must_use]
 pub fn sunshine_from_clearness(clearness: f64) -> f64 {
-    ((clearness - OVERCAST_CLEARNESS) / SUNSHINE_CLEARNESS).clamp(0.0, 1.0)
+    bounded((clearness - OVERCAST_CLEARNESS) / SUNSHINE_CLEARNESS, 0.0, 1.0)
 }
 
 /// How near the sea a place lies, for clearness from the temperature range. FAO-56 Eq. 50, p. 60 (read).
@@ -91,7 +93,7 @@ pub fn clearness_from_temperature_range_at(maximum_celsius: f64, minimum_celsius
 /// `Rs = Kt·Ra`, FAO-56 Eq. 35, p. 50, and Eq. 50, p. 60.
 #[must_use]
 pub fn solar_radiation(clearness: f64, extraterrestrial_radiation: f64) -> f64 {
-    clearness.clamp(0.0, 1.0) * extraterrestrial_radiation.max(0.0)
+    bounded(clearness, 0.0, 1.0) * extraterrestrial_radiation.max(0.0)
 }
 
 /// Clear-sky radiation `Rso`, MJ/m²/day, at `elevation_metres` (−500 to 9000; 0 gives Eq. 36).
@@ -113,7 +115,7 @@ pub fn net_shortwave(solar_radiation: f64) -> f64 {
 /// Black-body radiation at `celsius` (−273.16 to 1000), MJ/m²/day: `σ·TK⁴` of FAO-56 Eq. 39, p. 52, and Annex 2.
 #[must_use]
 pub fn black_body_radiation(celsius: f64) -> f64 {
-    STEFAN_BOLTZMANN * (celsius + KELVIN_AT_ZERO).clamp(0.0, 1273.16).powi(4)
+    STEFAN_BOLTZMANN * bounded(celsius + KELVIN_AT_ZERO, 0.0, 1273.16).powi(4)
 }
 
 /// Net outgoing long-wave radiation `Rnl`, MJ/m²/day, from the day's extremes of temperature, °C, the actual vapour
@@ -131,7 +133,7 @@ pub fn net_longwave(
     clear_sky_radiation: f64,
 ) -> f64 {
     let relative_radiation = if clear_sky_radiation > 0.0 {
-        (solar_radiation / clear_sky_radiation).clamp(0.0, 1.0)
+        bounded(solar_radiation / clear_sky_radiation, 0.0, 1.0)
     } else {
         CLEARNESS_WITHOUT_SUN
     };
@@ -178,5 +180,5 @@ pub fn monthly_soil_heat_flux_to_date(previous_mean_celsius: f64, mean_celsius: 
 
 /// `Rso/Ra` of FAO-56 Eq. 37.
 fn clear_sky_clearness(elevation_metres: f64) -> f64 {
-    CLEAR_SKY_CLEARNESS + CLEAR_SKY_GAIN * elevation_metres.clamp(-500.0, 9000.0)
+    CLEAR_SKY_CLEARNESS + CLEAR_SKY_GAIN * bounded(elevation_metres, -500.0, 9000.0)
 }

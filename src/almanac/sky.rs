@@ -1,8 +1,5 @@
-use serde::{Deserialize, Serialize};
-
 /// A whole day's sky in one word.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Sky {
     /// Thick cloud all day, lamps lit early.
     Dark,

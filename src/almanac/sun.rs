@@ -1,7 +1,9 @@
 //! The sun on a given day and latitude: radiation above the air, sunset and daylight.
 //!
-//! Source: FAO-56 (Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
+//! Source: FAO-56 bounded(Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
 //! Paper 56), chapter 3 and Annex 2. Page numbers of equations are from memory, those of examples were read.
+
+use crate::quantity::bounded;
 
 use std::f64::consts::{PI, TAU};
 
@@ -53,11 +55,11 @@ pub struct SunOnDay {
 /// or day outside its range is moved to the nearest end.
 #[must_use]
 pub fn sun_on(latitude_degrees_north: f64, day_of_year: u16) -> SunOnDay {
-    let latitude = latitude_degrees_north.clamp(-90.0, 90.0).to_radians();
+    let latitude = bounded(latitude_degrees_north, -90.0, 90.0).to_radians();
     let year_angle = TAU * f64::from(day_of_year.clamp(1, 366)) / DAYS_IN_ANGLE;
     let relative_distance = 1.0 + DISTANCE_SWING * year_angle.cos();
     let declination = LARGEST_DECLINATION * (year_angle - DECLINATION_PHASE).sin();
-    let sunset_hour_angle = (-latitude.tan() * declination.tan()).clamp(-1.0, 1.0).acos();
+    let sunset_hour_angle = bounded(-latitude.tan() * declination.tan(), -1.0, 1.0).acos();
     let day_integral =
         sunset_hour_angle * latitude.sin() * declination.sin() + latitude.cos() * declination.cos() * sunset_hour_angle.sin();
     SunOnDay {
@@ -75,10 +77,9 @@ pub fn sun_on(latitude_degrees_north: f64, day_of_year: u16) -> SunOnDay {
 /// `sin η = sin φ·sin δ + cos φ·cos δ`, as worked in FAO-56 example 42, p. 191.
 #[must_use]
 pub fn solar_noon_altitude_radians(latitude_degrees_north: f64, declination_radians: f64) -> f64 {
-    let latitude = latitude_degrees_north.clamp(-90.0, 90.0).to_radians();
-    (latitude.sin() * declination_radians.sin() + latitude.cos() * declination_radians.cos())
-        .clamp(-1.0, 1.0)
-        .asin()
+    let latitude = bounded(latitude_degrees_north, -90.0, 90.0).to_radians();
+    let sine = latitude.sin() * declination_radians.sin() + latitude.cos() * declination_radians.cos();
+    bounded(sine, -1.0, 1.0).asin()
 }
 
 /// Day of the year `J`, 1 to 366, of day `day` (`D`, 1 to 31) in month `month` (`M`, 1 to 12).

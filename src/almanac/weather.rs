@@ -1,7 +1,5 @@
 use std::fmt;
 
-use serde::{Deserialize, Serialize};
-
 use super::{
     CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_WIND_SPEED, Siting, Sky, SunOnDay, UsualTemperatures,
     clearness_from_sunshine, clearness_from_temperature_range, solar_radiation, sun_on, sunshine_from_clearness, usual_temperatures,
@@ -43,8 +41,7 @@ const LEAST_EXTRATERRESTRIAL_RADIATION: f64 = 0.25;
 const WARMING_BY_RADIATION: f64 = 0.12;
 
 /// How the sun of a day is told.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Sun {
     /// In one word.
     Word(Sky),
@@ -53,8 +50,7 @@ pub enum Sun {
 }
 
 /// Where the thermometer hangs.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Thermometer {
     /// In the glasshouse or tunnel.
     Inside,

@@ -8,7 +8,7 @@ use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
 pub fn save_to_file(name: &str, text: &str) -> Result<(), JsValue> {
     let document = web_sys::window().and_then(|window| window.document()).ok_or(JsValue::NULL)?;
     let kind = BlobPropertyBag::new();
-    kind.set_type("application/json");
+    kind.set_type("text/plain");
     let blob = Blob::new_with_str_sequence_and_options(&js_sys::Array::of1(&text.into()), &kind)?;
     let address = Url::create_object_url_with_blob(&blob)?;
     let link: HtmlAnchorElement = document.create_element("a")?.unchecked_into();

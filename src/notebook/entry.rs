@@ -1,16 +1,12 @@
 use std::fmt;
 
-use serde::{Deserialize, Serialize};
-
 use super::Field;
-use crate::quantity::{NumberError, OutOfRange, Units, decimal, parse_number};
+use crate::quantity::{NumberError, OutOfRange, Units, bounded, decimal, parse_number};
 
 /// What stands in a number field: the text exactly as typed and the last number that it made.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Entry {
     text: String,
-    #[serde(skip_serializing_if = "Option::is_none")]
     value: Option<f64>,
 }
 
@@ -44,9 +40,18 @@ impl Entry {
     #[must_use]
     pub fn holding(field: Field, units: Units, held: f64) -> Self {
         Self {
-            text: decimal(field.typed(units, held), field.decimals()),
+            text: decimal(field.typed(units, held), field.decimals(units)),
             value: Some(held),
         }
+    }
+
+    /// What was stored: the text, and the last number in SI where the text alone does not give it.
+    pub(super) fn kept(field: Field, units: Units, text: &str, held: Option<f64>) -> Self {
+        let mut entry = Self::default();
+        entry.type_text(field, units, text);
+        let range = field.si_range();
+        entry.value = held.filter(|held| (range.low..=range.high).contains(held)).or(entry.value);
+        entry
     }
 
     /// The text as typed.
@@ -82,8 +87,8 @@ impl Entry {
         let step = field.step(units);
         let range = field.range(units);
         let target = ((from / step).round() + f64::from(steps)) * step;
-        let typed = target.clamp(range.low, range.high);
-        self.text = decimal(typed, field.decimals());
+        let typed = bounded(target, range.low, range.high);
+        self.text = decimal(typed, field.decimals(units));
         self.value = Some(field.held(units, typed));
     }
 

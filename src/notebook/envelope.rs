@@ -1,32 +1,14 @@
 use std::fmt;
 
-use serde::{Deserialize, Serialize};
-use serde_json::value::RawValue;
+use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
 
 use super::Notebook;
+use super::lines::Lines;
 
 /// Version of the stored form that this program writes.
 pub const ENVELOPE_VERSION: u32 = 1;
 /// Longest text that is looked at, bytes: far above any notebook, far below what a browser stores.
 const LONGEST_TEXT: usize = 4_000_000;
-
-/// The stored form: version, a 32-bit check over the notebook's own text, a counter of writings, and the notebook.
-#[derive(Serialize, Deserialize)]
-struct Envelope<'a> {
-    #[serde(rename = "first-truss")]
-    version: u32,
-    revision: u64,
-    check: String,
-    #[serde(borrow)]
-    notebook: &'a RawValue,
-}
-
-/// Only the version, so that a newer form is told from a damaged one.
-#[derive(Deserialize)]
-struct VersionOnly {
-    #[serde(rename = "first-truss")]
-    version: u32,
-}
 
 /// A notebook with the number of its writing.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,11 +16,11 @@ pub struct Opened {
     /// What was kept.
     pub notebook: Notebook,
     /// How often it had been written.
-    pub revision: u64,
+    pub revision: u32,
 }
 
 /// Why stored text is not opened. It is never changed or thrown away for it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum OpenError {
     /// It is not a whole notebook, or its check does not fit.
     Damaged,
@@ -65,46 +47,81 @@ impl fmt::Display for OpenError {
 
 impl std::error::Error for OpenError {}
 
-/// Opens stored text.
+/// What the first line of a stored notebook begins with.
+const SIGN: &str = "first-truss ";
+/// What the second line begins with.
+const REVISION: &str = "revision ";
+/// What the third line begins with.
+const CHECK: &str = "check ";
+/// The line that begins a page.
+const PAGE: &str = "page";
+
+/// Opens stored text:
+///
+/// ```text
+/// first-truss 1          version of the form
+/// revision 12            how often it has been written
+/// check 5f0c2a19         CRC-32 of the second line and of all that follows the third
+/// page
+/// plot-name=Marlpit Lane
+/// page
+/// name=Glasshouse
+/// height=5
+/// ```
 ///
 /// # Errors
 /// [`OpenError`], when it is damaged or newer than this program.
 pub fn open(text: &str) -> Result<Opened, OpenError> {
-    if text.len() > LONGEST_TEXT {
-        return Err(OpenError::Damaged);
+    let version = text
+        .strip_prefix(SIGN)
+        .and_then(|rest| rest.split('\n').next())
+        .and_then(|version| version.parse().ok());
+    match version {
+        Some(version) if version > ENVELOPE_VERSION => Err(OpenError::Newer { version }),
+        Some(ENVELOPE_VERSION) if text.len() <= LONGEST_TEXT => open_whole(text).ok_or(OpenError::Damaged),
+        _ => Err(OpenError::Damaged),
     }
-    let VersionOnly { version } = serde_json::from_str(text).map_err(|_| OpenError::Damaged)?;
-    if version > ENVELOPE_VERSION {
-        return Err(OpenError::Newer { version });
+}
+
+fn open_whole(text: &str) -> Option<Opened> {
+    let mut parts = text.splitn(4, '\n').skip(1);
+    let (revision, check, body) = (parts.next()?, parts.next()?, parts.next()?);
+    (check == CHECK.to_owned() + &check_of(revision, body)).then_some(())?;
+    let mut pages = Vec::new();
+    for line in body.lines() {
+        if line == PAGE {
+            pages.push(Lines::default());
+        } else {
+            pages.last_mut()?.0.push(line.to_owned());
+        }
     }
-    let envelope: Envelope = serde_json::from_str(text).map_err(|_| OpenError::Damaged)?;
-    if envelope.version != ENVELOPE_VERSION || envelope.check != check_of(envelope.revision, envelope.notebook.get()) {
-        return Err(OpenError::Damaged);
-    }
-    let notebook: Notebook = serde_json::from_str(envelope.notebook.get()).map_err(|_| OpenError::Damaged)?;
-    Ok(Opened {
-        notebook: notebook.mended(),
-        revision: envelope.revision,
+    let revision = revision.strip_prefix(REVISION)?.parse().ok()?;
+    Some(Opened {
+        notebook: Notebook::from_pages(&pages)?,
+        revision,
     })
 }
 
-/// The text to store. `None` only if a value in the notebook has no JSON form, which no typed entry can bring about.
+/// The text to store.
 #[must_use]
-pub fn seal(notebook: &Notebook, revision: u64) -> Option<String> {
-    let inner = serde_json::value::to_raw_value(notebook).ok()?;
-    let envelope = Envelope {
-        version: ENVELOPE_VERSION,
-        revision,
-        check: check_of(revision, inner.get()),
-        notebook: &inner,
-    };
-    serde_json::to_string(&envelope).ok()
+pub fn seal(notebook: &Notebook, revision: u32) -> String {
+    let mut body = String::new();
+    for Lines(lines) in notebook.pages() {
+        for line in std::iter::once(PAGE).chain(lines.iter().map(String::as_str)) {
+            body.push_str(line);
+            body.push('\n');
+        }
+    }
+    let revision = REVISION.to_owned() + &revision.to_string();
+    let check = check_of(&revision, &body);
+    format!("{SIGN}{ENVELOPE_VERSION}\n{revision}\n{CHECK}{check}\n{body}")
 }
 
-/// CRC-32 (IEEE 802.3) of the counter and the notebook's text, eight hexadecimal digits.
-fn check_of(revision: u64, notebook: &str) -> String {
-    let mut hasher = crc32fast::Hasher::new();
-    hasher.update(&revision.to_le_bytes());
-    hasher.update(notebook.as_bytes());
-    format!("{:08x}", hasher.finalize())
+/// CRC-32 (ISO-HDLC, as in zip files) of the line with the counter and of the body, eight hexadecimal digits.
+fn check_of(revision: &str, body: &str) -> String {
+    let crc = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
+    let mut digest = crc.digest();
+    digest.update(revision.as_bytes());
+    digest.update(body.as_bytes());
+    format!("{:08x}", digest.finalize())
 }

@@ -62,8 +62,31 @@ pub enum Field {
 }
 
 impl Field {
+    /// Its word: the `name` of its field on the page, and its key in what is stored. It never changes.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::SunshineHours => "sunshine-hours",
+            Self::Warmest => "warmest",
+            Self::Coolest => "coolest",
+            Self::Rain => "rain",
+            Self::Humidity => "humidity",
+            Self::Wind => "wind",
+            Self::Height => "height",
+            Self::Trusses => "trusses",
+            Self::Plants => "plants",
+            Self::PlantsInBag => "plants-in-bag",
+            Self::BagSize => "bag-size",
+            Self::PotSize => "pot-size",
+            Self::PotWidth => "pot-width",
+            Self::Ground => "ground",
+            Self::Can => "can",
+            Self::Latitude => "latitude",
+        }
+    }
+
     /// The range in SI.
-    const fn si_range(self) -> Range {
+    pub(super) const fn si_range(self) -> Range {
         match self {
             Self::SunshineHours => SUNSHINE_RANGE,
             Self::Warmest => Range {
@@ -150,11 +173,13 @@ impl Field {
 
     /// Decimals that a converted or stepped value is printed with, at most.
     #[must_use]
-    pub const fn decimals(self) -> usize {
+    pub const fn decimals(self, units: Units) -> usize {
+        let metric = matches!(units.system, UnitSystem::Metric);
         match self {
             Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity => 0,
-            Self::Warmest | Self::Coolest | Self::SunshineHours | Self::BagSize | Self::PotSize | Self::Wind | Self::Latitude => 1,
-            Self::Rain | Self::Height | Self::PotWidth | Self::Ground | Self::Can => 2,
+            Self::Height | Self::Ground if metric => 2,
+            Self::Can | Self::Rain => 2,
+            _ => 1,
         }
     }
 

@@ -1,6 +1,5 @@
-use serde::{Deserialize, Serialize};
-
-use super::{Entry, Field};
+use super::lines::{Lines, NO, YES};
+use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
 use crate::quantity::Units;
 use crate::water::{Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, volume_of_pot};
@@ -16,8 +15,7 @@ const ASSUMED_PLANTS_IN_BAG: u32 = 3;
 const ASSUMED_POT: f64 = 12.0;
 
 /// What a group stands in, before its size is known.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum ContainerKind {
     /// A flat bag that several plants share.
     #[default]
@@ -33,8 +31,7 @@ pub enum ContainerKind {
 }
 
 /// A group of plants as the grower entered it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct GroupRecord {
     /// Tells groups apart when names are alike; never used twice in a notebook.
     pub id: u32,
@@ -79,6 +76,64 @@ pub struct GroupRecord {
 }
 
 impl GroupRecord {
+    pub(super) fn page(&self, units: Units) -> Lines {
+        let mut lines = Lines::default();
+        lines.put("name", &self.name);
+        for field in Self::FIELDS {
+            if let Some(entry) = self.entry(field) {
+                lines.put_entry(field, units, entry);
+            }
+        }
+        match self.place {
+            Place::Covered { cover, shaded } => {
+                lines.put_choice("cover", cover);
+                lines.put("shaded", if shaded { YES } else { "" });
+            }
+            Place::Outdoors { exposure } => lines.put("outdoors", exposure.code()),
+        }
+        lines.put_choice("container", self.container);
+        lines.put_choice("medium", self.medium);
+        lines.put("settled", if self.settled { YES } else { "" });
+        lines.put("drains", self.drains.map_or("", |drains| if drains { YES } else { NO }));
+        lines.put_choice("leafiness", self.leafiness);
+        lines.put("planted", &self.planted_text);
+        lines.put("planted-held", &self.planted.map(|day| day.to_string()).unwrap_or_default());
+        lines.put_choice("planted-from", self.planted_from);
+        lines.put("feel", self.feel.map(Coded::code).unwrap_or_default());
+        lines
+    }
+
+    pub(super) fn from_page(id: u32, lines: &Lines, units: Units) -> Self {
+        let place = match Exposure::from_code(lines.get("outdoors")) {
+            Some(exposure) => Place::Outdoors { exposure },
+            None => Place::Covered {
+                cover: lines.choice("cover"),
+                shaded: lines.get("shaded") == YES,
+            },
+        };
+        let mut record = Self {
+            id,
+            place,
+            container: lines.choice("container"),
+            medium: lines.choice("medium"),
+            settled: lines.get("settled") == YES,
+            drains: Some(lines.get("drains")).filter(|word| !word.is_empty()).map(|word| word == YES),
+            leafiness: lines.choice("leafiness"),
+            planted_text: lines.get("planted").to_owned(),
+            planted: lines.get("planted-held").parse().ok(),
+            planted_from: lines.choice("planted-from"),
+            feel: Feel::from_code(lines.get("feel")),
+            ..Self::default()
+        };
+        record.rename(lines.get("name"));
+        for field in Self::FIELDS {
+            if let Some(entry) = record.entry_mut(field) {
+                *entry = lines.entry(field, units);
+            }
+        }
+        record
+    }
+
     /// The plants as the calculation takes them, with what is assumed where nothing was entered.
     #[must_use]
     pub fn group(&self) -> Group {

@@ -38,7 +38,7 @@ pub struct Keeper<S> {
     store: S,
     kept: Notebook,
     kept_text: Option<String>,
-    revision: u64,
+    revision: u32,
     may_write: bool,
     before_is_kept: bool,
 }
@@ -85,7 +85,7 @@ impl<S: Store> Keeper<S> {
             return Err(Refused);
         }
         let revision = self.revision.saturating_add(1);
-        let text = seal(notebook, revision).ok_or(Refused)?;
+        let text = seal(notebook, revision);
         if !self.before_is_kept
             && let Some(before) = &self.kept_text
         {

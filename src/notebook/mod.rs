@@ -2,14 +2,17 @@
 //!
 //! Nothing here knows a browser: [`open`] and [`seal`] turn stored text into a [`Notebook`] and back.
 
+mod code;
 mod entry;
 mod envelope;
 mod field;
 mod group_record;
 mod keeper;
+mod lines;
 mod morning_record;
 mod setup;
 
+pub use code::Coded;
 pub use entry::{Entry, EntryError};
 pub use envelope::{ENVELOPE_VERSION, OpenError, Opened, open, seal};
 pub use field::Field;

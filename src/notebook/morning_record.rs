@@ -1,12 +1,10 @@
-use serde::{Deserialize, Serialize};
-
-use super::{Entry, Field};
+use super::lines::Lines;
+use super::{Coded, Entry, Field};
 use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use crate::quantity::Units;
 
 /// What was entered this morning about yesterday.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct MorningRecord {
     /// The morning that this was entered on.
     pub day: Option<CivilDay>,
@@ -38,6 +36,32 @@ impl MorningRecord {
         Field::Humidity,
         Field::Wind,
     ];
+
+    pub(super) fn put_into(&self, lines: &mut Lines, units: Units) {
+        lines.put("morning", &self.day.map(|day| day.to_string()).unwrap_or_default());
+        lines.put("sky", self.sky.map(Coded::code).unwrap_or_default());
+        lines.put_choice("thermometer", self.thermometer);
+        for field in Self::FIELDS {
+            if let Some(entry) = self.entry(field) {
+                lines.put_entry(field, units, entry);
+            }
+        }
+    }
+
+    pub(super) fn from_lines(lines: &Lines, units: Units) -> Self {
+        let mut record = Self {
+            day: lines.get("morning").parse().ok(),
+            sky: Sky::from_code(lines.get("sky")),
+            thermometer: lines.choice("thermometer"),
+            ..Self::default()
+        };
+        for field in Self::FIELDS {
+            if let Some(entry) = record.entry_mut(field) {
+                *entry = lines.entry(field, units);
+            }
+        }
+        record
+    }
 
     /// Yesterday as the calculation takes it.
     #[must_use]

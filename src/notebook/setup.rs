@@ -1,5 +1,4 @@
-use serde::{Deserialize, Serialize};
-
+use super::lines::Lines;
 use super::{Entry, Field, GroupRecord, MorningRecord};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;
@@ -8,8 +7,7 @@ use crate::quantity::Units;
 const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
 
 /// The plot's own words, shown in the header.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Plot {
     /// Its name, such as the allotment's.
     pub name: String,
@@ -18,8 +16,7 @@ pub struct Plot {
 }
 
 /// Everything that is kept on the device.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Notebook {
     /// Whose plot.
     pub plot: Plot,
@@ -166,16 +163,46 @@ impl Notebook {
         }
     }
 
-    /// Mends what a stored notebook must not lack: at least one group, no more than fit, numbers that tell them apart.
-    pub(super) fn mended(mut self) -> Self {
-        self.groups.truncate(Self::MOST_GROUPS);
-        if self.groups.is_empty() {
-            self.groups.push(GroupRecord::default());
+    /// The pages to store: the plot with this morning, then one for each group.
+    pub(super) fn pages(&self) -> Vec<Lines> {
+        let mut first = Lines::default();
+        first.put("plot-name", &self.plot.name);
+        first.put("plot-number", &self.plot.number);
+        first.put_choice("units", self.units.system);
+        first.put_choice("temperature-scale", self.units.temperature);
+        first.put_entry(Field::Latitude, self.units, &self.latitude);
+        first.put_entry(Field::Can, self.units, &self.can);
+        self.morning.put_into(&mut first, self.units);
+        let mut pages = vec![first];
+        pages.extend(self.groups.iter().map(|group| group.page(self.units)));
+        pages
+    }
+
+    /// A notebook from its stored pages, unless there is no first page and no group, or too many.
+    pub(super) fn from_pages(pages: &[Lines]) -> Option<Self> {
+        let (first, groups) = pages.split_first()?;
+        if groups.is_empty() || groups.len() > Self::MOST_GROUPS {
+            return None;
         }
-        for (id, group) in (0..).zip(&mut self.groups) {
-            group.id = id;
-        }
-        self.next_id = (0..).nth(self.groups.len()).unwrap_or_default();
-        self
+        let units = Units {
+            system: first.choice("units"),
+            temperature: first.choice("temperature-scale"),
+        };
+        let groups: Vec<_> = (0..)
+            .zip(groups)
+            .map(|(id, lines)| GroupRecord::from_page(id, lines, units))
+            .collect();
+        Some(Self {
+            plot: Plot {
+                name: first.get("plot-name").to_owned(),
+                number: first.get("plot-number").to_owned(),
+            },
+            units,
+            latitude: first.entry(Field::Latitude, units),
+            can: first.entry(Field::Can, units),
+            next_id: (0..).nth(groups.len()).unwrap_or_default(),
+            groups,
+            morning: MorningRecord::from_lines(first, units),
+        })
     }
 }

@@ -1,13 +1,10 @@
-use serde::{Deserialize, Serialize};
-
 use super::METRES_PER_FOOT;
 
 /// Square metres in a square foot, exact.
 pub const SQUARE_METRES_PER_SQUARE_FOOT: f64 = METRES_PER_FOOT * METRES_PER_FOOT;
 
 /// An area of ground, leaf or wet surface. Held in square metres.
-#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize, Deserialize)]
-#[serde(transparent)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
 pub struct Area(f64);
 
 impl Area {

@@ -1,13 +1,10 @@
-use serde::{Deserialize, Serialize};
-
 /// Metres in a foot, exact (international yard and pound agreement, 1959).
 pub const METRES_PER_FOOT: f64 = 0.3048;
 /// Millimetres in an inch, exact (same agreement).
 pub const MILLIMETRES_PER_INCH: f64 = 25.4;
 
 /// A length, a height, or a depth of rain. Held in metres.
-#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize, Deserialize)]
-#[serde(transparent)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
 pub struct Length(f64);
 
 impl Length {

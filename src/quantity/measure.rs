@@ -109,36 +109,51 @@ const fn plural(count: f64, one: &'static str, many: &'static str) -> &'static s
 /// A number to the nearest quarter as whole and fraction: "0", "¾", "2¼". Below zero counts as zero.
 #[must_use]
 pub fn quarters(value: f64) -> String {
-    let count = (value.max(0.0) * 4.0 + 0.5).floor();
-    let (whole, part) = ((count / 4.0).floor(), count % 4.0);
-    let fraction = if part < 0.5 {
-        ""
-    } else if part < 1.5 {
-        "¼"
-    } else if part < 2.5 {
-        "½"
-    } else {
-        "¾"
+    let count = scaled(value.max(0.0), 4);
+    let whole = count / 4;
+    let fraction = match count % 4 {
+        0 => "",
+        1 => "¼",
+        2 => "½",
+        _ => "¾",
     };
-    if whole < 0.5 && !fraction.is_empty() {
+    if whole == 0 && !fraction.is_empty() {
         fraction.to_owned()
     } else {
-        format!("{whole:.0}{fraction}")
+        whole.to_string() + fraction
     }
 }
 
-/// A number with at most so many decimals and no trailing zeros: `1.30` reads "1.3". Minus is the true sign "−".
+/// A number with at most so many decimals (9 or fewer) and no trailing zeros: `1.30` reads "1.3". Halves go up, minus is the
+/// true sign "−".
+///
+/// Written with whole numbers only: the standard library's printing of fractions would be a tenth of the whole program.
 #[must_use]
 pub fn decimal(value: f64, most_decimals: usize) -> String {
-    let text = format!("{value:.most_decimals$}");
-    let text = if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.')
-    } else {
-        &text
-    };
-    match text.strip_prefix('-') {
-        Some("0") => "0".to_owned(),
-        Some(digits) => format!("−{digits}"),
-        None => text.to_owned(),
+    let most_decimals = most_decimals.min(9);
+    let unit = (0..most_decimals).fold(1, |unit: u64, _| unit * 10);
+    let count = scaled(value.abs(), unit);
+    let mut text = String::new();
+    if value < 0.0 && count > 0 {
+        text.push('−');
     }
+    text.push_str(&(count / unit).to_string());
+    if !count.is_multiple_of(unit) {
+        // A leading one keeps the zeros after the mark, and is dropped again.
+        let part = (unit + count % unit).to_string();
+        text.push('.');
+        text.push_str(part.get(1..).unwrap_or_default().trim_end_matches('0'));
+    }
+    text
+}
+
+/// How many parts of one make a number, to the nearest. More than fit, or not a number, are as many as fit, or none.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    reason = "a float cast saturates; parts are at most 10⁹"
+)]
+fn scaled(value: f64, parts: u64) -> u64 {
+    (value * parts as f64 + 0.5).floor() as u64
 }

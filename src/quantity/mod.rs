@@ -4,6 +4,7 @@
 //! [`parse_number`] reads what people type; [`Measure`] is an amount rounded to what a jug can pour.
 
 mod area;
+mod bounded;
 mod length;
 mod measure;
 mod number;
@@ -13,6 +14,7 @@ mod units;
 mod volume;
 
 pub use area::{Area, SQUARE_METRES_PER_SQUARE_FOOT};
+pub use bounded::bounded;
 pub use length::{Length, METRES_PER_FOOT, MILLIMETRES_PER_INCH};
 pub use measure::{Measure, decimal, quarters};
 pub use number::{NumberError, parse_number};

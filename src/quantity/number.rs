@@ -1,7 +1,7 @@
 use std::fmt;
 
-/// Characters of typed text that are read; more is refused.
-const LONGEST: usize = 24;
+/// Characters of typed text that are read; more is refused. A number of so many digits is still a whole `u64`.
+const LONGEST: usize = 16;
 
 /// Why typed text is not a number. Each prints as a sentence that quotes what was typed and says what to do.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -94,7 +94,8 @@ fn decimal_number(text: &str) -> Option<f64> {
     if !is_digits_or_nothing(whole) || !is_digits_or_nothing(part) || whole.len() + part.len() == 0 {
         return None;
     }
-    format!("0{whole}.{part}0").parse().ok()
+    let unit = part.bytes().fold(1.0, |unit, _| unit * 10.0);
+    Some(whole_number(&(whole.to_owned() + part))? / unit)
 }
 
 /// A fraction, alone or after a whole number.
@@ -110,8 +111,14 @@ fn mixed_fraction(text: &str) -> Option<f64> {
     Some(whole_number(whole.trim())? + whole_number(numerator)? / denominator)
 }
 
+/// Digits as a number: exact up to 2⁵³, and the nearest beyond.
+#[expect(clippy::cast_precision_loss, reason = "the nearest is what is wanted")]
 fn whole_number(text: &str) -> Option<f64> {
-    is_digits(text).then(|| text.parse().ok())?
+    if is_digits(text) {
+        text.parse::<u64>().ok().map(|number| number as f64)
+    } else {
+        None
+    }
 }
 
 fn written_fraction(character: char) -> Option<f64> {

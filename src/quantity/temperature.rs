@@ -1,8 +1,5 @@
-use serde::{Deserialize, Serialize};
-
 /// A temperature. Held in degrees Celsius.
-#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize, Deserialize)]
-#[serde(transparent)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
 pub struct Temperature(f64);
 
 impl Temperature {

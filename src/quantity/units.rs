@@ -1,10 +1,7 @@
-use serde::{Deserialize, Serialize};
-
 use super::{Area, Length, Temperature, Volume};
 
 /// The measures a grower uses for volume, length and area.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum UnitSystem {
     /// Imperial pints and gallons, feet and inches.
     #[default]
@@ -16,8 +13,7 @@ pub enum UnitSystem {
 }
 
 /// The scale of the grower's thermometer.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum TemperatureScale {
     /// Degrees Celsius.
     #[default]
@@ -27,7 +23,7 @@ pub enum TemperatureScale {
 }
 
 /// All the units that one grower reads and types.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Units {
     /// Volume, length and area.
     pub system: UnitSystem,

@@ -1,5 +1,3 @@
-use serde::{Deserialize, Serialize};
-
 /// Litres in an imperial gallon, exact (Weights and Measures Act 1985, UK).
 pub const LITRES_PER_IMPERIAL_GALLON: f64 = 4.546_09;
 /// Litres in an imperial pint: an eighth of the gallon, exact.
@@ -14,8 +12,7 @@ pub const LITRES_PER_US_PINT: f64 = LITRES_PER_US_GALLON / 8.0;
 pub const LITRES_PER_US_FLUID_OUNCE: f64 = LITRES_PER_US_PINT / 16.0;
 
 /// An amount of liquid, or the space inside a container. Held in litres.
-#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize, Deserialize)]
-#[serde(transparent)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
 pub struct Volume(f64);
 
 impl Volume {

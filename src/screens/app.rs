@@ -5,6 +5,7 @@ use std::ops::Deref;
 use leptos::prelude::{LocalStorage, Read, ReadUntracked, RwSignal, StoredValue, Update, UpdateValue, WithValue};
 
 use super::answers::{GroupAnswer, Shown, answers};
+use super::parts::{Act, Live, Words, act, live};
 use crate::almanac::{CivilDay, Weather, WeatherError};
 use crate::browser::{BrowserStore, today};
 use crate::notebook::{Field, GroupRecord, Keeper, Notebook, OpenError};
@@ -142,6 +143,37 @@ impl App {
     #[inline(never)]
     pub fn look(self) -> impl Deref<Target = Model> {
         self.model.read()
+    }
+
+    /// Words that follow the model.
+    pub fn words(self, read: impl Fn(&Model) -> String + 'static) -> Words {
+        Words::Live(self.live(read))
+    }
+
+    /// A value that follows the model.
+    pub fn live<T: 'static>(self, read: impl Fn(&Model) -> T + 'static) -> Live<T> {
+        self.live_from(Box::new(read))
+    }
+
+    fn live_from<T: 'static>(self, read: Box<dyn Fn(&Model) -> T>) -> Live<T> {
+        live(move || read(&self.look()))
+    }
+
+    /// What to do to the model when a part is touched.
+    pub fn act<T: 'static>(self, change: impl Fn(&mut Model, T) + 'static) -> Act<T> {
+        self.act_from(Box::new(change))
+    }
+
+    #[expect(clippy::type_complexity, reason = "said once")]
+    fn act_from<T: 'static>(self, change: Box<dyn Fn(&mut Model, T)>) -> Act<T> {
+        act(move |with: T| {
+            let mut with = Some(with);
+            self.apply(&mut |model| {
+                if let Some(with) = with.take() {
+                    change(model, with);
+                }
+            });
+        })
     }
 
     /// The model now, without following it.

@@ -1,31 +1,9 @@
 //! Fields bound to the notebook.
 
 use super::app::{App, Model};
-use super::parts::{Choice, Element, Stepper, TickBox, Words, act, live, words};
+use super::parts::{Choice, Element, Stepper, TickBox, Words};
 use crate::notebook::Field;
 use crate::quantity::{Units, decimal};
-
-/// The `name` of a field in the page: a stable handle for tests and scripts.
-const fn name(field: Field) -> &'static str {
-    match field {
-        Field::SunshineHours => "sunshine-hours",
-        Field::Warmest => "warmest",
-        Field::Coolest => "coolest",
-        Field::Rain => "rain",
-        Field::Humidity => "humidity",
-        Field::Wind => "wind",
-        Field::Height => "height",
-        Field::Trusses => "trusses",
-        Field::Plants => "plants",
-        Field::PlantsInBag => "plants-in-bag",
-        Field::BagSize => "bag-size",
-        Field::PotSize => "pot-size",
-        Field::PotWidth => "pot-width",
-        Field::Ground => "ground",
-        Field::Can => "can",
-        Field::Latitude => "latitude",
-    }
-}
 
 /// What a field asks, with its unit.
 fn label(field: Field, units: Units) -> String {
@@ -58,26 +36,24 @@ fn label(field: Field, units: Units) -> String {
 /// A number field with its steppers. `hint` stands under it while its text is right.
 pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
     Stepper {
-        name: name(field).to_owned(),
-        label: words(move || label(field, app.look().units())),
-        text: words(move || {
-            let model = app.look();
+        name: field.word().to_owned(),
+        label: app.words(move |model| label(field, model.units())),
+        text: app.words(move |model| {
             model
                 .notebook
                 .entry(model.selected, field)
                 .map(|entry| entry.text().to_owned())
                 .unwrap_or_default()
         }),
-        assumed: live(move || {
-            let model = app.look();
+        assumed: app.live(move |model| {
             let assumed = model.assumed(field)?;
-            Some(decimal(field.typed(model.units(), assumed), field.decimals()))
+            Some(decimal(field.typed(model.units(), assumed), field.decimals(model.units())))
         }),
         hint: hint.into(),
-        error: live(move || app.look().error(field)),
+        error: app.live(move |model| model.error(field)),
         whole: field.is_whole(),
-        on_text: act(move |text: String| app.change(|model| model.type_text(field, &text))),
-        on_step: act(move |steps| app.change(|model| model.step(field, steps))),
+        on_text: app.act(move |model, text: String| model.type_text(field, &text)),
+        on_step: app.act(move |model, steps| model.step(field, steps)),
     }
     .view()
 }
@@ -95,9 +71,9 @@ pub fn choice(
         name: name.to_owned(),
         label: label.into(),
         entries,
-        selected: words(move || selected(&app.look())),
+        selected: app.words(move |model| selected(model)),
         hint: "".into(),
-        on_choose: act(move |value: String| app.change(|model| choose(model, &value))),
+        on_choose: app.act(move |model, value: String| choose(model, &value)),
     }
     .view()
 }
@@ -115,8 +91,8 @@ pub fn tick(
         name: name.to_owned(),
         label: label.into(),
         hint: hint.into(),
-        ticked: live(move || ticked(&app.look())),
-        on_tick: act(move |ticked| app.change(|model| tick(model, ticked))),
+        ticked: app.live(move |model| ticked(model)),
+        on_tick: app.act(move |model, ticked| tick(model, ticked)),
     }
     .view()
 }

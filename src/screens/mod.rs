@@ -2,6 +2,7 @@
 //!
 //! [`app`] holds the one state; a screen reads it with `look` and changes it with `change`. [`parts`] draws.
 
+mod advice_words;
 mod answers;
 mod app;
 mod fields;
@@ -24,13 +25,18 @@ use app::App;
 use parts::{Element, Strip, TabLink, act, announcer, early_choice, element, error_note, link_button, live, skip_link, tabs, take_over};
 use route::Route;
 
+use crate::almanac::Sky;
+use crate::notebook::Coded;
+use crate::water::Feel;
+
 /// Puts the program in place of the static shell of `index.html`, with the keys that were pressed meanwhile.
 pub fn mount() {
+    std::panic::set_hook(Box::new(|_| show_stopped()));
     let (sky, feel) = (early_choice("sky"), early_choice("feel"));
     take_over(move || {
         let app = App::start();
-        let sky = sky.as_deref().and_then(words::sky_of);
-        let feel = feel.as_deref().and_then(words::feel_of);
+        let sky = sky.as_deref().and_then(Sky::from_code);
+        let feel = feel.as_deref().and_then(Feel::from_code);
         if sky.is_some() || feel.is_some() {
             app.change(|model| {
                 if let Some(sky) = sky {
@@ -83,15 +89,24 @@ fn page(app: App) -> Element {
     ])
 }
 
+/// Shows the panel for a program that has stopped: `index.html` has it ready, since nothing here can be relied on then. What
+/// is kept is not touched.
+fn show_stopped() {
+    if let Some(panel) = document().get_element_by_id("stopped") {
+        // A page that refuses this shows nothing worse than what is there.
+        let _ = panel.remove_attribute("hidden");
+    }
+}
+
 fn strip(app: App) -> Element {
     Strip {
-        plot_number: parts::words(move || app.look().notebook.plot.number.clone()),
+        plot_number: app.words(move |model| model.notebook.plot.number.clone()),
         plot_name: parts::words(move || {
             let name = app.look().notebook.plot.name.clone();
             if name.trim().is_empty() { "My plot".to_owned() } else { name }
         }),
-        date: parts::words(move || app.look().today.to_string()),
-        date_words: parts::words(move || app.look().today.spoken()),
+        date: app.words(move |model| model.today.to_string()),
+        date_words: app.words(move |model| model.today.spoken()),
         notebook_href: Route::Notebook.fragment(),
     }
     .view()

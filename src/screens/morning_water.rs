@@ -1,7 +1,8 @@
 //! Morning water: how much does each plant get this morning?
 
+use super::advice_words::advice_line;
 use super::app::App;
-use super::parts::{Element, More, Section, WorkingLine, act, advice, element, live, words, working};
+use super::parts::{Element, More, Section, WorkingLine, act, advice, element, words, working};
 use super::plants::my_plants;
 use super::water_plate::{foot, plate};
 use super::words;
@@ -52,11 +53,10 @@ fn assumed(app: App) -> String {
 }
 
 fn what_follows(app: App) -> Element {
-    let lines = live(move || {
-        let model = app.look();
+    let lines = app.live(move |model| {
         let units = model.units();
         let advice = model.shown().into_iter().flat_map(|shown| &shown.advice);
-        advice.map(|advice| words::advice_line(advice, units)).collect::<Vec<_>>()
+        advice.map(|advice| advice_line(advice, units)).collect::<Vec<_>>()
     });
     let present = lines.clone();
     element("div").fill_for(
@@ -68,7 +68,7 @@ fn what_follows(app: App) -> Element {
             let section = Section {
                 id: "what-follows",
                 heading: "What follows".into(),
-                aside: words(move || words::looked_at(&app.look())),
+                aside: app.words(words::looked_at),
                 children: advice(lines.clone()),
             };
             vec![section.view()]
@@ -77,8 +77,7 @@ fn what_follows(app: App) -> Element {
 }
 
 fn show_working(app: App) -> Element {
-    let lines = live(move || {
-        let model = app.look();
+    let lines = app.live(move |model| {
         let Some(shown) = model.shown() else {
             return Vec::new();
         };
@@ -108,7 +107,7 @@ fn show_working(app: App) -> Element {
     More {
         id: "working",
         summary: "Show the working".into(),
-        aside: words(move || app.look().group().map(words::group_name).unwrap_or_default() + ", step by step"),
+        aside: app.words(move |model| model.group().map(words::group_name).unwrap_or_default() + ", step by step"),
         minor: false,
         open: false,
         on_toggle: act(|_| ()),

@@ -3,11 +3,11 @@
 use super::app::App;
 use super::fields::{choice, number};
 use super::parts::{Element, Key, KeyShape, Keys, Section, TextField, act, button, element, live, words};
-use super::words::{self as say, thing_of, value_of};
+use super::words as say;
 use crate::almanac::{DISTRICTS, Latitude};
 use crate::browser::save_to_file;
-use crate::notebook::{Entry, Field, Plot, seal};
-use crate::quantity::Units;
+use crate::notebook::{Coded, Entry, Field, Plot, seal};
+use crate::quantity::{TemperatureScale, UnitSystem, Units};
 
 /// The whole screen.
 pub fn notebook_sheet(app: App) -> Vec<Element> {
@@ -39,7 +39,7 @@ fn plot(app: App) -> Element {
             TextField {
                 name: name.to_owned(),
                 label: label.into(),
-                text: words(move || read(&app.look().notebook.plot).to_owned()),
+                text: app.words(move |model| read(&model.notebook.plot).to_owned()),
                 hint: hint.into(),
                 error: live(|| None),
                 on_text: act(move |typed: String| {
@@ -79,8 +79,8 @@ fn measures(app: App) -> Element {
         });
     };
     let small = ["gallons, feet", "metres", "US gallons, feet"];
-    let systems = say::MEASURES.iter().zip(small).map(|((value, _, words), small)| Key {
-        value,
+    let systems = say::MEASURES.iter().zip(small).map(|((system, words), small)| Key {
+        value: system.code(),
         words,
         drawing: "",
         small,
@@ -90,18 +90,18 @@ fn measures(app: App) -> Element {
         aside: "".into(),
         headed: false,
         name: "units",
-        keys: systems.collect(),
+        faces: systems.collect(),
         shape: KeyShape::Plain,
-        selected: live(move || Some(value_of(&say::MEASURES, &app.look().units().system))),
+        selected: app.live(move |model| Some(model.units().system.code().to_owned())),
         assumed: live(|| None),
         on_choose: act(move |value: String| {
-            if let Some(system) = thing_of(&say::MEASURES, &value) {
+            if let Some(system) = UnitSystem::from_code(&value) {
                 change(&|units| units.system = system);
             }
         }),
     };
-    let scales = say::SCALES.iter().map(|(value, _, words)| Key {
-        value,
+    let scales = say::SCALES.iter().map(|(scale, words)| Key {
+        value: scale.code(),
         words,
         drawing: "",
         small: "",
@@ -111,12 +111,12 @@ fn measures(app: App) -> Element {
         aside: "".into(),
         headed: false,
         name: "temperature-scale",
-        keys: scales.collect(),
+        faces: scales.collect(),
         shape: KeyShape::Plain,
-        selected: live(move || Some(value_of(&say::SCALES, &app.look().units().temperature))),
+        selected: app.live(move |model| Some(model.units().temperature.code().to_owned())),
         assumed: live(|| None),
         on_choose: act(move |value: String| {
-            if let Some(scale) = thing_of(&say::SCALES, &value) {
+            if let Some(scale) = TemperatureScale::from_code(&value) {
                 change(&|units| units.temperature = scale);
             }
         }),
@@ -168,10 +168,8 @@ fn place(app: App) -> Element {
 fn kept(app: App) -> Element {
     let save = act(move |()| {
         let model = app.glance();
-        if let Some(text) = seal(&model.notebook, 0) {
-            // A browser that refuses says so itself.
-            let _ = save_to_file(&format!("first-truss-{}.json", model.today), &text);
-        }
+        // A browser that refuses says so itself.
+        let _ = save_to_file(&format!("first-truss-{}.txt", model.today), &seal(&model.notebook, 0));
     });
     let told = words(move || {
         let sentence = if app.look().not_kept {

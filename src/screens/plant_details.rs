@@ -2,9 +2,10 @@
 
 use super::app::App;
 use super::fields::{choice, number, tick};
-use super::parts::{Element, Key, KeyShape, Keys, Live, More, TextField, act, element, live, words};
-use super::words::{self as say, entries_of, thing_of, value_of};
-use crate::notebook::{Field, GroupRecord};
+use super::parts::{Element, Key, KeyShape, Keys, Live, More, TextField, act, element, live};
+use super::words::{self as say, entries_of};
+use crate::notebook::{Coded, Field, GroupRecord};
+use crate::water::{Leafiness, Medium, PlantedFrom};
 
 /// The disclosure.
 pub fn details(app: App) -> Element {
@@ -74,15 +75,13 @@ fn line(
     TextField {
         name: field.to_owned(),
         label: label.into(),
-        text: words(move || app.look().group().map(|group| read(group).to_owned()).unwrap_or_default()),
+        text: app.words(move |model| model.group().map(|group| read(group).to_owned()).unwrap_or_default()),
         hint: hint.into(),
         error,
-        on_text: act(move |text: String| {
-            app.change(|model| {
-                if let Some(group) = model.group_mut() {
-                    write(group, &text);
-                }
-            });
+        on_text: app.act(move |model, text: String| {
+            if let Some(group) = model.group_mut() {
+                write(group, &text);
+            }
         }),
     }
     .view()
@@ -102,10 +101,7 @@ fn name(app: App) -> Element {
 }
 
 fn planted(app: App) -> Element {
-    let error = live(move || {
-        let model = app.look();
-        model.group().and_then(|group| group.planted_error(model.today))
-    });
+    let error = app.live(move |model| model.group().and_then(|group| group.planted_error(model.today)));
     let hint = "as 2026-05-20; for five weeks roots reach only a part";
     line(
         app,
@@ -124,9 +120,9 @@ fn medium(app: App) -> Element {
         "medium",
         "Roots grow in",
         entries_of(&say::MEDIA),
-        |model| model.group().map(|group| value_of(&say::MEDIA, &group.medium)).unwrap_or_default(),
+        |model| model.group().map(|group| group.medium.code().to_owned()).unwrap_or_default(),
         |model, value| {
-            if let (Some(medium), Some(group)) = (thing_of(&say::MEDIA, value), model.group_mut()) {
+            if let (Some(medium), Some(group)) = (Medium::from_code(value), model.group_mut()) {
                 group.medium = medium;
             }
         },
@@ -139,14 +135,9 @@ fn planted_from(app: App) -> Element {
         "planted-from",
         "Out of a",
         entries_of(&say::STARTING_POTS),
-        |model| {
-            model
-                .group()
-                .map(|group| value_of(&say::STARTING_POTS, &group.planted_from))
-                .unwrap_or_default()
-        },
+        |model| model.group().map(|group| group.planted_from.code().to_owned()).unwrap_or_default(),
         |model, value| {
-            if let (Some(pot), Some(group)) = (thing_of(&say::STARTING_POTS, value), model.group_mut()) {
+            if let (Some(pot), Some(group)) = (PlantedFrom::from_code(value), model.group_mut()) {
                 group.planted_from = pot;
             }
         },
@@ -155,8 +146,8 @@ fn planted_from(app: App) -> Element {
 
 fn leaves(app: App) -> Element {
     let small = ["lower ones off", "side shoots out", "a bush, or left"];
-    let keys = say::LEAVES.iter().zip(small).map(|((value, _, words), small)| Key {
-        value,
+    let keys = say::LEAVES.iter().zip(small).map(|((leaves, words), small)| Key {
+        value: leaves.code(),
         words,
         drawing: "",
         small,
@@ -166,19 +157,17 @@ fn leaves(app: App) -> Element {
         aside: "".into(),
         headed: false,
         name: "leafiness",
-        keys: keys.collect(),
+        faces: keys.collect(),
         shape: KeyShape::Plain,
         selected: live(move || {
             let leafiness = app.look().group().map(|group| group.leafiness).unwrap_or_default();
-            Some(value_of(&say::LEAVES, &leafiness))
+            Some(leafiness.code().to_owned())
         }),
         assumed: live(|| None),
-        on_choose: act(move |value: String| {
-            app.change(|model| {
-                if let (Some(leafiness), Some(group)) = (thing_of(&say::LEAVES, &value), model.group_mut()) {
-                    group.leafiness = leafiness;
-                }
-            });
+        on_choose: app.act(move |model, value: String| {
+            if let (Some(leafiness), Some(group)) = (Leafiness::from_code(&value), model.group_mut()) {
+                group.leafiness = leafiness;
+            }
         }),
     }
     .view()

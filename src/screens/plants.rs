@@ -4,20 +4,24 @@ use super::app::{App, Model};
 use super::fields::{choice, number, tick};
 use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, link_button, live, words};
 use super::plant_details::details;
-use super::words::{self as say, entries_of, thing_of, value_of};
+use super::words::{self as say, entries_of};
 use super::yesterday::group_labels;
-use crate::notebook::{ContainerKind, Field, GroupRecord, Notebook};
+use crate::notebook::{Coded, ContainerKind, Field, GroupRecord, Notebook};
 use crate::quantity::{Length, UnitSystem, decimal};
-use crate::water::{Cover, Place};
+use crate::water::{Cover, Exposure, Place};
 
 /// The section.
 pub fn my_plants(app: App) -> Element {
     let fields = element("div").class("ctl").children([
-        number(app, Field::Height, words(move || size_hint(&app.look(), Field::Height).to_owned())),
+        number(
+            app,
+            Field::Height,
+            app.words(move |model| size_hint(model, Field::Height).to_owned()),
+        ),
         number(
             app,
             Field::Trusses,
-            words(move || size_hint(&app.look(), Field::Trusses).to_owned()),
+            app.words(move |model| size_hint(model, Field::Trusses).to_owned()),
         ),
         number(app, Field::Plants, "in this group"),
         container(app),
@@ -26,7 +30,7 @@ pub fn my_plants(app: App) -> Element {
     Section {
         id: "plants",
         heading: "My plants".into(),
-        aside: words(move || say::looked_at(&app.look())),
+        aside: app.words(say::looked_at),
         children: element("div").children([group_labels(app, "group", links(app)), undo(app), editor, place(app), details(app)]),
     }
     .view()
@@ -130,8 +134,8 @@ fn cordon(app: App) -> Element {
         format!("{} {}", decimal(height, 1), if metric() { "m" } else { "ft" })
     };
     Cordon {
-        height_metres: live(move || size(&app.look()).0),
-        trusses: live(move || drawn_trusses(size(&app.look()).1)),
+        height_metres: app.live(move |model| size(model).0),
+        trusses: app.live(move |model| drawn_trusses(size(model).1)),
         tag: words(tag),
         marks: live(move || {
             let units = app.look().units();
@@ -146,14 +150,12 @@ fn cordon(app: App) -> Element {
             (1..=9).map(mark).collect()
         }),
         unit: words(move || (if metric() { "m" } else { "ft" }).to_owned()),
-        container: live(move || say::base_drawing(app.look().group().map(|group| group.container).unwrap_or_default())),
+        container: app.live(move |model| say::base_drawing(model.group().map(|group| group.container).unwrap_or_default())),
         words: words(move || format!("A plant {} tall with {} trusses set", tag(), drawn_trusses(size(&app.look()).1))),
-        on_truss: act(move |number: u32| {
-            app.change(|model| {
-                let set = drawn_trusses(size(model).1);
-                let wanted = if number == set { number.saturating_sub(1) } else { number };
-                model.type_text(Field::Trusses, &wanted.to_string());
-            });
+        on_truss: app.act(move |model, number: u32| {
+            let set = drawn_trusses(size(model).1);
+            let wanted = if number == set { number.saturating_sub(1) } else { number };
+            model.type_text(Field::Trusses, &wanted.to_string());
         }),
     }
     .view()
@@ -176,20 +178,15 @@ fn container(app: App) -> Element {
         "container",
         "They stand in",
         entries_of(&say::CONTAINERS),
-        |model| {
-            model
-                .group()
-                .map(|group| value_of(&say::CONTAINERS, &group.container))
-                .unwrap_or_default()
-        },
+        |model| model.group().map(|group| group.container.code().to_owned()).unwrap_or_default(),
         |model, value| {
-            if let (Some(kind), Some(group)) = (thing_of(&say::CONTAINERS, value), model.group_mut()) {
+            if let (Some(kind), Some(group)) = (ContainerKind::from_code(value), model.group_mut()) {
                 group.container = kind;
             }
         },
     );
     let sizes = element("div").class("ctl").fill_for(
-        move || value_of(&say::CONTAINERS, &kind()),
+        move || kind().code().to_owned(),
         move || match kind() {
             ContainerKind::GrowBag => vec![
                 number(app, Field::PlantsInBag, ""),
@@ -216,7 +213,7 @@ fn place(app: App) -> Element {
         aside: "".into(),
         headed: false,
         name: "place",
-        keys: vec![
+        faces: vec![
             key("glass", "Under glass"),
             key("tunnel", "In a tunnel"),
             key("outdoors", "Outdoors"),
@@ -224,12 +221,10 @@ fn place(app: App) -> Element {
         shape: KeyShape::Plain,
         selected: live(move || Some(word())),
         assumed: live(|| None),
-        on_choose: act(move |value: String| {
-            app.change(|model| {
-                if let Some(group) = model.group_mut() {
-                    group.move_to(&value);
-                }
-            });
+        on_choose: app.act(move |model, value: String| {
+            if let Some(group) = model.group_mut() {
+                group.move_to(&value);
+            }
         }),
     };
     let covers = element("div").class("steps mt").fill_for(word, move || match word().as_str() {
@@ -247,25 +242,25 @@ fn exposure(app: App) -> Element {
         "How open the spot is",
         entries_of(&say::EXPOSURES),
         |model| match model.group().map(|group| group.place) {
-            Some(Place::Outdoors { exposure }) => value_of(&say::EXPOSURES, &exposure),
+            Some(Place::Outdoors { exposure }) => exposure.code().to_owned(),
             _ => String::new(),
         },
         |model, value| {
-            if let (Some(exposure), Some(group)) = (thing_of(&say::EXPOSURES, value), model.group_mut()) {
+            if let (Some(exposure), Some(group)) = (Exposure::from_code(value), model.group_mut()) {
                 group.place = Place::Outdoors { exposure };
             }
         },
     )
 }
 
-fn cover(app: App, covers: &'static [(&'static str, Cover, &'static str)]) -> Vec<Element> {
+fn cover(app: App, covers: &'static [(Cover, &'static str)]) -> Vec<Element> {
     let list = choice(
         app,
         "cover",
         "Covered with",
         entries_of(covers),
         move |model| match model.group().map(|group| group.place) {
-            Some(Place::Covered { cover, .. }) => value_of(covers, &cover),
+            Some(Place::Covered { cover, .. }) => cover.code().to_owned(),
             _ => String::new(),
         },
         move |model, value| {
@@ -275,7 +270,7 @@ fn cover(app: App, covers: &'static [(&'static str, Cover, &'static str)]) -> Ve
                     place: Place::Covered { cover, .. },
                     ..
                 }),
-            ) = (thing_of(covers, value), model.group_mut())
+            ) = (Cover::from_code(value), model.group_mut())
             {
                 *cover = chosen;
             }

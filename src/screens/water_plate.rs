@@ -5,7 +5,7 @@ use super::app::{App, Model};
 use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, Words, element, live, words};
 use super::words as say;
 use crate::notebook::GroupRecord;
-use crate::quantity::{Measure, UnitSystem, Units, quarters};
+use crate::quantity::{Measure, UnitSystem, Units, decimal, quarters};
 
 /// The plate with its rows.
 pub fn plate(app: App) -> Element {
@@ -17,7 +17,7 @@ pub fn plate(app: App) -> Element {
         question: "Each plant, this morning".into(),
         link: "My plants".into(),
         link_href: "#plants",
-        pair: live(move || app.look().notebook.groups.len() == 2),
+        pair: app.live(move |model| model.notebook.groups.len() == 2),
         rows,
     }
     .view()
@@ -32,8 +32,9 @@ fn dose_row(app: App, index: usize) -> Element {
             format!("{name}-{}", index + 1)
         }
     };
-    let shown = move |read: fn(&Shown) -> String| words(move || with_shown(&app.look(), index, read));
-    let record = move |read: fn(&GroupRecord) -> String| words(move || app.look().notebook.groups.get(index).map(read).unwrap_or_default());
+    let shown = move |read: fn(&Shown) -> String| app.words(move |model| with_shown(model, index, read));
+    let record =
+        move |read: fn(&GroupRecord) -> String| app.words(move |model| model.notebook.groups.get(index).map(read).unwrap_or_default());
     let low = Answer {
         id: id("answer-dose-low"),
         value: shown(|shown| litres(&shown.low)),
@@ -65,15 +66,12 @@ fn dose_row(app: App, index: usize) -> Element {
     Dose {
         tag: record(say::group_name),
         small: record(say::group_small),
-        jug: live(move || {
-            let model = app.look();
-            jug(model.answers.get(index).and_then(|answer| answer.shown.as_ref()), model.units())
-        }),
+        jug: app.live(move |model| jug(model.answers.get(index).and_then(|answer| answer.shown.as_ref()), model.units())),
         jug_words: shown(|shown| format!("Jug filled to {}, likely {}", say::amount(&shown.each), say::range(shown))),
         figure: Answer {
             id: id("answer-dose"),
             value: shown(|shown| litres(&shown.each)),
-            words: words(move || match with_shown(&app.look(), index, |shown| shown.each.figure.clone()) {
+            words: app.words(move |model| match with_shown(model, index, |shown| shown.each.figure.clone()) {
                 figure if figure.is_empty() => "–".to_owned(),
                 figure => figure,
             }),
@@ -81,8 +79,7 @@ fn dose_row(app: App, index: usize) -> Element {
         unit: shown(|shown| shown.each.unit.to_owned()),
         twin: element("span").text(shown(|shown| shown.each.twin.clone())),
         range: element("span").text("likely ").child(likely),
-        aside: element("span").text(words(move || {
-            let model = app.look();
+        aside: element("span").text(app.words(move |model| {
             let kind = model.notebook.groups.get(index).map(|group| group.container).unwrap_or_default();
             let shown = model.answers.get(index).and_then(|answer| answer.shown.as_ref());
             shown.map(|shown| say::after_range(shown, kind)).unwrap_or_default()
@@ -102,7 +99,7 @@ fn with_shown(model: &Model, index: usize, read: fn(&Shown) -> String) -> String
 
 /// Litres for a machine: a plain decimal with three places.
 fn litres(measure: &Measure) -> String {
-    format!("{:.3}", measure.volume.litres())
+    decimal(measure.volume.litres(), 3)
 }
 
 /// The jug drawn for an answer: the smallest of four that holds the likely range.
@@ -144,10 +141,10 @@ pub fn foot(app: App) -> Element {
     };
     let answer = Answer {
         id: "answer-total".to_owned(),
-        value: words(move || litres(&all(app.look().units()))),
-        words: words(move || say::amount(&all(app.look().units()))),
+        value: app.words(move |model| litres(&all(model.units()))),
+        words: app.words(move |model| say::amount(&all(model.units()))),
     };
-    let twin: Words = words(move || all(app.look().units()).twin);
+    let twin: Words = app.words(move |model| all(model.units()).twin);
     let totals = element("span")
         .child(element("b").child(answer.view()))
         .text(" in all")
@@ -157,7 +154,7 @@ pub fn foot(app: App) -> Element {
         cans: live(halves),
         figure: Answer {
             id: "answer-cans".to_owned(),
-            value: words(move || format!("{:.1}", halves())),
+            value: words(move || decimal(halves(), 1)),
             words: words(move || quarters(halves())),
         },
         unit: words(move || (if halves() > 0.0 && halves() <= 1.0 { "can" } else { "cans" }).to_owned()),

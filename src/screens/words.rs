@@ -2,27 +2,10 @@
 
 use super::answers::Shown;
 use super::app::Model;
-use super::parts::AdviceLine;
 use crate::almanac::{ClearnessFrom, Sky, Weather};
-use crate::notebook::{ContainerKind, GroupRecord};
-use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
-use crate::water::{Advice, Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, PourWhere, SetPoor};
-
-/// The value of a sky's key.
-pub const fn sky_value(sky: Sky) -> &'static str {
-    match sky {
-        Sky::Clear => "clear",
-        Sky::Bright => "bright",
-        Sky::Mixed => "mixed",
-        Sky::Dull => "dull",
-        Sky::Dark => "dark",
-    }
-}
-
-/// The sky of a key's value.
-pub fn sky_of(value: &str) -> Option<Sky> {
-    Sky::ALL.into_iter().find(|sky| sky_value(*sky) == value)
-}
+use crate::notebook::{Coded, ContainerKind, GroupRecord};
+use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, decimal};
+use crate::water::{Assumption, Cover, Exposure, Leafiness, Medium, PlantedFrom};
 
 /// What a sky's word means.
 pub const fn sky_meaning(sky: Sky) -> &'static str {
@@ -43,22 +26,6 @@ pub fn sky_aside(weather: &Weather) -> String {
         ClearnessFrom::TemperatureRange => "from your thermometer".to_owned(),
         ClearnessFrom::Assumed => "assumed mixed: tap yours".to_owned(),
     }
-}
-
-/// The value of a feel's key.
-pub const fn feel_value(feel: Feel) -> &'static str {
-    match feel {
-        Feel::Dry => "dry",
-        Feel::Moist => "moist",
-        Feel::Sodden => "sodden",
-    }
-}
-
-/// The feel of a key's value.
-pub fn feel_of(value: &str) -> Option<Feel> {
-    [Feel::Dry, Feel::Moist, Feel::Sodden]
-        .into_iter()
-        .find(|feel| feel_value(*feel) == value)
 }
 
 /// The name of a group, or what stands for one without.
@@ -108,97 +75,77 @@ pub const fn base_drawing(kind: ContainerKind) -> &'static str {
     }
 }
 
-/// Containers with their values and names.
-pub const CONTAINERS: [(&str, ContainerKind, &str); 5] = [
-    ("grow-bag", ContainerKind::GrowBag, "Grow-bag"),
-    ("pot", ContainerKind::Pot, "Pot"),
-    ("basket", ContainerKind::Basket, "Hanging basket"),
-    ("border", ContainerKind::Border, "Border"),
-    ("ring", ContainerKind::Ring, "Ring over gravel"),
+/// Containers with their names.
+pub const CONTAINERS: [(ContainerKind, &str); 5] = [
+    (ContainerKind::GrowBag, "Grow-bag"),
+    (ContainerKind::Pot, "Pot"),
+    (ContainerKind::Basket, "Hanging basket"),
+    (ContainerKind::Border, "Border"),
+    (ContainerKind::Ring, "Ring over gravel"),
 ];
 
-/// Composts with their values and names.
-pub const MEDIA: [(&str, Medium, &str); 4] = [
-    ("peat-free", Medium::PeatFree, "Peat-free compost"),
-    ("peat", Medium::Peat, "Peat compost"),
-    ("coir", Medium::Coir, "Coir"),
-    ("loam", Medium::Loam, "Loam-based compost"),
+/// Composts with their names.
+pub const MEDIA: [(Medium, &str); 4] = [
+    (Medium::PeatFree, "Peat-free compost"),
+    (Medium::Peat, "Peat compost"),
+    (Medium::Coir, "Coir"),
+    (Medium::Loam, "Loam-based compost"),
 ];
 
-/// Covers of a glasshouse with their values and names.
-pub const GLASSES: [(&str, Cover, &str); 5] = [
-    ("glass", Cover::Glass, "Glass as it usually is"),
-    ("clean-glass", Cover::CleanGlass, "Glass washed this year"),
-    ("old-glass", Cover::OldGlass, "Old, green or overhung glass"),
-    ("twin-wall", Cover::TwinWall, "Twin-wall sheet to 6 mm"),
-    ("thick-twin-wall", Cover::ThickTwinWall, "Twin-wall sheet, 10 mm and more"),
+/// Covers of a glasshouse with their names.
+pub const GLASSES: [(Cover, &str); 5] = [
+    (Cover::Glass, "Glass as it usually is"),
+    (Cover::CleanGlass, "Glass washed this year"),
+    (Cover::OldGlass, "Old, green or overhung glass"),
+    (Cover::TwinWall, "Twin-wall sheet to 6 mm"),
+    (Cover::ThickTwinWall, "Twin-wall sheet, 10 mm and more"),
 ];
 
-/// Covers of a tunnel with their values and names.
-pub const POLYTHENES: [(&str, Cover, &str); 2] = [
-    ("new-polythene", Cover::NewPolythene, "Polythene, first two years"),
-    ("old-polythene", Cover::OldPolythene, "Older polythene"),
+/// Covers of a tunnel with their names.
+pub const POLYTHENES: [(Cover, &str); 2] = [
+    (Cover::NewPolythene, "Polythene, first two years"),
+    (Cover::OldPolythene, "Older polythene"),
 ];
 
-/// Spots outdoors with their values and names.
-pub const EXPOSURES: [(&str, Exposure, &str); 3] = [
-    ("sheltered", Exposure::Sheltered, "A row among others"),
-    ("usual", Exposure::Usual, "A few plants by themselves"),
-    ("exposed", Exposure::Exposed, "Balcony or windy wall"),
+/// Spots outdoors with their names.
+pub const EXPOSURES: [(Exposure, &str); 3] = [
+    (Exposure::Sheltered, "A row among others"),
+    (Exposure::Usual, "A few plants by themselves"),
+    (Exposure::Exposed, "Balcony or windy wall"),
 ];
 
-/// Systems of measures with their values and names.
-pub const MEASURES: [(&str, UnitSystem, &str); 3] = [
-    ("imperial", UnitSystem::Imperial, "Pints"),
-    ("metric", UnitSystem::Metric, "Litres"),
-    ("us", UnitSystem::Us, "US pints"),
+/// Systems of measures with their names.
+pub const MEASURES: [(UnitSystem, &str); 3] = [
+    (UnitSystem::Imperial, "Pints"),
+    (UnitSystem::Metric, "Litres"),
+    (UnitSystem::Us, "US pints"),
 ];
 
-/// Scales of a thermometer with their values and names.
-pub const SCALES: [(&str, TemperatureScale, &str); 2] = [
-    ("celsius", TemperatureScale::Celsius, "°C"),
-    ("fahrenheit", TemperatureScale::Fahrenheit, "°F"),
+/// Scales of a thermometer with their names.
+pub const SCALES: [(TemperatureScale, &str); 2] = [(TemperatureScale::Celsius, "°C"), (TemperatureScale::Fahrenheit, "°F")];
+
+/// How leafy plants are, with names.
+pub const LEAVES: [(Leafiness, &str); 3] = [
+    (Leafiness::Sparse, "Sparse"),
+    (Leafiness::Usual, "Usual"),
+    (Leafiness::Bushy, "Bushy"),
 ];
 
-/// How leafy plants are, with values and names.
-pub const LEAVES: [(&str, Leafiness, &str); 3] = [
-    ("sparse", Leafiness::Sparse, "Sparse"),
-    ("usual", Leafiness::Usual, "Usual"),
-    ("bushy", Leafiness::Bushy, "Bushy"),
+/// Pots planted from, with their names.
+pub const STARTING_POTS: [(PlantedFrom, &str); 3] = [
+    (PlantedFrom::Pot7, "7 cm (3 inch) pot"),
+    (PlantedFrom::Pot9, "9 cm (3½ inch) pot"),
+    (PlantedFrom::Pot13, "13 cm (5 inch) pot"),
 ];
 
-/// Pots planted from, with their values and names.
-pub const STARTING_POTS: [(&str, PlantedFrom, &str); 3] = [
-    ("7-cm", PlantedFrom::Pot7, "7 cm (3 inch) pot"),
-    ("9-cm", PlantedFrom::Pot9, "9 cm (3½ inch) pot"),
-    ("13-cm", PlantedFrom::Pot13, "13 cm (5 inch) pot"),
-];
-
-/// The value of the entry of a list that stands for a thing.
-pub fn value_of<T: PartialEq>(list: &[(&'static str, T, &str)], thing: &T) -> String {
-    list.iter()
-        .find(|(_, other, _)| other == thing)
-        .map_or("", |(value, ..)| value)
-        .to_owned()
-}
-
-/// The thing that an entry of a list stands for.
-pub fn thing_of<T: Copy>(list: &[(&'static str, T, &str)], value: &str) -> Option<T> {
-    list.iter().find(|(other, ..)| *other == value).map(|(_, thing, _)| *thing)
-}
-
-/// Values and names of a list, for a choice.
-pub fn entries_of<T>(list: &[(&'static str, T, &str)]) -> Vec<(&'static str, String)> {
-    list.iter().map(|(value, _, name)| (*value, (*name).to_owned())).collect()
+/// Words and names of a list, for a choice.
+pub fn entries_of<T: Coded>(list: &[(T, &str)]) -> Vec<(&'static str, String)> {
+    list.iter().map(|(thing, name)| (thing.code(), (*name).to_owned())).collect()
 }
 
 /// An amount with its unit: "1¼ pints".
 pub fn amount(measure: &Measure) -> String {
     format!("{} {}", measure.figure, measure.unit)
-}
-
-fn poured(litres: f64, units: Units) -> String {
-    amount(&Measure::dose(Volume::from_litres(litres), units))
 }
 
 /// A temperature with its degree sign: "26°".
@@ -257,114 +204,4 @@ pub fn assumed(shown: &Shown, month: &str, units: Units) -> String {
     } else {
         format!("Assumed: {}. Tap or type to change.", parts.join(", "))
     }
-}
-
-/// One piece of advice in words.
-pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
-    let (mark, heading, words) = match *advice {
-        Advice::HoldOff => (
-            "mark-hold",
-            "Hold off today".to_owned(),
-            "The compost is sodden, whatever the sum says. More water drives out air and kills roots. Squeeze again tomorrow.".to_owned(),
-        ),
-        Advice::WaterFirst => (
-            "mark-dry",
-            "Water these first".to_owned(),
-            "Dry compost lets water run past: pour a part, wait a quarter of an hour, pour the rest. Squeeze again before three."
-                .to_owned(),
-        ),
-        Advice::ContainerTooSmall { used, easy_water } => (
-            "mark-risk",
-            "More thirst than compost".to_owned(),
-            format!(
-                "Each plant used about {} and its compost gives only {} easily. Three waterings, or a bigger container.",
-                poured(used, units),
-                poured(easy_water, units)
-            ),
-        ),
-        Advice::Split { waterings: 2, each } => (
-            "mark-split",
-            "Split it in two".to_owned(),
-            format!(
-                "{} now and as much before three. All at once the compost would run low by evening.",
-                poured(each, units)
-            ),
-        ),
-        Advice::Split { waterings, each } => (
-            "mark-split",
-            format!("Split it in {waterings}"),
-            format!(
-                "{} now, at noon and before three. All at once the compost would run low by evening.",
-                poured(each, units)
-            ),
-        ),
-        Advice::InParts { parts, each } => (
-            "mark-split",
-            format!("Pour in {parts} parts"),
-            format!(
-                "{} at a time, a quarter to half an hour apart: more than that at once runs off.",
-                poured(each, units)
-            ),
-        ),
-        Advice::Pour(PourWhere::Ball) => (
-            "mark-pour-ball",
-            "Pour on the ball".to_owned(),
-            "Only on the compost that the plant came with: its roots are nowhere else yet.".to_owned(),
-        ),
-        Advice::Pour(PourWhere::Ring) => (
-            "mark-pour-ring",
-            "Pour in a ring".to_owned(),
-            "Around the planted ball, a hand wider each week: the roots follow.".to_owned(),
-        ),
-        Advice::Pour(PourWhere::WholeSurface) => (
-            "mark-pour-all",
-            "Pour over the whole surface".to_owned(),
-            "The roots are everywhere.".to_owned(),
-        ),
-        Advice::EveryFewDays { days, litres } => (
-            "mark-look",
-            format!("Or about every {days} days"),
-            format!(
-                "A border holds that long: {} a plant then soaks deeper than a little each day.",
-                poured(litres, units)
-            ),
-        ),
-        Advice::RainDidIt { litres } => (
-            "mark-look",
-            "Rain did most of it".to_owned(),
-            format!(
-                "About {} a plant reached the roots. Lift a pot or push a finger in to make sure.",
-                poured(litres, units)
-            ),
-        ),
-        Advice::TapTrusses => (
-            "mark-tap",
-            "Tap the trusses today".to_owned(),
-            "Bright and warm enough for pollen to run, if flowers are open: tap the canes between ten and three.".to_owned(),
-        ),
-        Advice::SetLikelyPoor(SetPoor::ColdNight { below }) => (
-            "mark-look",
-            "Few fruits may set".to_owned(),
-            format!("The night fell below {}. Shut the house before dusk.", degrees(below, units)),
-        ),
-        Advice::SetLikelyPoor(SetPoor::HotDay { above }) => (
-            "mark-look",
-            "Few fruits may set".to_owned(),
-            format!("It passed {}. Open up early and shade.", degrees(above, units)),
-        ),
-        Advice::SetLikelyPoor(SetPoor::DampAir) => (
-            "mark-look",
-            "Few fruits may set".to_owned(),
-            "The air is so damp that pollen clings. Open up and keep the floor dry.".to_owned(),
-        ),
-        Advice::DampPath { above } => (
-            "mark-damp",
-            "Damp the path before one".to_owned(),
-            format!(
-                "The house likely passes {}. Dry again by night; not with grey mould about. With spider mite wet the leaves' undersides too, by noon.",
-                degrees(above, units)
-            ),
-        ),
-    };
-    AdviceLine { mark, heading, words }
 }

@@ -5,8 +5,9 @@ use super::fields::number;
 use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, element, live, words};
 use super::words as say;
 use crate::almanac::{Sky, Thermometer};
-use crate::notebook::Field;
+use crate::notebook::{Coded, Field};
 use crate::quantity::decimal;
+use crate::water::Feel;
 
 /// The five keys for yesterday's sky.
 pub fn sky(app: App) -> Element {
@@ -19,29 +20,28 @@ pub fn sky(app: App) -> Element {
     ];
     Keys {
         legend: "Yesterday was",
-        aside: words(move || app.look().weather().as_ref().map(say::sky_aside).unwrap_or_default()),
+        aside: app.words(move |model| model.weather().as_ref().map(say::sky_aside).unwrap_or_default()),
         headed: true,
         name: "sky",
-        keys: keys
+        faces: keys
             .map(|(sky, words, drawing)| Key {
-                value: say::sky_value(sky),
+                value: sky.code(),
                 words,
                 drawing,
                 small: "",
             })
             .to_vec(),
         shape: KeyShape::Tall,
-        selected: live(move || {
-            let model = app.look();
+        selected: app.live(move |model| {
             let morning = &model.notebook.morning;
             let by_hours = morning.sunshine_hours.value().is_some();
             let nearest = || model.weather().map(|weather| Sky::nearest(weather.clearness));
             let sky = if by_hours { nearest() } else { morning.sky };
-            sky.map(|sky| say::sky_value(sky).to_owned())
+            sky.map(|sky| sky.code().to_owned())
         }),
-        assumed: live(|| Some(say::sky_value(Sky::Mixed).to_owned())),
+        assumed: live(|| Some(Sky::Mixed.code().to_owned())),
         on_choose: act(move |value: String| {
-            if let Some(sky) = say::sky_of(&value) {
+            if let Some(sky) = Sky::from_code(&value) {
                 app.change(|model| model.notebook.morning.choose_sky(sky));
             }
         }),
@@ -68,17 +68,16 @@ pub fn feel(app: App) -> Element {
     );
     let keys = Keys {
         legend: "Compost feels",
-        aside: words(move || {
-            let model = app.look();
+        aside: app.words(move |model| {
             if model.has_several() {
-                format!("in {}", say::looked_at(&model))
+                format!("in {}", say::looked_at(model))
             } else {
                 "squeeze a handful".to_owned()
             }
         }),
         headed: true,
         name: "feel",
-        keys: keys
+        faces: keys
             .map(|(value, words, drawing)| Key {
                 value,
                 words,
@@ -87,22 +86,15 @@ pub fn feel(app: App) -> Element {
             })
             .to_vec(),
         shape: KeyShape::Wide,
-        selected: live(move || {
-            app.look()
-                .group()
-                .and_then(|group| group.feel)
-                .map(|feel| say::feel_value(feel).to_owned())
-        }),
+        selected: app.live(move |model| model.group().and_then(|group| group.feel).map(|feel| feel.code().to_owned())),
         assumed: Live::fixed(Some("moist".to_owned())),
-        on_choose: act(move |value: String| {
-            app.change(|model| {
-                if let Some(group) = model.group_mut() {
-                    group.feel = say::feel_of(&value);
-                }
-            });
+        on_choose: app.act(move |model, value: String| {
+            if let Some(group) = model.group_mut() {
+                group.feel = Feel::from_code(&value);
+            }
         }),
     };
-    element("div").child(keys.view()).child(labels)
+    element("div").child(labels).child(keys.view())
 }
 
 /// The labels of all groups, by which one is chosen. `name` tells the places apart where they stand.
@@ -117,7 +109,7 @@ pub fn group_labels(app: App, name: &'static str, after: Element) -> Element {
             };
             app.look().notebook.groups.iter().enumerate().map(label).collect()
         }),
-        selected: words(move || app.look().selected.to_string()),
+        selected: app.words(move |model| model.selected.to_string()),
         on_choose: act(move |value: String| {
             if let Ok(index) = value.parse() {
                 app.change(|model| model.selected = index);
@@ -135,7 +127,7 @@ pub fn fine_tune(app: App) -> Element {
         aside: "".into(),
         headed: false,
         name: "thermometer",
-        keys: vec![
+        faces: vec![
             Key {
                 value: "outside",
                 words: "Outside",
@@ -150,10 +142,7 @@ pub fn fine_tune(app: App) -> Element {
             },
         ],
         shape: KeyShape::Plain,
-        selected: live(move || {
-            let inside = app.look().notebook.morning.thermometer == Thermometer::Inside;
-            Some((if inside { "inside" } else { "outside" }).to_owned())
-        }),
+        selected: app.live(move |model| Some(model.notebook.morning.thermometer.code().to_owned())),
         assumed: live(|| None),
         on_choose: act(move |value: String| {
             let place = if value == "inside" {
@@ -191,8 +180,7 @@ pub fn fine_tune(app: App) -> Element {
     More {
         id: "fine-tune",
         summary: "Fine-tune the weather".into(),
-        aside: words(move || {
-            let model = app.look();
+        aside: app.words(move |model| {
             let units = model.units();
             let told = model.weather().map(|weather| {
                 let hours = decimal(weather.sunshine_hours(), 1);

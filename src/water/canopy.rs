@@ -1,5 +1,3 @@
-use serde::{Deserialize, Serialize};
-
 use super::interception;
 use crate::quantity::Range;
 use crate::working::{Working, value};
@@ -34,8 +32,7 @@ const HEIGHT_PER_TRUSS: f64 = 0.18;
 const ASSUMED_TRUSSES: f64 = 3.0;
 
 /// How many leaves a plant keeps for its height.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Leafiness {
     /// Thin, or with its lower leaves taken off.
     Sparse,

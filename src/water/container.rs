@@ -1,9 +1,7 @@
 use std::f64::consts::PI;
 
-use serde::{Deserialize, Serialize};
-
 use super::TOMATO_DEPLETION_FRACTION;
-use crate::quantity::Range;
+use crate::quantity::{Range, bounded};
 use crate::working::{Working, value};
 
 /// Sizes of grow-bag that can be, litres.
@@ -61,8 +59,7 @@ const WEEKS_TO_FILL: f64 = 5.0;
 const SINGLE_POUR: f64 = 0.12;
 
 /// What the roots grow in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Medium {
     /// Compost made of peat.
     Peat,
@@ -98,8 +95,7 @@ impl Medium {
 }
 
 /// What the plants stand in.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case", tag = "kind")]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Container {
     /// A flat bag of compost that several plants share.
     GrowBag {
@@ -164,8 +160,7 @@ impl Container {
 }
 
 /// The pot that a plant was planted out of: the only compost its roots know at first.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum PlantedFrom {
     /// A pot of 7 cm.
     Pot7,
@@ -238,7 +233,7 @@ impl RootZone {
             Container::Border => (BORDER_DEPTH * ground * 1000.0, BORDER_DEPTH * 100.0, ground),
         };
         let ball = compost.planted_from.litres().min(volume);
-        let filled = compost.weeks.map_or(1.0, |weeks| (weeks / WEEKS_TO_FILL).clamp(0.0, 1.0));
+        let filled = compost.weeks.map_or(1.0, |weeks| bounded(weeks / WEEKS_TO_FILL, 0.0, 1.0));
         let reached = working.step(
             "Compost that the roots have reached",
             "root ball + (volume − root ball) × weeks ÷ 5, at most all",
@@ -254,7 +249,7 @@ impl RootZone {
             (BORDER_WATER / 1000.0 * TOMATO_DEPLETION_FRACTION, BORDER_WATER / 1000.0)
         } else {
             let (low, high) = DEPTH_LIMITS;
-            let depth = (REFERENCE_DEPTH / depth_cm.clamp(low, high)).sqrt();
+            let depth = (REFERENCE_DEPTH / bounded(depth_cm, low, high)).sqrt();
             let kept = if compost.settled { SETTLED } else { 1.0 };
             let (easy, all) = (compost.medium.easy_water() * kept, compost.medium.all_water() * kept);
             (easy * depth, easy * depth + (all - easy))

@@ -1,16 +1,14 @@
-use serde::{Deserialize, Serialize};
-
 /// Share of the light that shading paint or net lets through, whole house and day (choice; a published measurement found
 /// whitening to cut reference use by 21 %, heavier shading cuts more).
 const SHADING_TRANSMISSION: f64 = 0.6;
 
 /// What stands between the sky and the plants.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Cover {
     /// Glass that was washed this year.
     CleanGlass,
     /// Glass as it usually is.
+    #[default]
     Glass,
     /// Old, overgrown or overhung glass.
     OldGlass,
@@ -42,8 +40,7 @@ impl Cover {
 }
 
 /// How open a spot outdoors is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Exposure {
     /// A row among other rows.
     Sheltered,
@@ -67,8 +64,7 @@ impl Exposure {
 }
 
 /// Where the plants stand.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Place {
     /// Under a cover, shaded with paint or net or not.
     Covered {

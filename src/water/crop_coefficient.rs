@@ -4,6 +4,8 @@
 //! Paper 56), chapters 6, 7 and 9. Tables 11 and 17 were read through the open-source library pyfao56; Eq. 62 and 70
 //! are from memory, confirmed by example 40.
 
+use crate::quantity::bounded;
+
 /// Crop coefficients of a season's stages, no unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StageCoefficients {
@@ -56,9 +58,9 @@ pub const LEAF_EXTINCTION: f64 = 0.7;
 /// the wind is 1 m/s; 0.5 is a choice, to agree with the reference equation.
 #[must_use]
 pub fn climatic_adjustment(wind_speed: f64, minimum_humidity_percent: f64, height_metres: f64) -> f64 {
-    let wind = wind_speed.clamp(0.5, 6.0);
-    let humidity = minimum_humidity_percent.clamp(20.0, 80.0);
-    (0.04 * (wind - 2.0) - 0.004 * (humidity - 45.0)) * (height_metres.clamp(0.0, 10.0) / 3.0).powf(0.3)
+    let wind = bounded(wind_speed, 0.5, 6.0);
+    let humidity = bounded(minimum_humidity_percent, 20.0, 80.0);
+    (0.04 * (wind - 2.0) - 0.004 * (humidity - 45.0)) * (bounded(height_metres, 0.0, 10.0) / 3.0).powf(0.3)
 }
 
 /// Share of the light that the leaves take, 0 to 1, from the leaf area index, m²/m² (0 and up).
@@ -85,7 +87,7 @@ pub fn basal_coefficient_from_leaf_area(minimum_coefficient: f64, full_coefficie
 /// shades everything.
 #[must_use]
 pub fn effective_cover_of_rows(cover: f64, height_width_ratio: f64, noon_altitude_radians: f64) -> f64 {
-    let cover = cover.clamp(0.0, 1.0);
+    let cover = bounded(cover, 0.0, 1.0);
     let tangent = noon_altitude_radians.tan();
     if noon_altitude_radians <= 0.0 || tangent <= 0.0 {
         return if cover > 0.0 { 1.0 } else { 0.0 };
@@ -105,8 +107,8 @@ pub fn basal_coefficient_from_cover(
     effective_cover: f64,
     height_metres: f64,
 ) -> f64 {
-    let by_shade = effective_cover.clamp(0.0, 1.0).powf(1.0 / (1.0 + height_metres.max(0.0)));
-    let density = by_shade.min(2.0 * cover.clamp(0.0, 1.0)).min(1.0);
+    let by_shade = bounded(effective_cover, 0.0, 1.0).powf(1.0 / (1.0 + height_metres.max(0.0)));
+    let density = by_shade.min(2.0 * bounded(cover, 0.0, 1.0)).min(1.0);
     minimum_coefficient + (full_coefficient - minimum_coefficient) * density
 }
 
@@ -119,5 +121,5 @@ pub fn thin_stand_reduction(cover: f64, dense_cover: f64) -> f64 {
     if dense_cover <= 0.0 {
         return 0.0;
     }
-    1.0 - (cover / dense_cover).clamp(0.0, 1.0).sqrt()
+    1.0 - bounded(cover / dense_cover, 0.0, 1.0).sqrt()
 }

@@ -1,8 +1,6 @@
-use serde::{Deserialize, Serialize};
-
 use super::{Canopy, Demand, RootZone};
 use crate::almanac::Weather;
-use crate::quantity::Volume;
+use crate::quantity::{Volume, bounded};
 use crate::working::{Working, value};
 
 /// Spread of the plant's own thirst about the sum, log-normal standard deviation (choice; to be learnt from readings).
@@ -37,8 +35,7 @@ const DRY_FROM: f64 = 0.8;
 const DRY_REFILL: f64 = 0.5;
 
 /// What a squeezed handful of compost says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Feel {
     /// It crumbles.
     Dry,
@@ -173,7 +170,7 @@ impl Refill {
             "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table",
         );
         let pour = dose / waterings;
-        let parts = (pour / zone.single_pour).ceil().clamp(1.0, MOST_PARTS);
+        let parts = bounded((pour / zone.single_pour).ceil(), 1.0, MOST_PARTS);
         Self {
             dose,
             low,
@@ -200,7 +197,7 @@ fn likely_factor(assumptions: &[Assumption]) -> f64 {
 
 /// What else divides the low end: 1 on bright days, more towards dull ones, without a step.
 fn further_down(clearness: f64) -> f64 {
-    let dullness = ((AGREES_FROM - clearness) / (AGREES_FROM - DULL)).clamp(0.0, 1.0);
+    let dullness = bounded((AGREES_FROM - clearness) / (AGREES_FROM - DULL), 0.0, 1.0);
     1.0 + (LEAST_LIKELY_BELOW_DULL - 1.0) * dullness
 }
 

@@ -4,6 +4,8 @@
 //! Paper 56) for Penman–Monteith and Hargreaves–Samani; Makkink 1957, Priestley and Taylor 1972 and Turc 1961 in the
 //! forms of the open-source library pyet 1.5.0 (read). Page numbers of equations are from memory.
 
+use crate::quantity::bounded;
+
 use crate::almanac::{evaporation_equivalent, psychrometric_constant, saturation_slope};
 
 /// Latent heat of vaporisation `λ`, MJ/kg. FAO-56 p. 31 (from memory; its inverse 0.408 in Eq. 20 was read).
@@ -53,7 +55,7 @@ pub fn penman_monteith(day: &ReferenceDay) -> f64 {
     let gamma = psychrometric_constant(day.pressure_kilopascals);
     let wind = day.wind_speed.max(LOWEST_WIND_SPEED);
     let deficit = day.saturation_vapour_pressure - day.actual_vapour_pressure;
-    let kelvin = day.mean_celsius.clamp(-100.0, 100.0) + 273.0;
+    let kelvin = bounded(day.mean_celsius, -100.0, 100.0) + 273.0;
     let radiation_term = evaporation_equivalent(slope * (day.net_radiation - day.soil_heat_flux));
     let wind_term = gamma * 900.0 / kelvin * wind * deficit;
     (radiation_term + wind_term) / (slope + gamma * (1.0 + 0.34 * wind))
@@ -116,6 +118,6 @@ pub fn turc(mean_celsius: f64, solar_radiation: f64, mean_humidity_percent: f64)
     if mean_celsius <= 0.0 {
         return 0.0;
     }
-    let dry_air = 1.0 + (50.0 - mean_humidity_percent.clamp(0.0, 50.0)) / 70.0;
+    let dry_air = 1.0 + (50.0 - bounded(mean_humidity_percent, 0.0, 50.0)) / 70.0;
     0.013 * mean_celsius / (mean_celsius + 15.0) * (23.88 * solar_radiation.max(0.0) + 50.0) * dry_air
 }

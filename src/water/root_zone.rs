@@ -3,6 +3,8 @@
 //! Source: FAO-56 (Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
 //! Paper 56), chapter 8. Stores, deficits and demands share one unit, mm or litres.
 
+use crate::quantity::bounded;
+
 /// Share of its store tomato uses before it slows (`p`) at 5 mm/day, no unit. FAO-56 Table 22 (read).
 pub const TOMATO_DEPLETION_FRACTION: f64 = 0.40;
 
@@ -20,7 +22,7 @@ pub fn total_available_water(field_capacity: f64, wilting_point: f64, rooting_de
 /// `RAW = p·TAW`, FAO-56 Eq. 83, worked in example 36, p. 166.
 #[must_use]
 pub fn readily_available_water(total_available: f64, depletion_fraction: f64) -> f64 {
-    depletion_fraction.clamp(0.0, 1.0) * total_available.max(0.0)
+    bounded(depletion_fraction, 0.0, 1.0) * total_available.max(0.0)
 }
 
 /// Depletion fraction `p`, 0.1 to 0.8, for a crop that uses `crop_evapotranspiration` mm/day, from the fraction of
@@ -29,7 +31,7 @@ pub fn readily_available_water(total_available: f64, depletion_fraction: f64) ->
 /// `p = p(table) + 0.04·(5 − ETc)`, FAO-56 Table 22, footnote.
 #[must_use]
 pub fn depletion_fraction(table_fraction: f64, crop_evapotranspiration: f64) -> f64 {
-    (table_fraction + 0.04 * (5.0 - crop_evapotranspiration)).clamp(0.1, 0.8)
+    bounded(table_fraction + 0.04 * (5.0 - crop_evapotranspiration), 0.1, 0.8)
 }
 
 /// Water stress coefficient `Ks`, 0 (dry) to 1 (unhindered), at a deficit `Dr` below the full store.
@@ -87,7 +89,7 @@ pub fn loss_over_day(deficit_litres_or_mm: f64, demand: f64, readily_available: 
     let demand = demand.max(0.0);
     let deficit = deficit_litres_or_mm.max(0.0);
     let left = (total_available - deficit).max(0.0);
-    let readily_available = readily_available.clamp(0.0, total_available.max(0.0));
+    let readily_available = bounded(readily_available, 0.0, total_available.max(0.0));
     if deficit + demand <= readily_available {
         return demand.min(left);
     }

@@ -73,7 +73,7 @@ const TASKS: &[Task] = &[
     },
     Task {
         name: "prove",
-        options: "[--only properties|mutants] [--module NAME]",
+        options: "[--only properties|mutants] [--module NAME] [--shard 0/8]",
         help: "long proofs: many cases for each property, and a test that notices each changed line",
         run: prove::prove,
     },

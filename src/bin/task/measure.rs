@@ -2,12 +2,14 @@
 
 mod files;
 
-use serde::Deserialize;
+use std::fs;
+
+use serde_json::Value;
 
 use crate::build;
 use crate::failure::{Failure, Outcome};
 use crate::options::Options;
-use crate::process::listen;
+use crate::process::run;
 use crate::project::Project;
 use crate::serve::Server;
 use crate::tools::{Browser, Tools};
@@ -15,8 +17,7 @@ use crate::tools::{Browser, Tools};
 /// Timed visits of each page: an odd number has a middle one.
 const RUNS: usize = 5;
 
-/// What measure.mjs prints; times are in milliseconds.
-#[derive(Deserialize)]
+/// What measure.mjs leaves; times are in milliseconds.
 struct Visits {
     browser: String,
     requests: Vec<String>,
@@ -46,18 +47,30 @@ pub fn measure(project: &Project, mut options: Options) -> Outcome<()> {
 fn visits(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> Outcome<Visits> {
     let page = Server::start_anywhere(&project.dist())?;
     let plain = Server::start_anywhere(&project.browser_tests().join("plain"))?;
+    let result = project.root.join("target").join("measured.json");
     let mut command = tools.node(project, browser, &page);
     command
         .arg("measure.mjs")
         .env("FIRST_TRUSS_PLAIN_ADDRESS", plain.address())
-        .env("FIRST_TRUSS_RUNS", runs.to_string());
-    let heard = listen(&mut command)?;
-    heard
-        .lines
-        .iter()
-        .rev()
-        .find_map(|line| serde_json::from_str(line).ok())
-        .ok_or_else(|| Failure::new("The browser could not measure the page."))
+        .env("FIRST_TRUSS_RUNS", runs.to_string())
+        .env("FIRST_TRUSS_RESULT", &result);
+    run(&mut command)?;
+    let text = fs::read_to_string(&result).map_err(|cause| Failure::at("read", &result, cause))?;
+    let measured: Value = serde_json::from_str(&text).map_err(|cause| Failure::at("read", &result, cause))?;
+    Visits::of(&measured).ok_or_else(|| Failure::at("read", &result, "something is missing in it"))
+}
+
+impl Visits {
+    fn of(measured: &Value) -> Option<Self> {
+        let times = |name: &str| -> Option<Vec<f64>> { measured.get(name)?.as_array()?.iter().map(Value::as_f64).collect() };
+        let requests = measured.get("requests")?.as_array()?.iter();
+        Some(Self {
+            browser: measured.get("browser")?.as_str()?.to_string(),
+            requests: requests.map(|path| Some(path.as_str()?.to_string())).collect::<Option<_>>()?,
+            page: times("page")?,
+            plain: times("plain")?,
+        })
+    }
 }
 
 /// The times are told, not judged: they belong to the machine as much as to the page.

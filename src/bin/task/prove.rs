@@ -12,7 +12,7 @@ use crate::tally::Tally;
 use crate::tools::{Tools, cargo_mutants};
 
 /// Cases for each property; a quick run tries a few hundred.
-const CASES: &str = "20000";
+const CASES: &str = "200000";
 
 /// The computations whose every line must be noticed by a test.
 const MODULES: &[&str] = &["quantity", "almanac", "water"];
@@ -20,6 +20,7 @@ const MODULES: &[&str] = &["quantity", "almanac", "water"];
 pub fn prove(project: &Project, mut options: Options) -> Outcome<()> {
     let only: Option<String> = options.value("--only")?;
     let module: Option<String> = options.value("--module")?;
+    let share: Option<String> = options.value("--shard")?;
     options.finish()?;
     let modules: Vec<&str> = match &module {
         None => MODULES.to_vec(),
@@ -34,10 +35,10 @@ pub fn prove(project: &Project, mut options: Options) -> Outcome<()> {
     match only.as_deref() {
         None => {
             properties(project)?;
-            mutants(project, &modules)
+            mutants(project, &modules, share.as_deref())
         }
         Some("properties") => properties(project),
-        Some("mutants") => mutants(project, &modules),
+        Some("mutants") => mutants(project, &modules, share.as_deref()),
         Some(other) => Err(Failure::new(format!("--only is properties or mutants, not \"{other}\"."))),
     }
 }
@@ -47,7 +48,8 @@ fn properties(project: &Project) -> Outcome<()> {
     let tools = Tools::install(project)?;
     let mut command = tools.command(project, Project::cargo());
     command
-        .args(["test", "--locked", "--release", "--no-fail-fast"])
+        // As the quick run builds them, so that nothing is built again.
+        .args(["test", "--locked", "--no-fail-fast", "--features=task"])
         .args(["--lib", "--test=checks"])
         .env("PROPTEST_CASES", CASES)
         .env("CARGO_TERM_COLOR", "never");
@@ -64,7 +66,8 @@ fn properties(project: &Project) -> Outcome<()> {
     }
 }
 
-fn mutants(project: &Project, modules: &[&str]) -> Outcome<()> {
+/// Changes one thing after another in each module; `share`, such as "0/8", is the part of the changes to try.
+fn mutants(project: &Project, modules: &[&str], share: Option<&str>) -> Outcome<()> {
     let programs = cargo_mutants(project)?;
     let tools = Tools::install(project)?;
     let mut missed = 0;
@@ -77,7 +80,9 @@ fn mutants(project: &Project, modules: &[&str]) -> Outcome<()> {
             .args(["mutants", "--no-shuffle", "--colors=never"])
             .arg(format!("--file=src/{module}/**"))
             .arg("--output")
-            .arg(&output);
+            .arg(&output)
+            .args(share.map(|share| format!("--shard={share}")))
+            .args(["--", "--lib", "--test=checks"]);
         // It ends badly when a mutant is missed, which the counts below tell better.
         let ended = run(&mut command);
         let counts = Counts::read(&output.join("mutants.out"))?;

@@ -1,6 +1,7 @@
 //! Serves the release page as a good static host does.
 
 mod answer;
+mod conversation;
 mod media_type;
 mod server;
 

@@ -22,7 +22,14 @@ const DRIVER_SECONDS: &str = "60";
 /// A line of this kind is repeated at the end, so that both runs can be compared.
 const PUBLISHED_CASES: &str = "published cases passed:";
 
-/// What one part of the run came to.
+/// What a part that ran to its end came to.
+#[derive(Default)]
+struct Done {
+    tally: Tally,
+    remarks: Vec<String>,
+}
+
+/// A part of the run, how long it took and what it came to.
 struct Part {
     name: &'static str,
     time: Duration,
@@ -51,13 +58,6 @@ pub fn test(project: &Project, options: Options) -> Outcome<()> {
         }
     }
     report(&parts, start.elapsed())
-}
-
-/// What a part that ran to its end came to.
-#[derive(Default)]
-struct Done {
-    tally: Tally,
-    remarks: Vec<String>,
 }
 
 fn timed(name: &'static str, part: impl FnOnce() -> Outcome<Done>) -> Part {
@@ -105,9 +105,7 @@ fn in_chromium(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<D
 fn journeys(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
     let server = Server::start_anywhere(&project.dist())?;
     let mut command = tools.node(project, browser, &server);
-    command
-        .args(["--test", "--test-reporter=spec", "--test-concurrency=1"])
-        .args(journey_files(project)?);
+    command.args(["--test", "--test-reporter=spec"]).args(journey_files(project)?);
     let heard = listen(&mut command)?;
     judged(&heard, Tally::of_node(&heard.lines))
 }

@@ -1,5 +1,7 @@
 //! A measuring jug with its level and the likely range.
 
+use crate::quantity::bounded;
+
 use super::{
     Element, Live, Words,
     drawing::{measured, symbol},
@@ -35,7 +37,7 @@ impl JugLevel {
     /// The height in the drawing of `amount`, kept inside the jug.
     fn height(self, amount: f64) -> f64 {
         let share = if self.holds > 0.0 {
-            (amount / self.holds).clamp(0.0, 1.1)
+            bounded(amount / self.holds, 0.0, 1.1)
         } else {
             0.0
         };

@@ -37,7 +37,7 @@ pub struct Keys {
     /// The name of the radio buttons; unlike any other on the page.
     pub name: &'static str,
     /// The keys, in order.
-    pub keys: Vec<Key>,
+    pub faces: Vec<Key>,
     /// How the faces are laid out.
     pub shape: KeyShape,
     /// The value of the pressed key.
@@ -70,7 +70,7 @@ impl Keys {
             KeyShape::Wide => "keys wide",
             KeyShape::Plain => "keys words",
         });
-        let faces: Vec<_> = self.keys.iter().map(|&key| self.face(key)).collect();
+        let faces: Vec<_> = self.faces.iter().map(|&key| self.face(key)).collect();
         element("fieldset").class(class).child(legend).child(row.children(faces))
     }
 

@@ -1,5 +1,7 @@
 //! Where everything of the drawn plant goes.
 
+use crate::quantity::bounded;
+
 use super::{
     Element,
     drawing::{measured, symbol},
@@ -42,7 +44,7 @@ impl Frame {
     /// For a plant of this height with this many trusses set.
     pub(super) fn new(height_metres: f64, set: u32) -> Self {
         let plant = if height_metres.is_finite() {
-            height_metres.clamp(0.1, 2.5)
+            bounded(height_metres, 0.1, 2.5)
         } else {
             0.1
         } * PIXELS_PER_METRE;
@@ -121,7 +123,7 @@ impl Frame {
         ];
         self.leaves(&mut parts);
         let size = if self.trusses > 1 {
-            (self.truss_pitch / 40.0).clamp(0.62, 1.06)
+            bounded(self.truss_pitch / 40.0, 0.62, 1.06)
         } else {
             0.8
         };
@@ -143,8 +145,8 @@ impl Frame {
 
     fn leaves(self, parts: &mut Vec<Element>) {
         let plant = self.ground - self.tip;
-        let size = (plant / 150.0).clamp(0.42, 1.0);
-        let count = (plant / 46.0).round().clamp(2.0, 11.0);
+        let size = bounded(plant / 150.0, 0.42, 1.0);
+        let count = bounded((plant / 46.0).round(), 2.0, 11.0);
         let mut leaf = |x: f64, y: f64, turn: f64, size: f64, left: bool| {
             let across = if left { -size } else { size };
             let place = measured("translate(# #) scale(# #) rotate(#)", &[x, y, across, size, turn]);

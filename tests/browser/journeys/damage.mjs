@@ -70,7 +70,7 @@ damaged("a notebook of a newer form", (text) => text.replace('"first-truss":1', 
 cleanJourney("a whole notebook opens without a word", {}, async ({ page, water }) => {
   await water.press("sky", "dull");
   await reload(page);
-  assert.equal(await page.locator("#notice").count(), 0);
+  assert.equal(await page.locator("#notice").isVisible(), false);
   assert.equal(await water.pressed("sky"), "dull");
 });
 

@@ -1,22 +1,22 @@
 //! A server for this machine alone, which stops when it is dropped.
+//!
+//! Every connection has a thread of its own. A browser opens connections ahead of need and leaves them idle, and a pool
+//! of threads may then keep a real request waiting behind an idle connection.
 
-use std::io::Cursor;
+use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::path::Path;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread::{self, JoinHandle};
 
-use tiny_http::{Header, Method, Request, Response};
-
-use super::answer::{Folder, accepts_brotli};
+use super::answer::Folder;
+use super::conversation::converse;
 use crate::failure::{Failure, Outcome};
-
-/// A browser asks for a handful of files at a time.
-const THREADS: usize = 4;
 
 pub struct Server {
     port: u16,
-    http: Arc<tiny_http::Server>,
-    threads: Vec<JoinHandle<()>>,
+    stopping: Arc<AtomicBool>,
+    welcoming: Option<JoinHandle<()>>,
 }
 
 impl Server {
@@ -36,23 +36,17 @@ impl Server {
     /// When there is no such folder or the port is taken.
     pub fn start(folder: &Path, port: u16) -> Outcome<Self> {
         let files = Folder::new(folder).map_err(|cause| Failure::at("serve", folder, cause))?;
-        let files = Arc::new(files);
-        let http =
-            tiny_http::Server::http(("127.0.0.1", port)).map_err(|cause| Failure::new(format!("Port {port} cannot be used: {cause}.")))?;
-        let http = Arc::new(http);
-        let port = http.server_addr().to_ip().map_or(port, |address| address.port());
-        let threads = (0..THREADS)
-            .map(|_| {
-                let (http, files) = (Arc::clone(&http), Arc::clone(&files));
-                thread::spawn(move || {
-                    while let Ok(request) = http.recv() {
-                        // A browser that has gone away needs no answer.
-                        drop(respond(request, &files));
-                    }
-                })
-            })
-            .collect();
-        Ok(Self { port, http, threads })
+        let unusable = |cause| Failure::new(format!("Port {port} cannot be used: {cause}."));
+        let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port)).map_err(unusable)?;
+        let port = listener.local_addr().map_err(unusable)?.port();
+        let stopping = Arc::new(AtomicBool::new(false));
+        let stop = Arc::clone(&stopping);
+        let welcoming = thread::spawn(move || welcome(&listener, &Arc::new(files), &stop));
+        Ok(Self {
+            port,
+            stopping,
+            welcoming: Some(welcoming),
+        })
     }
 
     pub fn address(&self) -> String {
@@ -62,56 +56,26 @@ impl Server {
 
 impl Drop for Server {
     fn drop(&mut self) {
-        // Each call ends one thread's wait for a request.
-        for _ in &self.threads {
-            self.http.unblock();
-        }
-        for thread in self.threads.drain(..) {
+        self.stopping.store(true, Ordering::Release);
+        // A last connection ends the wait for one.
+        drop(TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)));
+        if let Some(thread) = self.welcoming.take() {
             drop(thread.join());
         }
     }
 }
 
-fn respond(request: Request, files: &Folder) -> std::io::Result<()> {
-    if !matches!(request.method(), Method::Get | Method::Head) {
-        return request.respond(plain(405, "This address can only be read.\n"));
+fn welcome(listener: &TcpListener, files: &Arc<Folder>, stopping: &AtomicBool) {
+    for stream in listener.incoming() {
+        if stopping.load(Ordering::Acquire) {
+            return;
+        }
+        if let Ok(stream) = stream {
+            let files = Arc::clone(files);
+            // A browser that goes away in the middle needs no answer.
+            thread::spawn(move || drop(converse(stream, &files)));
+        }
     }
-    let accepts_brotli = request
-        .headers()
-        .iter()
-        .any(|header| header.field.equiv("Accept-Encoding") && accepts_brotli(header.value.as_str()));
-    let Some(answer) = files.answer(request.url(), accepts_brotli) else {
-        return request.respond(plain(404, "There is nothing here.\n"));
-    };
-    let mut response = Response::from_data(answer.body.to_vec());
-    response.add_header(header("Content-Type", answer.media_type.name));
-    if answer.brotli {
-        response.add_header(header("Content-Encoding", "br"));
-    }
-    if answer.media_type.compressible {
-        response.add_header(header("Vary", "Accept-Encoding"));
-    }
-    request.respond(finished(response))
-}
-
-fn plain(status: u16, text: &str) -> Response<Cursor<Vec<u8>>> {
-    let mut response = Response::from_string(text).with_status_code(status);
-    response.add_header(header("Content-Type", "text/plain; charset=utf-8"));
-    finished(response)
-}
-
-/// The headers of every answer, sent in one piece with its length.
-fn finished(response: Response<Cursor<Vec<u8>>>) -> Response<Cursor<Vec<u8>>> {
-    response
-        // Of every file: a built file may keep its name while its bytes change.
-        .with_header(header("Cache-Control", "no-cache"))
-        .with_header(header("X-Content-Type-Options", "nosniff"))
-        .with_header(header("Referrer-Policy", "no-referrer"))
-        .with_chunked_threshold(usize::MAX)
-}
-
-fn header(name: &'static str, value: &'static str) -> Header {
-    Header::from_bytes(name, value).expect("a header of plain ASCII is well formed")
 }
 
 #[cfg(test)]
@@ -120,6 +84,7 @@ mod tests {
     use std::io::{Read, Write};
     use std::net::TcpStream;
     use std::path::PathBuf;
+    use std::time::{Duration, Instant};
 
     use super::Server;
 
@@ -204,6 +169,51 @@ mod tests {
         let server = Server::start_anywhere(&inside).unwrap();
         let answer = ask(&server, "GET", "/way-out.txt", "");
         assert!(answer.starts_with("http/1.1 404"), "{answer}");
+    }
+
+    #[test]
+    fn idle_connections_keep_no_request_waiting() {
+        let server = Server::start_anywhere(&folder("idle")).unwrap();
+        let idle: Vec<TcpStream> = (0..32).map(|_| TcpStream::connect(("127.0.0.1", server.port)).unwrap()).collect();
+        let start = Instant::now();
+        let answer = ask(&server, "GET", "/", "");
+        assert!(answer.starts_with("http/1.1 200"), "{answer}");
+        assert!(start.elapsed() < Duration::from_secs(2));
+        drop(idle);
+    }
+
+    #[test]
+    fn one_connection_serves_request_after_request() {
+        let server = Server::start_anywhere(&folder("after")).unwrap();
+        let mut stream = TcpStream::connect(("127.0.0.1", server.port)).unwrap();
+        let both = "GET / HTTP/1.1\r\nHost: x\r\n\r\nGET /missing HTTP/1.1\r\nConnection: close\r\n\r\n";
+        // In small pieces, as a slow line brings them.
+        for piece in both.as_bytes().chunks(7) {
+            stream.write_all(piece).unwrap();
+            stream.flush().unwrap();
+        }
+        let mut text = String::new();
+        stream.read_to_string(&mut text).unwrap();
+        assert!(text.starts_with("HTTP/1.1 200 OK\r\n"), "{text}");
+        assert!(text.contains("</h1>HTTP/1.1 404 Not Found\r\n"), "{text}");
+    }
+
+    #[test]
+    fn what_is_no_request_is_refused() {
+        let server = Server::start_anywhere(&folder("refused")).unwrap();
+        let refused = |bytes: &[u8]| {
+            let mut stream = TcpStream::connect(("127.0.0.1", server.port)).unwrap();
+            // The server may have refused before all is written.
+            drop(stream.write_all(bytes));
+            let mut text = String::new();
+            drop(stream.read_to_string(&mut text));
+            text
+        };
+        assert!(refused(b"\x00\xff\r\n\r\n").starts_with("HTTP/1.1 400 Bad Request\r\n"));
+        let endless = [b"GET / HTTP/1.1\r\nX: ".to_vec(), vec![b'x'; 100_000]].concat();
+        assert!(!refused(&endless).contains("200 OK"));
+        let later = ask(&server, "GET", "/", "");
+        assert!(later.starts_with("http/1.1 200"), "{later}");
     }
 
     #[test]

@@ -1,0 +1,135 @@
+//! Advice in words. Every figure comes with the advice itself.
+
+use super::parts::AdviceLine;
+use super::words::{amount, degrees};
+use crate::quantity::{Measure, Units, Volume};
+use crate::water::{Advice, PourWhere, SetPoor};
+
+/// Mark, heading and words.
+type Told = (&'static str, String, String);
+
+fn poured(litres: f64, units: Units) -> String {
+    amount(&Measure::dose(Volume::from_litres(litres), units))
+}
+
+/// One piece of advice in words.
+pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
+    let (mark, heading, words) = match *advice {
+        Advice::HoldOff => (
+            "mark-hold",
+            "Hold off today".to_owned(),
+            "The compost is sodden, whatever the sum says. More water drives out air and kills roots. Squeeze again tomorrow.".to_owned(),
+        ),
+        Advice::WaterFirst => (
+            "mark-dry",
+            "Water these first".to_owned(),
+            "Dry compost lets water run past: pour a part, wait a quarter of an hour, pour the rest. Squeeze again before three."
+                .to_owned(),
+        ),
+        Advice::ContainerTooSmall { used, easy_water } => (
+            "mark-risk",
+            "More thirst than compost".to_owned(),
+            format!(
+                "Each plant used about {} and its compost gives only {} easily. Three waterings, or a bigger container.",
+                poured(used, units),
+                poured(easy_water, units)
+            ),
+        ),
+        Advice::Split { waterings: 2, each } => (
+            "mark-split",
+            "Split it in two".to_owned(),
+            format!(
+                "{} now and as much before three. All at once the compost would run low by evening.",
+                poured(each, units)
+            ),
+        ),
+        Advice::Split { waterings, each } => (
+            "mark-split",
+            format!("Split it in {waterings}"),
+            format!(
+                "{} now, at noon and before three. All at once the compost would run low by evening.",
+                poured(each, units)
+            ),
+        ),
+        Advice::InParts { parts, each } => (
+            "mark-split",
+            format!("Pour in {parts} parts"),
+            format!(
+                "{} at a time, a quarter to half an hour apart: more than that at once runs off.",
+                poured(each, units)
+            ),
+        ),
+        Advice::Pour(place) => pour_words(place),
+        Advice::EveryFewDays { days, litres } => (
+            "mark-look",
+            format!("Or about every {days} days"),
+            format!(
+                "A border holds that long: {} a plant then soaks deeper than a little each day.",
+                poured(litres, units)
+            ),
+        ),
+        Advice::RainDidIt { litres } => (
+            "mark-look",
+            "Rain did most of it".to_owned(),
+            format!(
+                "About {} a plant reached the roots. Lift a pot or push a finger in to make sure.",
+                poured(litres, units)
+            ),
+        ),
+        Advice::TapTrusses => (
+            "mark-tap",
+            "Tap the trusses today".to_owned(),
+            "Bright and warm enough for pollen to run, if flowers are open: tap the canes between ten and three.".to_owned(),
+        ),
+        Advice::SetLikelyPoor(why) => poor_set_words(why, units),
+        Advice::DampPath { above } => (
+            "mark-damp",
+            "Damp the path before one".to_owned(),
+            format!(
+                "The house likely passes {}. Dry again by night; not with grey mould about. With spider mite wet the leaves' undersides too, by noon.",
+                degrees(above, units)
+            ),
+        ),
+    };
+    AdviceLine { mark, heading, words }
+}
+
+fn pour_words(place: PourWhere) -> Told {
+    match place {
+        PourWhere::Ball => (
+            "mark-pour-ball",
+            "Pour on the ball".to_owned(),
+            "Only on the compost that the plant came with: its roots are nowhere else yet.".to_owned(),
+        ),
+        PourWhere::Ring => (
+            "mark-pour-ring",
+            "Pour in a ring".to_owned(),
+            "Around the planted ball, a hand wider each week: the roots follow.".to_owned(),
+        ),
+        PourWhere::WholeSurface => (
+            "mark-pour-all",
+            "Pour over the whole surface".to_owned(),
+            "The roots are everywhere.".to_owned(),
+        ),
+    }
+}
+
+fn poor_set_words(why: SetPoor, units: Units) -> Told {
+    match why {
+        SetPoor::ColdNight { below } => (
+            "mark-look",
+            "Few fruits may set".to_owned(),
+            format!("The night fell below {}. Shut the house before dusk.", degrees(below, units)),
+        ),
+        SetPoor::HotDay { above } => (
+            "mark-look",
+            "Few fruits may set".to_owned(),
+            format!("It passed {}. Open up early and shade.", degrees(above, units)),
+        ),
+        SetPoor::DampAir => (
+            "mark-look",
+            "Few fruits may set".to_owned(),
+            "The air is so damp that pollen clings. Open up and keep the floor dry.".to_owned(),
+        ),
+    }
+}
