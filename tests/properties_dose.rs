@@ -18,8 +18,8 @@ const SMALL_STEP: f64 = 1e-9;
 /// What a dose may move over such a step, litres: a millilitre, well below anything poured.
 const SMALL_CHANGE: f64 = 1e-3;
 
-/// Radiation above the air from which a clearer sky always leaves more energy outdoors, MJ/m². Below it, in October and at
-/// 60° from the middle of September, a clear sky loses more heat by Eq. 39 than it lets in, and the reference use falls.
+/// Radiation above the air from which a clearer sky always leaves more energy outdoors, MJ/m². Below it, from October
+/// on and at 60° from the last third of September, a clear sky may lose more heat by Eq. 39 than it lets in.
 const SUN_WINS_FROM: f64 = 20.0;
 
 /// Everything that one dose is worked out from.
