@@ -4,8 +4,16 @@
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
 mod codes;
+mod keeping;
+mod measures;
 mod published;
+mod questions;
 mod station;
+mod typing;
 
+#[cfg(not(target_arch = "wasm32"))]
+mod properties_dose;
+#[cfg(not(target_arch = "wasm32"))]
+mod properties_notebook;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;

@@ -222,7 +222,8 @@ pub struct Inputs {
 }
 
 impl Inputs {
-    fn new(values: Table) -> Self {
+    /// Inputs from a table.
+    pub fn new(values: Table) -> Self {
         Self {
             values,
             used: RefCell::default(),

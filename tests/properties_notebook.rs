@@ -1,0 +1,216 @@
+//! Properties of what is kept, tried on random notebooks and random damage.
+
+use first_truss::almanac::{CivilDay, Sky, Thermometer};
+use first_truss::notebook::{ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook, open, seal};
+use first_truss::quantity::Units;
+use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom};
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+use crate::measures::ALL_UNITS;
+
+/// What people type into a number field, and what they should not.
+fn any_typing() -> impl Strategy<Value = String> {
+    prop_oneof![
+        "[0-9]{1,3}",
+        "[0-9]{0,3}[.,][0-9]{0,3}",
+        "[0-9]{0,2} ?[½¼¾⅓]",
+        "[-−+]?[0-9]{1,2}( [0-9]/[0-9])?",
+        // Anything that fits into one line.
+        "\\PC{0,20}",
+    ]
+}
+
+/// Text typed into a field one after the other, each step kept as the page keeps it.
+fn entry(field: Field, units: Units) -> impl Strategy<Value = Entry> {
+    (vec(any_typing(), 0..3), option::of(-3_i32..=3)).prop_map(move |(texts, steps)| {
+        let mut entry = Entry::default();
+        for text in &texts {
+            entry.type_text(field, units, text);
+        }
+        // Steps short of the limits of the field.
+        let mut stepped = entry.clone();
+        stepped.step(field, units, field.middle(), steps.unwrap_or(0));
+        let range = field.range(units);
+        let reached = stepped.value().map_or(range.low, |held| field.typed(units, held));
+        if steps.is_some() && reached > range.low && reached < range.high {
+            entry = stepped;
+        }
+        entry
+    })
+}
+
+fn any_day() -> impl Strategy<Value = CivilDay> {
+    (1_i16..=9998, 1_i8..=12, 1_i8..=31).prop_filter_map("no such day", |(year, month, day)| CivilDay::new(year, month, day).ok())
+}
+
+fn any_group(units: Units) -> impl Strategy<Value = GroupRecord> {
+    let entries = GroupRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>();
+    let kinds = vec![
+        ContainerKind::GrowBag,
+        ContainerKind::Pot,
+        ContainerKind::Basket,
+        ContainerKind::Border,
+        ContainerKind::Ring,
+    ];
+    (
+        entries,
+        "\\PC{0,45}",
+        select(vec!["glass", "tunnel", "outdoors"]),
+        select(kinds),
+        select(vec![Medium::Peat, Medium::PeatFree, Medium::Coir, Medium::Loam]),
+        (any::<bool>(), option::of(any::<bool>())),
+        select(vec![Leafiness::Sparse, Leafiness::Usual, Leafiness::Bushy]),
+        (
+            option::of(any_day()),
+            "\\PC{0,12}",
+            select(vec![PlantedFrom::Pot7, PlantedFrom::Pot9, PlantedFrom::Pot13]),
+        ),
+        option::of(select(vec![Feel::Dry, Feel::Moist, Feel::Sodden])),
+    )
+        .prop_map(
+            |(entries, name, place, container, medium, (settled, drains), leafiness, (planted, then, planted_from), feel)| {
+                let mut record = GroupRecord {
+                    container,
+                    medium,
+                    settled,
+                    drains,
+                    leafiness,
+                    planted_from,
+                    feel,
+                    ..GroupRecord::default()
+                };
+                record.rename(&name);
+                record.move_to(place);
+                if let Some(day) = planted {
+                    record.type_planted(&day.to_string());
+                    if !then.trim().is_empty() {
+                        record.type_planted(&then);
+                    }
+                }
+                for (field, entry) in GroupRecord::FIELDS.into_iter().zip(entries) {
+                    if let Some(slot) = record.entry_mut(field) {
+                        *slot = entry;
+                    }
+                }
+                record
+            },
+        )
+}
+
+fn any_morning(units: Units) -> impl Strategy<Value = MorningRecord> {
+    let entries = MorningRecord::FIELDS
+        .into_iter()
+        .map(|field| entry(field, units))
+        .collect::<Vec<_>>();
+    (
+        entries,
+        option::of(any_day()),
+        option::of(select(Sky::ALL.to_vec())),
+        select(vec![Thermometer::Inside, Thermometer::Outside]),
+    )
+        .prop_map(|(entries, day, sky, thermometer)| {
+            let mut record = MorningRecord {
+                day,
+                sky,
+                thermometer,
+                ..MorningRecord::default()
+            };
+            for (field, entry) in MorningRecord::FIELDS.into_iter().zip(entries) {
+                if let Some(slot) = record.entry_mut(field) {
+                    *slot = entry;
+                }
+            }
+            record
+        })
+}
+
+fn any_notebook() -> impl Strategy<Value = Notebook> {
+    select(ALL_UNITS.to_vec()).prop_flat_map(|units| {
+        (
+            vec(any_group(units), 1..=Notebook::MOST_GROUPS),
+            any_morning(units),
+            entry(Field::Latitude, units),
+            entry(Field::Can, units),
+            ("\\PC{0,30}", "\\PC{0,6}"),
+        )
+            .prop_map(move |(groups, morning, latitude, can, (name, number))| {
+                let mut notebook = Notebook {
+                    units,
+                    latitude,
+                    can,
+                    morning,
+                    ..Notebook::default()
+                };
+                (notebook.plot.name, notebook.plot.number) = (name, number);
+                for group in groups {
+                    let place = notebook.add_group(group);
+                    if place == Some(1) {
+                        notebook.remove_group(0);
+                    }
+                }
+                // Numbers are given anew when a notebook is opened.
+                notebook.next_id = 0;
+                for group in &mut notebook.groups {
+                    group.id = notebook.next_id;
+                    notebook.next_id += 1;
+                }
+                notebook
+            })
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_notebook_opens_as_it_was_sealed(notebook in any_notebook(), revision in any::<u32>()) {
+        let text = seal(&notebook, revision);
+        let opened = open(&text).expect("what was just sealed");
+        prop_assert_eq!(&opened.notebook, &notebook);
+        prop_assert_eq!(opened.revision, revision);
+        prop_assert_eq!(seal(&opened.notebook, revision), text);
+    }
+
+    #[test]
+    fn any_change_of_units_keeps_what_is_held_and_comes_back(notebook in any_notebook(), path in vec(select(ALL_UNITS.to_vec()), 1..4)) {
+        let held = |notebook: &Notebook| {
+            let mut held = Vec::new();
+            for index in 0..notebook.groups.len() {
+                for field in GroupRecord::FIELDS.into_iter().chain(MorningRecord::FIELDS).chain([Field::Can]) {
+                    held.push(notebook.entry(index, field).and_then(Entry::value));
+                }
+            }
+            held
+        };
+        let before = held(&notebook);
+        let mut changed = notebook.clone();
+        for units in path {
+            changed.change_units(units);
+            prop_assert_eq!(&held(&changed), &before);
+        }
+    }
+
+    #[test]
+    fn any_damage_is_seen(
+        notebook in any_notebook(),
+        at in any::<prop::sample::Index>(),
+        length in 1_usize..40,
+        put in "\\PC{0,40}",
+    ) {
+        let text = seal(&notebook, 7);
+        let boundaries: Vec<usize> = (0..=text.len()).filter(|&at| text.is_char_boundary(at)).collect();
+        let from = at.index(boundaries.len());
+        let to = (from + length).min(boundaries.len() - 1);
+        let damaged = format!("{}{put}{}", &text[..boundaries[from]], &text[boundaries[to]..]);
+        prop_assume!(damaged != text);
+        prop_assert!(open(&damaged).is_err(), "{damaged}");
+    }
+
+    #[test]
+    fn any_text_that_was_not_sealed_is_refused(text in any::<String>()) {
+        prop_assert!(open(&text).is_err());
+    }
+}

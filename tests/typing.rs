@@ -1,0 +1,662 @@
+//! What typed text becomes, and every sentence that refuses it, word for word.
+
+use first_truss::almanac::{CivilDay, Latitude, Sky, Sun, Thermometer, Yesterday};
+use first_truss::notebook::{Entry, Field, GroupRecord, OpenError};
+use first_truss::quantity::{TemperatureScale, UnitSystem, Units, decimal, parse_number};
+use first_truss::water::{Container, Group, PlantSize, morning_water};
+use wasm_bindgen_test::wasm_bindgen_test;
+
+const IMPERIAL: Units = Units {
+    system: UnitSystem::Imperial,
+    temperature: TemperatureScale::Celsius,
+};
+const METRIC: Units = Units {
+    system: UnitSystem::Metric,
+    temperature: TemperatureScale::Celsius,
+};
+const US: Units = Units {
+    system: UnitSystem::Us,
+    temperature: TemperatureScale::Fahrenheit,
+};
+
+fn day(text: &str) -> CivilDay {
+    text.parse().expect("a day")
+}
+
+fn latitude(degrees_north: f64) -> Latitude {
+    Latitude::from_degrees_north(degrees_north).expect("a latitude")
+}
+
+/// Compares numbers to the last bit, with NaN and the sign of zero told apart.
+#[track_caller]
+fn check_number(typed: &str, expected: Option<f64>) {
+    let read = parse_number(typed);
+    assert_eq!(
+        read.as_ref().map(|value| value.map(f64::to_bits)),
+        Ok(expected.map(f64::to_bits)),
+        "“{typed}” is read as {read:?}"
+    );
+}
+
+#[track_caller]
+fn check_refusal(typed: &str, sentence: &str) {
+    let read = parse_number(typed);
+    assert_eq!(read.map_err(|error| error.to_string()), Err(sentence.to_owned()), "“{typed}”");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn numbers_are_read_as_people_type_them() {
+    for (typed, number) in [
+        ("1,5", 1.5),
+        ("1.5", 1.5),
+        ("1½", 1.5),
+        ("1 ½", 1.5),
+        ("1 1/2", 1.5),
+        ("1  1/2", 1.5),
+        ("1 1⁄2", 1.5),
+        ("3/2", 1.5),
+        (" 2 ", 2.0),
+        ("\u{a0}2\u{a0}", 2.0),
+        ("\t2\r\n", 2.0),
+        ("+2", 2.0),
+        ("+ 2", 2.0),
+        ("2.", 2.0),
+        ("1.", 1.0),
+        ("1,", 1.0),
+        ("½", 0.5),
+        ("¼", 0.25),
+        ("¾", 0.75),
+        ("⅓", 1.0 / 3.0),
+        ("⅔", 2.0 / 3.0),
+        ("⅛", 0.125),
+        ("⅜", 0.375),
+        ("⅝", 0.625),
+        ("⅞", 0.875),
+        ("1/3", 1.0 / 3.0),
+        (".5", 0.5),
+        (",5", 0.5),
+        ("-3", -3.0),
+        ("−3", -3.0),
+        ("–3", -3.0),
+        ("- 3", -3.0),
+        ("-½", -0.5),
+        ("-1 1/2", -1.5),
+        ("-.5", -0.5),
+        ("0", 0.0),
+        ("-0", -0.0),
+        ("007", 7.0),
+        ("0,125", 0.125),
+        ("1,2345", 1.2345),
+        ("1,23", 1.23),
+        ("1.234", 1.234),
+        ("1000", 1000.0),
+        ("1234567890123456", 1_234_567_890_123_456.0),
+        ("0.12345678901234", 0.123_456_789_012_34),
+    ] {
+        check_number(typed, Some(number));
+    }
+    for nothing in ["", " ", "\u{a0}", "\t \r\n"] {
+        check_number(nothing, None);
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_no_number_is_quoted_and_told_what_to_do() {
+    for typed in [
+        "abc",
+        "1e9",
+        "1E9",
+        "1/0",
+        "1/",
+        "/2",
+        "1 1/0",
+        "1 2",
+        "٣",
+        "３",
+        "NaN",
+        "nan",
+        "inf",
+        "-inf",
+        "infinity",
+        "1.5.2",
+        "1,5,2",
+        "1.234,5",
+        "1,234.5",
+        "1,234,567",
+        "--3",
+        "+-3",
+        "3-",
+        "½½",
+        "1½½",
+        "½1",
+        "1.5½",
+        "1.5/2",
+        "1/2/3",
+        "0x10",
+        "1_000",
+        "1'000",
+        "2 pints",
+        "½ pint",
+        "£2",
+        "2\u{0}",
+        "\u{0}",
+        "1\u{301}",
+        "<b>2</b>",
+        "“2”",
+    ] {
+        check_refusal(typed, &format!("“{typed}” is not a number: use digits, such as 2, 1.5 or 1½."));
+    }
+    check_refusal(" abc ", "“abc” is not a number: use digits, such as 2, 1.5 or 1½.");
+    check_refusal(
+        &"9".repeat(17),
+        &format!("“{}…” is not a number: use digits, such as 2, 1.5 or 1½.", "9".repeat(16)),
+    );
+    check_refusal(
+        &"½".repeat(1_000_000),
+        &format!("“{}…” is not a number: use digits, such as 2, 1.5 or 1½.", "½".repeat(16)),
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_number_that_is_only_begun_asks_for_a_digit() {
+    for typed in [".", ",", "-", "−", "–", "+", "-.", "+,", "− ."] {
+        check_refusal(typed, &format!("“{typed}” needs a digit."));
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_comma_before_three_digits_is_never_guessed() {
+    for (typed, as_decimal, as_thousands) in [
+        ("1,234", "1.234", "1234"),
+        ("5,000", "5.000", "5000"),
+        ("12,345", "12.345", "12345"),
+        ("123,456", "123.456", "123456"),
+        ("-1,234", "1.234", "1234"),
+    ] {
+        check_refusal(
+            typed,
+            &format!("“{typed}” could be {as_decimal} or {as_thousands}: type one of those."),
+        );
+    }
+}
+
+/// Types `first`, which must hold, then `then`, which must be refused with `sentence`: the text is kept as typed and so is the
+/// number before it.
+#[track_caller]
+fn check_entry(field: Field, units: Units, first: &str, then: &str, sentence: &str) {
+    let mut entry = Entry::default();
+    entry.type_text(field, units, first);
+    assert_eq!(entry.error(field, units), None, "{field:?}: “{first}”");
+    let held = entry.value();
+    assert!(held.is_some(), "{field:?}: “{first}” makes no number");
+    entry.type_text(field, units, then);
+    assert_eq!(entry.text(), then, "{field:?}: the text as typed");
+    assert_eq!(entry.value(), held, "{field:?}: the number before “{then}”");
+    let error = entry.error(field, units).map(|error| error.to_string());
+    assert_eq!(error.as_deref(), Some(sentence), "{field:?}: “{then}”");
+    entry.type_text(field, units, "");
+    assert_eq!((entry.text(), entry.value(), entry.error(field, units)), ("", None, None));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn fields_keep_what_was_typed_and_the_last_number() {
+    use Field::*;
+    let not_a_number = |typed: &str| format!("“{typed}” is not a number: use digits, such as 2, 1.5 or 1½.");
+    let all = [
+        SunshineHours,
+        Warmest,
+        Coolest,
+        Rain,
+        Humidity,
+        Wind,
+        Height,
+        Trusses,
+        Plants,
+        PlantsInBag,
+        BagSize,
+        PotSize,
+        PotWidth,
+        Ground,
+        Can,
+        Latitude,
+    ];
+    for (field, units) in all.into_iter().flat_map(|field| [IMPERIAL, METRIC, US].map(|units| (field, units))) {
+        let range = field.range(units);
+        let first = if field == Ground {
+            "0,6".to_owned()
+        } else {
+            decimal(f64::midpoint(range.low, range.high).floor(), 0)
+        };
+        for typed in ["abc", "1e9", "NaN", "inf", "1.5.2", "٣", "7\u{0}"] {
+            check_entry(field, units, &first, typed, &not_a_number(typed));
+        }
+        check_entry(field, units, &first, ".", "“.” needs a digit.");
+        check_entry(field, units, &first, "-", "“-” needs a digit.");
+        check_entry(field, units, &first, "1,234", "“1,234” could be 1.234 or 1234: type one of those.");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_cannot_be_is_refused_in_the_growers_own_units() {
+    use Field::*;
+    for (field, units, first, then, sentence) in [
+        (
+            SunshineHours,
+            IMPERIAL,
+            "8½",
+            "25",
+            "Hours of sun can be 0 to 24 hours: 25 hours cannot be right.",
+        ),
+        (
+            SunshineHours,
+            IMPERIAL,
+            "8,5",
+            "-3",
+            "Hours of sun can be 0 to 24 hours: −3 hours cannot be right.",
+        ),
+        (Warmest, IMPERIAL, "27", "99", "Warmest can be −30 to 60 °C: 99 °C cannot be right."),
+        (Warmest, US, "80", "-40", "Warmest can be −22 to 140 °F: −40 °F cannot be right."),
+        (
+            Coolest,
+            METRIC,
+            "−3",
+            "-31.25",
+            "Coolest can be −30 to 60 °C: −31.25 °C cannot be right.",
+        ),
+        (Rain, IMPERIAL, "4.5", "-3", "Rain can be 0 to 500 mm: −3 mm cannot be right."),
+        (Rain, METRIC, "0", "501", "Rain can be 0 to 500 mm: 501 mm cannot be right."),
+        (Rain, US, "½", "20", "Rain can be 0 to 19.7 inches: 20 inches cannot be right."),
+        (Humidity, METRIC, "60", "0", "Humidity can be 1 to 100 %: 0 % cannot be right."),
+        (Wind, IMPERIAL, "3", "41", "Wind can be 0 to 40 m/s: 41 m/s cannot be right."),
+        (Height, METRIC, "1,2", "12", "Height can be 0 to 4 m: 12 m cannot be right."),
+        (Height, IMPERIAL, "4", "99", "Height can be 0 to 13.1 ft: 99 ft cannot be right."),
+        (Trusses, IMPERIAL, "5", "21", "Trusses set can be 0 to 20: 21 cannot be right."),
+        (Trusses, IMPERIAL, "5", "2½", "Trusses set are counted whole: 2.5 cannot be right."),
+        (Plants, IMPERIAL, "6", "-3", "Plants can be 0 to 999: −3 cannot be right."),
+        (Plants, IMPERIAL, "6", "1,5", "Plants are counted whole: 1.5 cannot be right."),
+        (Plants, IMPERIAL, "6", "1000", "Plants can be 0 to 999: 1000 cannot be right."),
+        (PlantsInBag, IMPERIAL, "3", "9", "Plants to a bag can be 1 to 8: 9 cannot be right."),
+        (
+            BagSize,
+            IMPERIAL,
+            "35",
+            "4",
+            "A grow-bag can be 5 to 200 litres: 4 litres cannot be right.",
+        ),
+        (
+            PotSize,
+            METRIC,
+            "12",
+            "0.1",
+            "A pot can be 0.2 to 500 litres: 0.1 litres cannot be right.",
+        ),
+        (
+            PotWidth,
+            METRIC,
+            "30",
+            "130",
+            "A pot's width can be 7 to 120 cm: 130 cm cannot be right.",
+        ),
+        (
+            PotWidth,
+            IMPERIAL,
+            "12",
+            "2",
+            "A pot's width can be 2.8 to 47.2 inches: 2 inches cannot be right.",
+        ),
+        (
+            Ground,
+            METRIC,
+            "0,4",
+            "0.9",
+            "Ground for a plant can be 0.1 to 0.8 m²: 0.9 m² cannot be right.",
+        ),
+        (
+            Ground,
+            US,
+            "4",
+            "9",
+            "Ground for a plant can be 0.5 to 8.6 sq ft: 9 sq ft cannot be right.",
+        ),
+        (Can, METRIC, "9", "51", "A can can be 0.5 to 50 litres: 51 litres cannot be right."),
+        (
+            Can,
+            IMPERIAL,
+            "2",
+            "12",
+            "A can can be 0.1 to 11 gallons: 12 gallons cannot be right.",
+        ),
+        (
+            Can,
+            US,
+            "2",
+            "14",
+            "A can can be 0.1 to 13.2 US gallons: 14 US gallons cannot be right.",
+        ),
+        (Latitude, IMPERIAL, "52", "-91", "Latitude can be −90 to 90°: −91° cannot be right."),
+    ] {
+        check_entry(field, units, first, then, sentence);
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn typing_character_by_character_loses_nothing() {
+    let mut entry = Entry::default();
+    let mut read = Vec::new();
+    let typed = "1,5";
+    for end in 1..=typed.len() {
+        let text = typed.get(..end).expect("ASCII");
+        entry.type_text(Field::Height, METRIC, text);
+        assert_eq!(entry.text(), text);
+        read.push(entry.value());
+    }
+    assert_eq!(read, [Some(1.0), Some(1.0), Some(1.5)]);
+    entry.type_text(Field::Height, METRIC, ".");
+    assert_eq!((entry.text(), entry.value()), (".", Some(1.5)));
+    entry.type_text(Field::Height, METRIC, ".8");
+    assert_eq!(entry.value(), Some(0.8));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_limits_of_metric_fields_can_be_typed_as_they_are() {
+    use Field::*;
+    for field in [
+        SunshineHours,
+        Warmest,
+        Coolest,
+        Rain,
+        Humidity,
+        Wind,
+        Height,
+        Trusses,
+        Plants,
+        PlantsInBag,
+        BagSize,
+        PotSize,
+        Can,
+        Latitude,
+    ] {
+        let range = field.range(METRIC);
+        for limit in [range.low, range.high] {
+            let mut entry = Entry::default();
+            entry.type_text(field, METRIC, &decimal(limit, 2));
+            assert_eq!(entry.error(field, METRIC), None, "{field:?} at {limit}");
+            assert_eq!(entry.value(), Some(limit), "{field:?}");
+        }
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_change_of_units_prints_the_same_number_anew() {
+    for (field, typed, from, to, printed) in [
+        (Field::Height, "1.2", METRIC, IMPERIAL, "3.9"),
+        (Field::Height, "4", IMPERIAL, METRIC, "1.22"),
+        (Field::Warmest, "27", IMPERIAL, US, "80.6"),
+        (Field::Warmest, "-40", METRIC, US, ""),
+        (Field::Rain, "10", IMPERIAL, US, "0.39"),
+        (Field::PotWidth, "12", IMPERIAL, METRIC, "30.5"),
+        (Field::Ground, "0.4", METRIC, US, "4.3"),
+        (Field::Can, "2", IMPERIAL, METRIC, "9.09"),
+        (Field::Can, "2", IMPERIAL, US, "2.4"),
+        (Field::Trusses, "5", IMPERIAL, METRIC, "5"),
+        (Field::PotSize, "12", IMPERIAL, US, "12"),
+    ] {
+        let mut entry = Entry::default();
+        entry.type_text(field, from, typed);
+        let held = entry.value();
+        entry.change_units(field, from, to);
+        assert_eq!(entry.value(), held, "{field:?} is held as it was");
+        if printed.is_empty() {
+            assert_eq!(entry.text(), typed, "{field:?}: text that makes no number stays");
+            continue;
+        }
+        assert_eq!(entry.text(), printed, "{field:?}");
+        entry.change_units(field, to, from);
+        assert_eq!((entry.text(), entry.value()), (typed, held), "{field:?} and back");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_buttons_step_from_what_stands_or_is_assumed_and_stop_at_the_limits() {
+    let stepped = |field, units, typed: &str, assumed, steps| {
+        let mut entry = Entry::default();
+        entry.type_text(field, units, typed);
+        entry.step(field, units, assumed, steps);
+        (entry.text().to_owned(), entry.error(field, units))
+    };
+    for (field, units, typed, assumed, steps, text) in [
+        (Field::Trusses, IMPERIAL, "", 3.0, 1, "4"),
+        (Field::Trusses, IMPERIAL, "0", 3.0, -1, "0"),
+        (Field::Trusses, IMPERIAL, "20", 3.0, 1, "20"),
+        (Field::Trusses, IMPERIAL, "abc", 3.0, 1, "4"),
+        (Field::Height, METRIC, "1,25", 1.0, 1, "1.4"),
+        (Field::Height, METRIC, "", 1.2, -1, "1.1"),
+        (Field::Warmest, METRIC, "", 21.4, 1, "22"),
+        (Field::Warmest, US, "", 20.0, -1, "67"),
+        (Field::Humidity, METRIC, "98", 60.0, 1, "100"),
+        (Field::Plants, IMPERIAL, "", 1.0, 1000, "999"),
+        (Field::BagSize, IMPERIAL, "", 35.0, -100, "5"),
+    ] {
+        assert_eq!(
+            stepped(field, units, typed, assumed, steps),
+            (text.to_owned(), None),
+            "{field:?} from “{typed}” by {steps}"
+        );
+    }
+}
+
+/// Morning water for a usual group after a July day, with one thing about it changed.
+#[track_caller]
+fn check_water_error(units: Units, change: impl FnOnce(&mut Group, &mut Yesterday), sentence: &str) {
+    let (mut group, mut yesterday) = (Group::default(), Yesterday::default());
+    change(&mut group, &mut yesterday);
+    let error = morning_water(&group, &yesterday, None, latitude(52.0), day("2026-07-16")).expect_err(sentence);
+    assert_eq!(error.sentence(units), sentence);
+    if units == Units::default() {
+        assert_eq!(error.to_string(), sentence);
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_day_that_cannot_have_been_so_is_named() {
+    let range = |warmest: f64, coolest: f64| {
+        move |_: &mut Group, yesterday: &mut Yesterday| {
+            (yesterday.warmest, yesterday.coolest) = (Some(warmest), Some(coolest));
+        }
+    };
+    check_water_error(
+        IMPERIAL,
+        range(10.0, 20.0),
+        "Coolest 20 °C is above warmest 10 °C: check which is which.",
+    );
+    check_water_error(US, range(10.0, 20.0), "Coolest 68 °F is above warmest 50 °F: check which is which.");
+    check_water_error(IMPERIAL, range(99.0, 10.0), "A reading can be −30 to 60 °C: 99 °C cannot be right.");
+    let sun = |hours: f64| move |_: &mut Group, yesterday: &mut Yesterday| yesterday.sun = Some(Sun::Hours(hours));
+    check_water_error(
+        IMPERIAL,
+        sun(17.0),
+        "Yesterday had 16 hours from sunrise to sunset: 17 hours of sun cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        sun(-1.0),
+        "Yesterday had 16 hours from sunrise to sunset: −1 hours of sun cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |_, yesterday| yesterday.rain_millimetres = Some(600.0),
+        "Rain can be 0 to 500 mm: 600 mm cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |_, yesterday| yesterday.humidity_percent = Some(101.0),
+        "Humidity can be 1 to 100 %: 101 % cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |_, yesterday| yesterday.wind_metres_per_second = Some(-0.5),
+        "Wind can be 0 to 40 m/s: −0.5 m/s cannot be right.",
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_group_that_cannot_be_is_named() {
+    check_water_error(
+        IMPERIAL,
+        |group, _| {
+            group.size = PlantSize {
+                height_metres: Some(4.5),
+                trusses: None,
+            };
+        },
+        "Height can be 0 to 4 m: 4.5 m cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |group, _| group.size.trusses = Some(-1.0),
+        "Trusses set can be 0 to 20: −1 cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |group, _| group.count = 1000,
+        "Plants can be 0 to 999: 1000 cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |group, _| group.ground = Some(0.0),
+        "Ground for a plant can be 0.1 to 0.8 m²: 0 m² cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |group, _| group.container = Container::GrowBag { litres: 1.0, plants: 2 },
+        "A grow-bag can be 5 to 200 litres: 1 litres cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |group, _| group.container = Container::Pot { litres: 0.0 },
+        "A pot can be 0.2 to 500 litres: 0 litres cannot be right.",
+    );
+    check_water_error(
+        IMPERIAL,
+        |group, _| group.planted = Some(day("2026-07-17")),
+        "Planted on Fri 17 July is still to come: give a day up to today.",
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_place_without_sun_says_so() {
+    for (degrees_north, on, words) in [(75.0, "2026-12-22", "75° north"), (-80.5, "2026-06-22", "80.5° south")] {
+        let error = morning_water(&Group::default(), &Yesterday::default(), None, latitude(degrees_north), day(on));
+        assert_eq!(
+            error.map_err(|error| error.to_string()).err(),
+            Some(format!(
+                "At {words} the sun hardly rises at this time of year: a tomato drinks next to nothing, so feel the compost instead."
+            ))
+        );
+    }
+    for degrees in [90.5, -91.0, f64::INFINITY] {
+        assert!(Latitude::from_degrees_north(degrees).is_err());
+    }
+    assert_eq!(
+        Latitude::from_degrees_north(91.0).map_err(|error| error.to_string()),
+        Err("Latitude can be −90 to 90°: 91° cannot be right.".to_owned())
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_stored_notebook_that_cannot_be_opened_says_why() {
+    assert_eq!(
+        OpenError::Damaged.to_string(),
+        "The notebook on this device is damaged and cannot be read. It was set aside, nothing was thrown away."
+    );
+    assert_eq!(
+        OpenError::Newer { version: 7 }.to_string(),
+        format!(
+            "The notebook on this device is from a newer First Truss (form 7, this one reads {}). It was set aside, nothing was thrown \
+             away.",
+            first_truss::notebook::ENVELOPE_VERSION
+        )
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_planting_day_is_read_or_refused_in_words() {
+    let today = day("2026-07-16");
+    let mut record = GroupRecord::default();
+    for (typed, planted, error) in [
+        ("2026-05-20", Some("2026-05-20"), None),
+        ("abc", Some("2026-05-20"), Some("“abc” is not a day: write it as 2026-07-09.")),
+        (
+            "2026-02-29",
+            Some("2026-05-20"),
+            Some("“2026-02-29” is not a day: write it as 2026-07-09."),
+        ),
+        (
+            "20/5/2026",
+            Some("2026-05-20"),
+            Some("“20/5/2026” is not a day: write it as 2026-07-09."),
+        ),
+        ("2024-02-29", Some("2024-02-29"), None),
+        ("2026-07-16", Some("2026-07-16"), None),
+        (
+            "2026-07-17",
+            Some("2026-07-17"),
+            Some("That day is still to come: give a day up to today."),
+        ),
+        (" ", None, None),
+    ] {
+        record.type_planted(typed);
+        assert_eq!(record.planted_text, typed);
+        assert_eq!(record.planted, planted.map(day), "“{typed}”");
+        assert_eq!(record.planted_error(today).as_deref(), error, "“{typed}”");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn days_are_read_printed_and_spoken() {
+    for (text, spoken) in [
+        ("2026-07-09", "Thu 9 July"),
+        ("2024-02-29", "Thu 29 February"),
+        ("2025-12-31", "Wed 31 December"),
+        ("2000-01-01", "Sat 1 January"),
+    ] {
+        assert_eq!((day(text).to_string(), day(text).spoken()), (text.to_owned(), spoken.to_owned()));
+    }
+    for text in [
+        "",
+        "2026",
+        "2026-13-01",
+        "2026-00-10",
+        "2025-02-29",
+        "0000-01-01",
+        "9999-12-31",
+        "2026-07-09T00",
+        "−1-01-01",
+    ] {
+        assert_eq!(
+            text.parse::<CivilDay>().map_err(|error| error.to_string()),
+            Err(format!("“{text}” is not a day: write it as 2026-07-09."))
+        );
+    }
+    assert_eq!(day("2025-03-01").yesterday(), day("2025-02-28"));
+    assert_eq!(day("2024-03-01").yesterday(), day("2024-02-29"));
+    assert_eq!(day("2026-01-01").yesterday(), day("2025-12-31"));
+    assert_eq!(day("2024-12-31").day_of_year(), 366);
+    assert_eq!(day("2026-07-09").days_since(day("2024-02-28")), 862);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn an_inside_reading_is_not_taken_for_the_sky() {
+    let at = |thermometer| {
+        let yesterday = Yesterday {
+            warmest: Some(30.0),
+            coolest: Some(10.0),
+            thermometer,
+            ..Yesterday::default()
+        };
+        yesterday.at(latitude(52.0), day("2026-07-15")).expect("a possible day").clearness
+    };
+    let assumed = Sky::Mixed.clearness();
+    assert!((at(Thermometer::Inside) - assumed).abs() < f64::EPSILON);
+    assert!(at(Thermometer::Outside) > 0.7);
+}
