@@ -59,9 +59,10 @@ pub fn sun_on(latitude_degrees_north: f64, day_of_year: u16) -> SunOnDay {
     let year_angle = TAU * f64::from(day_of_year.clamp(1, 366)) / DAYS_IN_ANGLE;
     let relative_distance = 1.0 + DISTANCE_SWING * year_angle.cos();
     let declination = LARGEST_DECLINATION * (year_angle - DECLINATION_PHASE).sin();
-    let sunset_hour_angle = bounded(-latitude.tan() * declination.tan(), -1.0, 1.0).acos();
-    let day_integral =
-        sunset_hour_angle * latitude.sin() * declination.sin() + latitude.cos() * declination.cos() * sunset_hour_angle.sin();
+    let (sines, cosines) = (latitude.sin() * declination.sin(), latitude.cos() * declination.cos());
+    // tan φ · tan δ, from what Eq. 21 needs anyway.
+    let sunset_hour_angle = bounded(-sines / cosines, -1.0, 1.0).acos();
+    let day_integral = sunset_hour_angle * sines + cosines * sunset_hour_angle.sin();
     SunOnDay {
         relative_distance,
         declination_radians: declination,

@@ -143,11 +143,11 @@ pub fn volume_of_pot(width_metres: f64) -> f64 {
 /// Width at the rim of a pot of so many litres, m.
 #[must_use]
 pub fn diameter_of_pot(litres: f64) -> f64 {
-    (litres / 1000.0 / POT_SHAPE).cbrt()
+    (litres / 1000.0 / POT_SHAPE).powf(1.0 / 3.0)
 }
 
 fn diameter_of_basket(litres: f64) -> f64 {
-    (litres / 1000.0 / BASKET_SHAPE).cbrt()
+    (litres / 1000.0 / BASKET_SHAPE).powf(1.0 / 3.0)
 }
 
 impl Container {

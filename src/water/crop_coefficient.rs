@@ -68,7 +68,7 @@ pub fn climatic_adjustment(wind_speed: f64, minimum_humidity_percent: f64, heigh
 /// `1 − exp(−0.7·LAI)`, the factor of FAO-56 Eq. 97.
 #[must_use]
 pub fn interception(leaf_area_index: f64) -> f64 {
-    -(-LEAF_EXTINCTION * leaf_area_index.max(0.0)).exp_m1()
+    1.0 - (-LEAF_EXTINCTION * leaf_area_index.max(0.0)).exp()
 }
 
 /// Basal crop coefficient `Kcb`, no unit, of a stand with leaf area index `LAI`, m²/m², between the coefficient of
