@@ -169,7 +169,12 @@ proptest! {
     fn any_notebook_opens_as_it_was_sealed(notebook in any_notebook(), revision in any::<u32>()) {
         let text = seal(&notebook, revision);
         let opened = open(&text).expect("what was just sealed");
-        prop_assert_eq!(&opened.notebook, &notebook);
+        let mut kept = notebook.clone();
+        if notebook.latitude.value().is_some_and(|degrees| (degrees * 2.0).fract() != 0.0) {
+            // Nothing finer than half a degree is kept.
+            kept.latitude = Entry::holding(Field::Latitude, notebook.units, notebook.place().degrees_north());
+        }
+        prop_assert_eq!(&opened.notebook, &kept);
         prop_assert_eq!(opened.revision, revision);
         prop_assert_eq!(seal(&opened.notebook, revision), text);
     }

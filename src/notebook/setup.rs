@@ -171,11 +171,10 @@ impl Notebook {
         first.put_choice("units", self.units.system);
         first.put_choice("temperature-scale", self.units.temperature);
         // Nothing finer than half a degree is kept, whatever was typed.
-        let latitude = self
-            .latitude
-            .value()
-            .map(|_| Entry::holding(Field::Latitude, self.units, self.place().degrees_north()));
-        first.put_entry(Field::Latitude, self.units, &latitude.unwrap_or_default());
+        let degrees = self.place().degrees_north();
+        let is_finer = self.latitude.value().is_some_and(|typed| (typed - degrees).abs() > 0.0);
+        let rounded = is_finer.then(|| Entry::holding(Field::Latitude, self.units, degrees));
+        first.put_entry(Field::Latitude, self.units, rounded.as_ref().unwrap_or(&self.latitude));
         first.put_entry(Field::Can, self.units, &self.can);
         self.morning.put_into(&mut first, self.units);
         let mut pages = vec![first];
