@@ -39,7 +39,7 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
             "mark-split",
             "Split it in two".to_owned(),
             format!(
-                "{} now and as much before three. All at once the compost would run low by evening.",
+                "{} now, the rest before three. All at once the compost would run low by evening.",
                 poured(each, units)
             ),
         ),
@@ -47,7 +47,7 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
             "mark-split",
             format!("Split it in {waterings}"),
             format!(
-                "{} now, at noon and before three. All at once the compost would run low by evening.",
+                "{} now, as much at noon, the rest before three. All at once the compost would run low by evening.",
                 poured(each, units)
             ),
         ),

@@ -94,7 +94,7 @@ pub fn feel(app: App) -> Element {
             }
         }),
     };
-    element("div").child(labels).child(keys.view())
+    element("div").child(keys.view()).child(labels)
 }
 
 /// The labels of all groups, by which one is chosen. `name` tells the places apart where they stand.
