@@ -30,7 +30,12 @@ fn assumed(app: App) -> String {
     let model = app.look();
     let units = model.units();
     if let Some(error) = model.answer().and_then(|answer| answer.error.as_ref()) {
-        return format!("{} The answer above is the one from before.", error.sentence(units));
+        let before = if model.shown().is_some() {
+            " The answer above is the one from before."
+        } else {
+            ""
+        };
+        return error.sentence(units) + before;
     }
     let mut fields = MorningRecord::FIELDS.iter().chain(&GroupRecord::FIELDS);
     if fields.any(|field| {
