@@ -2,7 +2,7 @@
 
 use std::ops::Deref;
 
-use leptos::prelude::{LocalStorage, Read, ReadUntracked, RwSignal, StoredValue, Update, UpdateValue, WithValue};
+use leptos::prelude::{LocalStorage, Read as _, ReadUntracked as _, RwSignal, StoredValue, Update as _, UpdateValue as _, WithValue as _};
 
 use super::answers::{GroupAnswer, Shown, answers};
 use super::parts::{Act, Live, Words, act, live};
@@ -111,6 +111,28 @@ impl Model {
     }
 }
 
+/// Reads something from the model: see `parts::live` for why this is not `dyn Fn`.
+trait Read<T> {
+    fn read(&self, model: &Model) -> T;
+}
+
+impl<T, F: Fn(&Model) -> T> Read<T> for F {
+    fn read(&self, model: &Model) -> T {
+        self(model)
+    }
+}
+
+/// Changes the model when a part is touched.
+trait Change<T> {
+    fn change(&self, model: &mut Model, with: T);
+}
+
+impl<T, F: Fn(&mut Model, T)> Change<T> for F {
+    fn change(&self, model: &mut Model, with: T) {
+        self(model, with);
+    }
+}
+
 /// The model with its keeping. A single signal: what is shown is worked out from it, and written only where it differs.
 #[derive(Clone, Copy)]
 pub struct App {
@@ -155,8 +177,8 @@ impl App {
         self.live_from(Box::new(read))
     }
 
-    fn live_from<T: 'static>(self, read: Box<dyn Fn(&Model) -> T>) -> Live<T> {
-        live(move || read(&self.look()))
+    fn live_from<T: 'static>(self, read: Box<dyn Read<T>>) -> Live<T> {
+        live(move || read.read(&self.look()))
     }
 
     /// What to do to the model when a part is touched.
@@ -164,13 +186,12 @@ impl App {
         self.act_from(Box::new(change))
     }
 
-    #[expect(clippy::type_complexity, reason = "said once")]
-    fn act_from<T: 'static>(self, change: Box<dyn Fn(&mut Model, T)>) -> Act<T> {
+    fn act_from<T: 'static>(self, change: Box<dyn Change<T>>) -> Act<T> {
         act(move |with: T| {
             let mut with = Some(with);
             self.apply(&mut |model| {
                 if let Some(with) = with.take() {
-                    change(model, with);
+                    change.change(model, with);
                 }
             });
         })

@@ -5,8 +5,20 @@
 
 use std::{borrow::Cow, rc::Rc};
 
+/// Something that gives a value. A closure behind a trait of one method: behind `dyn Fn` each would bring two more entries,
+/// which nobody calls, and code for them.
+trait Give<T> {
+    fn give(&self) -> T;
+}
+
+impl<T, F: Fn() -> T> Give<T> for F {
+    fn give(&self) -> T {
+        self()
+    }
+}
+
 /// A value that may change: reading it inside an effect follows the signals it is made of.
-pub struct Live<T>(Rc<dyn Fn() -> T>);
+pub struct Live<T>(Rc<dyn Give<T>>);
 
 impl<T> Clone for Live<T> {
     fn clone(&self) -> Self {
@@ -18,7 +30,7 @@ impl<T> Live<T> {
     /// The value now.
     #[must_use]
     pub fn get(&self) -> T {
-        (self.0)()
+        self.0.give()
     }
 }
 
