@@ -4,10 +4,12 @@
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
 mod codes;
+mod keeper;
 mod keeping;
 mod measures;
 mod published;
 mod questions;
+mod sentences;
 mod station;
 mod typing;
 
@@ -17,3 +19,5 @@ mod properties_dose;
 mod properties_notebook;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;
+#[cfg(not(target_arch = "wasm32"))]
+mod random_mornings;
