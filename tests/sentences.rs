@@ -102,17 +102,17 @@ fn a_group_that_cannot_be_is_named() {
     check_water_error(
         IMPERIAL,
         |group, _| group.ground = Some(0.0),
-        "Ground for a plant can be 0.1 to 0.8 m²: 0 m² cannot be right.",
+        "Ground for a plant can be 0.05 to 0.8 m²: 0 m² cannot be right.",
     );
     check_water_error(
         IMPERIAL,
         |group, _| group.container = Container::GrowBag { litres: 1.0, plants: 2 },
-        "A grow-bag can be 5 to 200 litres: 1 litres cannot be right.",
+        "Grow-bag size can be 5 to 200 litres: 1 litres cannot be right.",
     );
     check_water_error(
         IMPERIAL,
         |group, _| group.container = Container::Pot { litres: 0.0 },
-        "A pot can be 0.2 to 500 litres: 0 litres cannot be right.",
+        "Pot size can be 0.2 to 500 litres: 0 litres cannot be right.",
     );
     check_water_error(
         IMPERIAL,

@@ -1,6 +1,6 @@
 //! The sun on a given day and latitude: radiation above the air, sunset and daylight.
 //!
-//! Source: FAO-56 bounded(Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
+//! Source: FAO-56 (Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
 //! Paper 56), chapter 3 and Annex 2. Page numbers of equations are from memory, those of examples were read.
 
 use crate::quantity::bounded;

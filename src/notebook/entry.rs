@@ -68,8 +68,9 @@ impl Entry {
 
     /// Takes typed text. Text that makes no number is kept, and the last number with it.
     pub fn type_text(&mut self, field: Field, units: Units, text: &str) {
-        text.clone_into(&mut self.text);
-        if let Ok(value) = read(field, units, text) {
+        // A field has one line and no signs that cannot be seen.
+        self.text = text.chars().map(|sign| if sign.is_control() { ' ' } else { sign }).collect();
+        if let Ok(value) = read(field, units, &self.text) {
             self.value = value;
         }
     }
@@ -92,10 +93,13 @@ impl Entry {
         self.value = Some(field.held(units, typed));
     }
 
-    /// Prints the number anew after a change of units. Text that makes no number stays as it was typed.
+    /// Prints the number anew after a change of units. Text that made no number stays as it was typed, and counts if it makes
+    /// one in the new unit.
     pub fn change_units(&mut self, field: Field, from: Units, to: Units) {
-        if let (None, Some(value)) = (self.error(field, from), self.value) {
-            *self = Self::holding(field, to, value);
+        let text = std::mem::take(&mut self.text);
+        match (read(field, from, &text), self.value) {
+            (Ok(_), Some(value)) => *self = Self::holding(field, to, value),
+            _ => self.type_text(field, to, &text),
         }
     }
 }
@@ -109,15 +113,6 @@ fn read(field: Field, units: Units, text: &str) -> Result<Option<f64>, EntryErro
     if field.is_whole() && typed.fract() != 0.0 {
         return Err(EntryError::NotWhole(OutOfRange { range, value: typed }));
     }
-    // A hair of slack, so that the printed limits themselves are accepted in every unit.
-    let slack = 1e-9 * (range.high - range.low);
-    let near = if typed > range.high && typed <= range.high + slack {
-        range.high
-    } else if typed < range.low && typed >= range.low - slack {
-        range.low
-    } else {
-        typed
-    };
-    range.check(near).map_err(EntryError::OutOfRange)?;
-    Ok(Some(field.held(units, near)))
+    range.check(typed).map_err(EntryError::OutOfRange)?;
+    Ok(Some(field.held(units, typed)))
 }

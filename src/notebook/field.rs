@@ -1,10 +1,10 @@
 use crate::almanac::{HUMIDITY_RANGE, LATITUDE_RANGE, RAIN_RANGE, TEMPERATURE_RANGE, WIND_RANGE};
-use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSystem, Units, Volume};
+use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSystem, Units, Volume, bounded};
 use crate::water::{AREA_RANGE, BAG_RANGE, COUNT_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, TRUSSES_RANGE};
 
 /// Cans that can be, litres.
 const CAN_RANGE: Range = Range {
-    what: "A can",
+    what: "Can size",
     low: 0.5,
     high: 50.0,
     unit: " litres",
@@ -113,13 +113,20 @@ impl Field {
         }
     }
 
-    /// The range as this grower types it, with the unit's words.
+    /// The range as this grower types it, with the unit's words. Its ends are moved outwards to what is printed, so that
+    /// whoever types a printed end is understood.
     #[must_use]
     pub fn range(self, units: Units) -> Range {
         let range = self.si_range();
+        let printed = (0..self.decimals(units)).fold(1.0, |unit: f64, _| unit * 10.0);
+        // A hair, so that an end which is printed exactly stays where it is.
+        let (low, high) = (
+            self.typed(units, range.low) * printed + 1e-6,
+            self.typed(units, range.high) * printed - 1e-6,
+        );
         Range {
-            low: self.typed(units, range.low),
-            high: self.typed(units, range.high),
+            low: low.floor() / printed,
+            high: high.ceil() / printed,
             unit: self.unit(units),
             ..range
         }
@@ -189,10 +196,10 @@ impl Field {
         matches!(self, Self::Trusses | Self::Plants | Self::PlantsInBag)
     }
 
-    /// A typed number in SI.
+    /// A typed number in SI, within what can be.
     #[must_use]
     pub const fn held(self, units: Units, typed: f64) -> f64 {
-        match self {
+        let held = match self {
             Self::Warmest | Self::Coolest => units.temperature(typed).celsius(),
             Self::Rain => units.rain(typed).millimetres(),
             Self::Height => units.height(typed).metres(),
@@ -200,7 +207,9 @@ impl Field {
             Self::Ground => units.ground(typed).square_metres(),
             Self::Can => units.can(typed).litres(),
             _ => typed,
-        }
+        };
+        let range = self.si_range();
+        bounded(held, range.low, range.high)
     }
 
     /// A number in SI as this grower types it.

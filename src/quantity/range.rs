@@ -44,8 +44,8 @@ impl fmt::Display for OutOfRange {
         write!(
             f,
             "{what} can be {} to {}{unit}: {}{unit} cannot be right.",
-            decimal(low, 1),
-            decimal(high, 1),
+            decimal(low, 2),
+            decimal(high, 2),
             decimal(self.value, 2)
         )
     }

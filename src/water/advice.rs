@@ -130,7 +130,8 @@ impl Dose {
             Some(Feel::Dry) => advice.push(Advice::WaterFirst),
             Some(Feel::Moist) | None => {}
         }
-        if self.rain > 0.0 && !self.hold_off && litres < self.rain {
+        let rain_stands = !self.hold_off && self.feel != Some(Feel::Dry);
+        if self.rain > 0.0 && rain_stands && litres < self.rain {
             advice.push(Advice::RainDidIt { litres: self.rain });
         }
         if self.container_too_small {
@@ -167,7 +168,7 @@ impl Dose {
 
     fn border_rhythm(&self, group: &Group) -> Option<Advice> {
         let used = self.demand.total();
-        if !matches!(group.container, Container::Border) || self.hold_off || used <= 0.0 {
+        if !matches!(group.container, Container::Border) || self.hold_off || self.feel == Some(Feel::Dry) || used <= 0.0 {
             return None;
         }
         let days = (BORDER_SWING * self.root_zone.easy_water / used).floor().min(MOST_DAYS);

@@ -1,5 +1,5 @@
 use super::interception;
-use crate::quantity::Range;
+use crate::quantity::{Range, bounded};
 use crate::working::{Working, value};
 
 /// Heights of a plant that can be, m.
@@ -61,10 +61,14 @@ pub fn height_for_trusses(trusses: f64) -> f64 {
     HEIGHT_AT_NO_TRUSS + HEIGHT_PER_TRUSS * trusses
 }
 
-/// Trusses that go with a height in metres; none below 0.3 m. Not rounded.
+/// Trusses that go with a height in metres, 0 to 20; none below 0.3 m. Not rounded.
 #[must_use]
 pub fn trusses_for_height(height_metres: f64) -> f64 {
-    ((height_metres - HEIGHT_AT_NO_TRUSS) / HEIGHT_PER_TRUSS).max(0.0)
+    bounded(
+        (height_metres - HEIGHT_AT_NO_TRUSS) / HEIGHT_PER_TRUSS,
+        TRUSSES_RANGE.low,
+        TRUSSES_RANGE.high,
+    )
 }
 
 /// Height and trusses, either of which may stand in for the other.

@@ -6,21 +6,21 @@ use crate::working::{Working, value};
 
 /// Sizes of grow-bag that can be, litres.
 pub const BAG_RANGE: Range = Range {
-    what: "A grow-bag",
+    what: "Grow-bag size",
     low: 5.0,
     high: 200.0,
     unit: " litres",
 };
 /// Sizes of pot or basket that can be, litres.
 pub const POT_VOLUME_RANGE: Range = Range {
-    what: "A pot",
+    what: "Pot size",
     low: 0.2,
     high: 500.0,
     unit: " litres",
 };
 /// Widths of pot or basket that can be, m.
 pub const POT_WIDTH_RANGE: Range = Range {
-    what: "A pot's width",
+    what: "Pot width",
     low: 0.07,
     high: 1.2,
     unit: " m",

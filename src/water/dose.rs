@@ -155,7 +155,7 @@ impl Refill {
         );
         let factor = likely_factor(assumptions);
         let low = dose / (factor * further_down(clearness));
-        let high = (dose * factor).min((waterings * zone.easy_water / (1.0 - zone.drained)).max(dose));
+        let high = (dose * factor).min((MOST_WATERINGS * zone.easy_water / (1.0 - zone.drained)).max(dose));
         working.step(
             "Likely range",
             "dose ÷ and × exp(1.28 × spread); on dull days the low end reaches further down",
