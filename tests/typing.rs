@@ -259,6 +259,7 @@ fn printed_ends_of_a_range_are_understood_and_can_be_stepped_to() {
 }
 
 #[wasm_bindgen_test(unsupported = test)]
+#[expect(clippy::too_many_lines, reason = "a table, one row a case")]
 fn what_cannot_be_is_refused_in_the_growers_own_units() {
     use Field::*;
     for (field, units, first, then, sentence) in [
