@@ -191,10 +191,10 @@ fn small_doses_print_by_the_millilitre_and_never_as_nothing() {
         (0.004, Imperial, "10 ml", "¼ fl oz"),
         (1e-9, Metric, "10 ml", "¼ fl oz"),
         (f64::MIN_POSITIVE, Us, "10 ml", "¼ US fl oz"),
-        (0.0, Imperial, "0 ml", "0 fl oz"),
-        (-1.0, Metric, "0 ml", "0 fl oz"),
-        (f64::NAN, Us, "0 ml", "0 US fl oz"),
-        (f64::INFINITY, Imperial, "0 ml", "0 fl oz"),
+        (0.0, Imperial, "0 pints", "0 litres"),
+        (-1.0, Metric, "0 litres", "0 pints"),
+        (f64::NAN, Us, "0 US pints", "0 litres"),
+        (f64::INFINITY, Imperial, "0 pints", "0 litres"),
     ] {
         check_measure(litres, system, printed, twin);
     }

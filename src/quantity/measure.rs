@@ -34,7 +34,8 @@ pub fn cans(volume: Volume, can: Volume) -> f64 {
 impl Measure {
     /// Rounds a dose: quarter pints (50 ml in metric units), and 10 ml steps below half a pint (250 ml).
     ///
-    /// More than nothing never rounds to nothing. Volumes below zero or not finite count as zero.
+    /// More than nothing never rounds to nothing, and nothing reads "0 pints" or "0 litres". Volumes below zero or not finite count
+    /// as nothing.
     #[must_use]
     pub fn dose(volume: Volume, units: Units) -> Self {
         let litres = if volume.litres().is_finite() {
@@ -42,7 +43,18 @@ impl Measure {
         } else {
             0.0
         };
+        let main_unit = match units.system {
+            UnitSystem::Imperial => "pints",
+            UnitSystem::Metric => "litres",
+            UnitSystem::Us => "US pints",
+        };
         match units.system {
+            system if litres <= 0.0 => Self {
+                volume: Volume::ZERO,
+                figure: "0".to_owned(),
+                unit: main_unit,
+                twin: if system == UnitSystem::Metric { "0 pints" } else { "0 litres" }.to_owned(),
+            },
             UnitSystem::Imperial if Volume::from_litres(litres).imperial_pints() >= LEAST_PINTS => {
                 let pints = to_step(Volume::from_litres(litres).imperial_pints(), 0.25);
                 let volume = Volume::from_imperial_pints(pints);

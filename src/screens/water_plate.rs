@@ -45,6 +45,10 @@ fn dose_row(app: App, index: usize) -> Element {
         value: shown(|shown| litres(&shown.high)),
         words: shown(|shown| shown.high.figure.clone()),
     };
+    let held_off = app.live(move |model| {
+        let shown = model.answers.get(index).and_then(|answer| answer.shown.as_ref());
+        shown.is_some_and(|shown| shown.dose.hold_off)
+    });
     let likely = element("b")
         .child(low.view())
         .text(shown(|shown| {
@@ -78,7 +82,7 @@ fn dose_row(app: App, index: usize) -> Element {
         },
         unit: shown(|shown| shown.each.unit.to_owned()),
         twin: element("span").text(shown(|shown| shown.each.twin.clone())),
-        range: element("span").text("likely ").child(likely),
+        range: element("span").set_when("hidden", "", held_off).text("likely ").child(likely),
         aside: element("span").text(app.words(move |model| {
             let kind = model.notebook.groups.get(index).map(|group| group.container).unwrap_or_default();
             let shown = model.answers.get(index).and_then(|answer| answer.shown.as_ref());

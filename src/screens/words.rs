@@ -165,7 +165,7 @@ pub fn range(shown: &Shown) -> String {
 /// What follows the likely range on the plate, with its own dot before it.
 pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
     match &shown.container {
-        _ if shown.dose.hold_off => " · compost is sodden".to_owned(),
+        _ if shown.dose.hold_off => "compost is sodden: hold off".to_owned(),
         Some(container) => format!(" · {} {}", container.figure, one_container(kind)),
         None => format!(" · {}", one_container(kind)),
     }

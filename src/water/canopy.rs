@@ -116,7 +116,7 @@ impl Canopy {
         let leaf_area = FULL_LEAF_AREA * leafiness.factor() * (height_metres.min(FULL_HEIGHT) / FULL_HEIGHT).powf(LEAF_AREA_POWER);
         let leaf_area = working.step(
             "Leaves on the plant",
-            "LA = 1.2 × leafiness × (height, at most 1.8 ÷ 1.8)^1.3",
+            "LA = 1.2 × leafiness × (height, at most 1.8, ÷ 1.8)^1.3",
             &[
                 value("height", height_metres, "m", 2),
                 value("leafiness", leafiness.factor(), "", 1),

@@ -90,7 +90,7 @@ impl Demand {
         );
         let growth = working.step(
             "Into fruit and growth",
-            "0.94 × 0.012 × trusses, at most 5, + 0.018 × height, at most 0.5 ÷ 0.5",
+            "0.94 × 0.012 × (trusses, at most 5) + 0.018 × (height, at most 0.5, ÷ 0.5)",
             &[value("trusses", trusses, "", 1), value("height", height, "m", 2)],
             value(
                 "W",
