@@ -1,7 +1,7 @@
 //! From the reference crop to tomatoes: crop coefficients and their adjustments.
 //!
 //! Source: FAO-56 (Allen, Pereira, Raes and Smith 1998, *Crop evapotranspiration*, FAO Irrigation and Drainage
-//! Paper 56), chapters 6, 7 and 9. Tables 11 and 17 were read through the open-source library pyfao56; Eq. 62 and 70
+//! Paper 56), chapters 6, 7 and 9. Table 17 was read through the open-source library pyfao56; Eq. 62 and 70
 //! are from memory, confirmed by example 40.
 
 use crate::quantity::bounded;
@@ -35,18 +35,6 @@ pub const TOMATO_BASAL: StageCoefficients = StageCoefficients {
 /// What staking to 1.5–2 m adds to the middle coefficient, no unit: 1.20 in place of 1.15 for `Kc` and, in example
 /// 40, 1.15 in place of 1.10 for `Kcb`. FAO-56 Table 12, footnote (read).
 pub const STAKING_GAIN: f64 = 0.05;
-
-/// Height of the tomato crop behind the tables, m. FAO-56 Table 12 (read).
-pub const TABLE_HEIGHT_METRES: f64 = 0.6;
-
-/// Days of the initial, development, middle and late stages.
-pub type StageDays = [u16; 4];
-
-/// Stage lengths of tomato in a Mediterranean climate, days. FAO-56 Table 11 (read through pyfao56).
-pub const TOMATO_STAGES_MEDITERRANEAN: StageDays = [30, 40, 45, 30];
-
-/// Stage lengths of tomato in California, days. FAO-56 Table 11 (read through pyfao56).
-pub const TOMATO_STAGES_CALIFORNIA: StageDays = [35, 40, 50, 30];
 
 /// Extinction exponent of the leaf area, no unit. FAO-56 Eq. 97 (read).
 pub const LEAF_EXTINCTION: f64 = 0.7;

@@ -26,9 +26,8 @@ pub use container::{
 };
 pub use cover::{Cover, Exposure, Place};
 pub use crop_coefficient::{
-    LEAF_EXTINCTION, STAKING_GAIN, StageCoefficients, StageDays, TABLE_HEIGHT_METRES, TOMATO_BASAL, TOMATO_SINGLE,
-    TOMATO_STAGES_CALIFORNIA, TOMATO_STAGES_MEDITERRANEAN, basal_coefficient_from_cover, basal_coefficient_from_leaf_area,
-    climatic_adjustment, effective_cover_of_rows, interception, thin_stand_reduction,
+    LEAF_EXTINCTION, STAKING_GAIN, StageCoefficients, TOMATO_BASAL, TOMATO_SINGLE, basal_coefficient_from_cover,
+    basal_coefficient_from_leaf_area, climatic_adjustment, effective_cover_of_rows, interception, thin_stand_reduction,
 };
 pub use demand::Demand;
 pub use dose::{Assumption, Dose, Feel, likely_factor};
