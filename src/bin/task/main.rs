@@ -72,6 +72,12 @@ const TASKS: &[Task] = &[
         run: shots::shots,
     },
     Task {
+        name: "icons",
+        options: "",
+        help: "render the icons from their drawings, and take the pictures for installing, into style/",
+        run: shots::icons,
+    },
+    Task {
         name: "prove",
         options: "[--only properties|mutants] [--module NAME] [--shard 0/8]",
         help: "long proofs: many cases for each property, and a test that notices each changed line",
