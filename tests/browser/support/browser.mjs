@@ -19,6 +19,16 @@ export function launch() {
   return chromium.launch({ executablePath: required("CHROME"), args: ARGUMENTS });
 }
 
+/** A browser with a profile that is kept in `folder`: a profile for one visit counts as private, and nothing installs from it. */
+export function launchKept(folder, more = []) {
+  return chromium.launchPersistentContext(folder, { executablePath: required("CHROME"), args: [...ARGUMENTS, ...more] });
+}
+
+/** The page in a window of its own, as after installing. */
+export function launchInstalled(folder) {
+  return launchKept(folder, [`--app=${address}`]);
+}
+
 export function required(name) {
   const value = process.env[name];
   if (!value) {

@@ -12,7 +12,7 @@ const DAY = "2026-07-15T08:00:00";
 export const NOTEBOOK_KEY = "first-truss.notebook";
 
 /** Opens a profile. `day` is the local time that the page is told; `bypassPolicy` lets a test bring scripts of its own. */
-export async function profile(browser, { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false } = {}) {
+export async function profile(browser, { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, device = {} } = {}) {
   const context = await browser.newContext({
     viewport,
     colorScheme,
@@ -20,6 +20,7 @@ export async function profile(browser, { viewport = PHONE, colorScheme = "light"
     timezoneId: "Europe/London",
     reducedMotion: "reduce",
     bypassCSP: bypassPolicy,
+    ...device,
   });
   await context.clock.setFixedTime(new Date(day));
   await context.addInitScript(() => {
