@@ -1,7 +1,8 @@
-//! The format and clippy, natively and for the browser.
+//! The format, the dependencies, and clippy, natively and for the browser.
 
 use std::process::Command;
 
+use crate::dependencies;
 use crate::failure::Outcome;
 use crate::options::Options;
 use crate::process::run;
@@ -15,10 +16,11 @@ pub fn lint(project: &Project, options: Options) -> Outcome<()> {
 
 /// # Errors
 ///
-/// At the first of the three that finds something.
+/// At the first of the four that finds something.
 pub fn check(project: &Project, tools: &Tools) -> Outcome<()> {
     let cargo = || -> Command { tools.command(project, Project::cargo()) };
     run(cargo().args(["fmt", "--check"]))?;
+    dependencies::check(project, tools)?;
     run(cargo()
         .args(["clippy", "--locked", "--all-targets", "--features=task"])
         .args(["--", "-D", "warnings"]))?;

@@ -1,6 +1,7 @@
 //! The developers' own task runner: `cargo task` lists what it can do.
 
 mod build;
+mod dependencies;
 mod failure;
 mod lint;
 mod measure;
@@ -50,7 +51,7 @@ const TASKS: &[Task] = &[
     Task {
         name: "lint",
         options: "",
-        help: "check the format, then clippy natively and for the browser",
+        help: "check the format and the dependencies, then clippy natively and for the browser",
         run: lint::lint,
     },
     Task {
@@ -79,8 +80,8 @@ const TASKS: &[Task] = &[
     },
     Task {
         name: "prove",
-        options: "[--only properties|mutants] [--module NAME] [--shard 0/8]",
-        help: "long proofs: many cases for each property, and a test that notices each changed line",
+        options: "[--only properties|mutants|advisories] [--module NAME] [--shard 0/8]",
+        help: "long proofs: many cases for each property, a test that notices each changed line, and advisories",
         run: prove::prove,
     },
 ];

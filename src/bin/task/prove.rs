@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 use std::time::Instant;
 
+use crate::dependencies;
 use crate::failure::{Failure, Outcome};
 use crate::options::Options;
 use crate::process::{listen, run};
@@ -35,11 +36,15 @@ pub fn prove(project: &Project, mut options: Options) -> Outcome<()> {
     match only.as_deref() {
         None => {
             properties(project)?;
+            dependencies::advisories(project, &Tools::install(project)?)?;
             mutants(project, &modules, share.as_deref())
         }
+        Some("advisories") => dependencies::advisories(project, &Tools::install(project)?),
         Some("properties") => properties(project),
         Some("mutants") => mutants(project, &modules, share.as_deref()),
-        Some(other) => Err(Failure::new(format!("--only is properties or mutants, not \"{other}\"."))),
+        Some(other) => Err(Failure::new(format!(
+            "--only is properties, mutants or advisories, not \"{other}\"."
+        ))),
     }
 }
 
