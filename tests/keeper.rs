@@ -2,7 +2,7 @@
 
 use std::cell::{Cell, RefCell};
 
-use first_truss::notebook::{Keeper, Notebook, OpenError, Plot, Refused, Slot, Store, open, seal};
+use first_truss::notebook::{GroupRecord, Keeper, Notebook, OpenError, Plot, Refused, Slot, Store, open, seal};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 use crate::keeping::{full_notebook, newer_text};
@@ -12,11 +12,12 @@ type Refuses = fn(Slot) -> bool;
 
 /// A store in memory that can be filled up, blocked, or made to forget.
 #[derive(Default)]
-struct Memory {
+pub struct Memory {
     slots: RefCell<Vec<(Slot, String)>>,
     writings: Cell<usize>,
     refuses: Cell<Option<Refuses>>,
     forgets: Cell<bool>,
+    keeps_back: Cell<bool>,
 }
 
 impl Memory {
@@ -39,8 +40,8 @@ impl Memory {
 }
 
 impl Store for &Memory {
-    fn read(&self, slot: Slot) -> Option<String> {
-        self.get(slot)
+    fn read(&self, slot: Slot) -> Result<Option<String>, Refused> {
+        if self.keeps_back.get() { Err(Refused) } else { Ok(self.get(slot)) }
     }
 
     fn write(&self, slot: Slot, text: &str) -> Result<(), Refused> {
@@ -53,6 +54,12 @@ impl Store for &Memory {
         }
         Ok(())
     }
+}
+
+/// Keeps what is entered in one tab, where nothing comes from another.
+fn keep(keeper: &mut Keeper<&Memory>, notebook: &Notebook) -> Result<(), Refused> {
+    let mut notebook = notebook.clone();
+    keeper.keep(&mut notebook, &mut 0)
 }
 
 fn set_aside_count(memory: &Memory) -> usize {
@@ -74,11 +81,11 @@ fn a_first_visit_keeps_nothing_until_something_is_entered() {
     let memory = Memory::default();
     let (mut keeper, start) = Keeper::start(&memory);
     assert_eq!((start.notebook, start.trouble), (Notebook::default(), None));
-    assert_eq!(keeper.keep(&Notebook::default()), Ok(()));
+    assert_eq!(keep(&mut keeper, &Notebook::default()), Ok(()));
     assert_eq!(memory.writings.get(), 0);
-    assert_eq!(keeper.keep(&named("one")), Ok(()));
+    assert_eq!(keep(&mut keeper, &named("one")), Ok(()));
     assert_eq!(memory.writings.get(), 1);
-    assert_eq!(keeper.keep(&named("one")), Ok(()));
+    assert_eq!(keep(&mut keeper, &named("one")), Ok(()));
     assert_eq!(memory.writings.get(), 1, "the same again is not written");
     let (_, start) = Keeper::start(&memory);
     assert_eq!((start.notebook, start.trouble), (named("one"), None));
@@ -90,7 +97,7 @@ fn the_notebook_of_before_stays_beside_the_new_one_all_visit_long() {
     let (mut keeper, start) = Keeper::start(&memory);
     assert_eq!(start.notebook, named("before"));
     for name in ["one", "two", "three"] {
-        assert_eq!(keeper.keep(&named(name)), Ok(()));
+        assert_eq!(keep(&mut keeper, &named(name)), Ok(()));
         let before = memory.get(Slot::Before).map(|text| open(&text));
         assert_eq!(before.and_then(Result::ok).map(|opened| opened.notebook), Some(named("before")));
         let current = memory.get(Slot::Current).map(|text| open(&text));
@@ -102,7 +109,7 @@ fn the_notebook_of_before_stays_beside_the_new_one_all_visit_long() {
         .map(|opened| opened.revision);
     assert_eq!(revision, Some(8), "three writings after the fifth");
     let (mut keeper, _) = Keeper::start(&memory);
-    assert_eq!(keeper.keep(&named("next visit")), Ok(()));
+    assert_eq!(keep(&mut keeper, &named("next visit")), Ok(()));
     let before = memory.get(Slot::Before).and_then(|text| open(&text).ok());
     assert_eq!(before.map(|opened| opened.notebook), Some(named("three")));
 }
@@ -122,7 +129,7 @@ fn damaged_text_is_set_aside_before_anything_is_written_over_it() {
             "untouched until something is entered"
         );
         assert_eq!(keeper.set_aside_texts(), std::slice::from_ref(&text));
-        assert_eq!(keeper.keep(&named("new")), Ok(()));
+        assert_eq!(keep(&mut keeper, &named("new")), Ok(()));
         assert_eq!(memory.get(Slot::SetAside(0)), Some(text.clone()), "exactly as it was");
         let (keeper, start) = Keeper::start(&memory);
         assert_eq!((start.notebook, start.trouble), (named("new"), None));
@@ -146,13 +153,13 @@ fn when_no_place_is_left_to_set_text_aside_it_is_not_written_over() {
     for number in 0..Slot::MOST_SET_ASIDE {
         memory.put(Slot::Current, &format!("damaged {number}"));
         let (mut keeper, _) = Keeper::start(&memory);
-        assert_eq!(keeper.keep(&named("new")), Ok(()));
+        assert_eq!(keep(&mut keeper, &named("new")), Ok(()));
     }
     memory.put(Slot::Current, "one damaged text too many");
     let (mut keeper, start) = Keeper::start(&memory);
     assert_eq!(start.trouble, Some(OpenError::Damaged));
     for name in ["one", "two"] {
-        assert_eq!(keeper.keep(&named(name)), Err(Refused));
+        assert_eq!(keep(&mut keeper, &named(name)), Err(Refused));
     }
     assert_eq!(memory.get(Slot::Current).as_deref(), Some("one damaged text too many"));
     let kept: Vec<_> = (0..Slot::MOST_SET_ASIDE).map(|number| format!("damaged {number}")).collect();
@@ -165,19 +172,20 @@ fn text_whose_copy_is_not_safe_is_not_written_over() {
     let memory = Memory::holding("damaged");
     memory.refuses.set(Some(|slot| matches!(slot, Slot::SetAside(_))));
     let (mut keeper, _) = Keeper::start(&memory);
-    assert_eq!(keeper.keep(&named("new")), Err(Refused));
+    assert_eq!(keep(&mut keeper, &named("new")), Err(Refused));
     assert_eq!(memory.get(Slot::Current).as_deref(), Some("damaged"));
 
+    // The store takes the copy and does not keep it.
     let memory = Memory::holding("damaged");
     memory.forgets.set(true);
-    let (mut keeper, _) = Keeper::start(&memory);
-    memory.forgets.set(false);
-    assert_eq!(
-        keeper.keep(&named("new")),
-        Err(Refused),
-        "the store took the copy and did not keep it"
-    );
+    let (mut keeper, start) = Keeper::start(&memory);
+    assert!(start.refused);
+    assert_eq!(keep(&mut keeper, &named("new")), Err(Refused));
     assert_eq!(memory.get(Slot::Current).as_deref(), Some("damaged"));
+    // Once it keeps what it takes, the copy is made first.
+    memory.forgets.set(false);
+    assert_eq!(keep(&mut keeper, &named("new")), Ok(()));
+    assert_eq!(keeper.set_aside_texts(), ["damaged"]);
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -187,10 +195,10 @@ fn a_blocked_store_is_reported_each_time_and_tried_again() {
     let (mut keeper, start) = Keeper::start(&memory);
     assert_eq!(start.trouble, None);
     for _ in 0..2 {
-        assert_eq!(keeper.keep(&named("one")), Err(Refused));
+        assert_eq!(keep(&mut keeper, &named("one")), Err(Refused));
     }
     memory.refuses.set(None);
-    assert_eq!(keeper.keep(&named("one")), Ok(()));
+    assert_eq!(keep(&mut keeper, &named("one")), Ok(()));
     let (_, start) = Keeper::start(&memory);
     assert_eq!(start.notebook, named("one"));
 }
@@ -200,13 +208,215 @@ fn a_store_with_room_for_one_notebook_still_keeps_that_one() {
     let memory = Memory::holding(&seal(&named("before"), 1));
     memory.refuses.set(Some(|slot| slot != Slot::Current));
     let (mut keeper, _) = Keeper::start(&memory);
-    assert_eq!(keeper.keep(&named("after")), Ok(()));
+    assert_eq!(keep(&mut keeper, &named("after")), Ok(()));
     let (_, start) = Keeper::start(&memory);
     assert_eq!(start.notebook, named("after"));
 
     memory.refuses.set(Some(|_| true));
     let (mut keeper, _) = Keeper::start(&memory);
-    assert_eq!(keeper.keep(&named("no room")), Err(Refused));
+    assert_eq!(keep(&mut keeper, &named("no room")), Err(Refused));
     let (_, start) = Keeper::start(&memory);
     assert_eq!(start.notebook, named("after"), "what was kept is still whole");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_store_that_does_not_say_what_it_holds_is_not_written_to() {
+    let memory = Memory::holding(&seal(&two_groups(), 4));
+    memory.keeps_back.set(true);
+    let (mut keeper, start) = Keeper::start(&memory);
+    assert_eq!((&start.notebook, start.trouble, start.refused), (&Notebook::default(), None, true));
+    let mut notebook = named("new");
+    let mut position = 0;
+    assert_eq!(keeper.keep(&mut notebook, &mut position), Err(Refused));
+    assert_eq!(memory.writings.get(), 0);
+    memory.keeps_back.set(false);
+    assert_eq!(keeper.keep(&mut notebook, &mut position), Ok(()));
+    assert_eq!(notebook.plot.name, "new");
+    assert_eq!(notebook.groups, two_groups().groups, "what was there is still there");
+    assert_eq!(current(&memory), notebook);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_store_that_fills_up_in_the_middle_keeps_the_old_text_and_takes_the_next_when_there_is_room() {
+    let memory = Memory::holding(&seal(&named("before"), 1));
+    let (mut keeper, start) = Keeper::start(&memory);
+    let mut notebook = start.notebook;
+    for full in [true, false, true, false] {
+        memory.refuses.set(full.then_some(|_| true));
+        let old = memory.get(Slot::Current);
+        notebook.plot.number.push('1');
+        assert_eq!(keeper.keep(&mut notebook, &mut 0), if full { Err(Refused) } else { Ok(()) });
+        if full {
+            assert_eq!(memory.get(Slot::Current), old, "the old text is whole");
+        } else {
+            assert_eq!(current(&memory), notebook);
+        }
+    }
+}
+
+fn two_groups() -> Notebook {
+    let mut notebook = Notebook::default();
+    for name in ["one", "two"] {
+        let mut group = GroupRecord::default();
+        group.rename(name);
+        notebook.add_group(group);
+    }
+    notebook.remove_group(0);
+    notebook
+}
+
+fn current(memory: &Memory) -> Notebook {
+    let text = memory.get(Slot::Current).expect("a text");
+    open(&text).expect("a whole text").notebook
+}
+
+/// Two tabs on one store.
+fn two_tabs(memory: &Memory) -> [(Keeper<&Memory>, Notebook, usize); 2] {
+    [(); 2].map(|()| {
+        let (keeper, start) = Keeper::start(memory);
+        (keeper, start.notebook, 0)
+    })
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn two_tabs_write_without_an_echo_and_lose_nothing() {
+    let memory = Memory::holding(&seal(&two_groups(), 1));
+    let [(mut here, mut mine, mut at), (mut there, mut theirs, mut on)] = two_tabs(&memory);
+    mine.plot.name = "Marlpit Lane".to_owned();
+    mine.groups[0].rename("first");
+    here.keep(&mut mine, &mut at).expect("room");
+    theirs.groups[1].rename("second");
+    there.keep(&mut theirs, &mut on).expect("room");
+    let before = memory.writings.get();
+    for _ in 0..3 {
+        here.keep(&mut mine, &mut at).expect("room");
+        there.keep(&mut theirs, &mut on).expect("room");
+    }
+    assert_eq!(memory.writings.get(), before, "taking over is not writing");
+    assert_eq!((&mine, &mine), (&theirs, &current(&memory)));
+    assert_eq!(mine.plot.name, "Marlpit Lane");
+    assert_eq!(
+        mine.groups.iter().map(|group| group.name.as_str()).collect::<Vec<_>>(),
+        ["first", "second"]
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_group_that_is_looked_at_stays_in_view_when_another_tab_takes_one_out_before_it() {
+    let memory = Memory::holding(&seal(&two_groups(), 1));
+    let [(mut here, mut mine, mut at), (mut there, mut theirs, mut on)] = two_tabs(&memory);
+    at = at.saturating_add(1);
+    let looked_at = mine.groups[at].clone();
+    theirs.remove_group(0);
+    there.keep(&mut theirs, &mut on).expect("room");
+    here.keep(&mut mine, &mut at).expect("room");
+    assert_eq!((at, mine.groups.get(at)), (0, Some(&looked_at)));
+    // And when that very group is taken out there is another one in its place.
+    let added = theirs.add_group(GroupRecord::default());
+    assert_eq!(added, Some(1));
+    theirs.remove_group(0);
+    there.keep(&mut theirs, &mut on).expect("room");
+    here.keep(&mut mine, &mut at).expect("room");
+    assert_eq!((at, mine.groups.len()), (0, 1));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_group_that_is_changed_here_stays_when_another_tab_has_taken_it_out() {
+    let memory = Memory::holding(&seal(&two_groups(), 1));
+    let [(mut here, mut mine, mut at), (mut there, mut theirs, mut on)] = two_tabs(&memory);
+    theirs.remove_group(1);
+    there.keep(&mut theirs, &mut on).expect("room");
+    mine.groups[1].rename("still wanted");
+    at = at.saturating_add(1);
+    here.keep(&mut mine, &mut at).expect("room");
+    assert_eq!(mine.groups.get(at).map(|group| group.name.as_str()), Some("still wanted"));
+    assert_eq!(current(&memory), mine);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn groups_added_in_two_tabs_at_once_are_both_kept_with_numbers_of_their_own() {
+    let memory = Memory::holding(&seal(&two_groups(), 1));
+    let [(mut here, mut mine, mut at), (mut there, mut theirs, mut on)] = two_tabs(&memory);
+    for (notebook, name) in [(&mut mine, "here"), (&mut theirs, "there")] {
+        let mut group = GroupRecord::default();
+        group.rename(name);
+        notebook.add_group(group);
+    }
+    (at, on) = (at.saturating_add(2), on.saturating_add(2));
+    here.keep(&mut mine, &mut at).expect("room");
+    there.keep(&mut theirs, &mut on).expect("room");
+    let names: Vec<_> = theirs.groups.iter().map(|group| group.name.as_str()).collect();
+    assert_eq!(names, ["one", "two", "here", "there"]);
+    assert_eq!(theirs.groups[on].name, "there", "the group that is looked at is still the one");
+    here.keep(&mut mine, &mut at).expect("room");
+    assert_eq!((&mine, mine.groups[at].name.as_str()), (&theirs, "here"));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_store_that_another_hand_has_emptied_or_filled_with_other_text_gets_the_notebook_back() {
+    for spoilt in [None, Some("[1,2,3]"), Some("")] {
+        let memory = Memory::holding(&seal(&two_groups(), 7));
+        let (mut keeper, start) = Keeper::start(&memory);
+        let mut notebook = start.notebook;
+        memory.slots.borrow_mut().clear();
+        if let Some(text) = spoilt {
+            memory.put(Slot::Current, text);
+        }
+        assert_eq!(keeper.keep(&mut notebook, &mut 0), Ok(()));
+        assert_eq!(notebook, two_groups());
+        assert_eq!(current(&memory), notebook);
+        assert_eq!(keeper.take_trouble(), spoilt.map(|_| OpenError::Damaged));
+        assert_eq!(keeper.set_aside_texts(), spoilt.map(str::to_owned).into_iter().collect::<Vec<_>>());
+        assert_eq!(
+            memory.get(Slot::Before),
+            None,
+            "other text never takes the place of the notebook of before"
+        );
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_notebook_begun_anew_after_the_store_was_emptied_is_joined_with_the_one_still_open() {
+    let memory = Memory::holding(&seal(&two_groups(), 7));
+    let (mut here, start) = Keeper::start(&memory);
+    let mut mine = start.notebook;
+    memory.slots.borrow_mut().clear();
+    let (mut there, start) = Keeper::start(&memory);
+    let mut theirs = start.notebook;
+    theirs.groups[0].rename("new");
+    there.keep(&mut theirs, &mut 0).expect("room");
+    here.keep(&mut mine, &mut 0).expect("room");
+    let mut names: Vec<_> = mine.groups.iter().map(|group| group.name.clone()).collect();
+    names.sort_unstable();
+    assert_eq!(names, ["new", "one", "two"]);
+    there.keep(&mut theirs, &mut 0).expect("room");
+    assert_eq!((&theirs, &current(&memory)), (&mine, &mine));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_a_later_program_writes_meanwhile_is_left_alone() {
+    let memory = Memory::holding(&seal(&two_groups(), 7));
+    let (mut keeper, start) = Keeper::start(&memory);
+    let mut notebook = start.notebook;
+    let (newer, _) = newer_text();
+    memory.put(Slot::Current, &newer);
+    notebook.plot.name = "new".to_owned();
+    for _ in 0..2 {
+        assert_eq!(keeper.keep(&mut notebook, &mut 0), Err(Refused));
+    }
+    assert_eq!(memory.get(Slot::Current), Some(newer));
+    assert_eq!(set_aside_count(&memory), 0);
+    assert_eq!(notebook.plot.name, "new");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_notebook_of_before_is_what_stood_there_before_this_tab_wrote() {
+    let memory = Memory::holding(&seal(&named("before"), 1));
+    let [(mut here, mut mine, mut at), (mut there, mut theirs, mut on)] = two_tabs(&memory);
+    theirs.plot.name = "theirs".to_owned();
+    there.keep(&mut theirs, &mut on).expect("room");
+    mine.plot.number = "7".to_owned();
+    here.keep(&mut mine, &mut at).expect("room");
+    let before = memory.get(Slot::Before).and_then(|text| open(&text).ok());
+    assert_eq!(before.map(|opened| opened.notebook), Some(named("theirs")));
 }

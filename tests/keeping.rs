@@ -380,7 +380,7 @@ fn groups_keep_apart_through_adding_removing_and_putting_back() {
     apart.dedup();
     assert_eq!(apart.len(), Notebook::MOST_GROUPS);
     notebook.remove_group(added).expect("a group");
-    notebook.restore_group(2, removed.clone());
+    assert_eq!(notebook.restore_group(removed.clone()), 2);
     assert_eq!(notebook.groups.get(2), Some(&removed));
     let opened = open(&seal(&notebook, 1)).expect("what was just sealed").notebook;
     let mut apart = ids(&opened);

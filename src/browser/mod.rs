@@ -6,4 +6,4 @@ mod storage;
 
 pub use clock::today;
 pub use download::save_to_file;
-pub use storage::BrowserStore;
+pub use storage::{BrowserStore, ask_to_persist};

@@ -1,23 +1,20 @@
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use gloo_storage::{LocalStorage, Storage as _};
 
 use crate::notebook::{Refused, Slot, Store};
 
 /// The device's local storage, or nothing at all where the browser blocks it.
-///
-/// `gloo_storage` throws out of the program when storage is blocked, so it is touched only after a probe has passed.
 #[derive(Debug)]
-pub struct BrowserStore {
-    available: bool,
-}
+pub struct BrowserStore(Option<web_sys::Storage>);
 
 impl BrowserStore {
-    /// Probes the browser's storage once.
+    /// Probes the browser's storage once. `gloo_storage` throws out of the program when storage is blocked, so it is asked
+    /// only after a probe has passed, and never again: a browser may block it in the middle of a visit.
     #[must_use]
     pub fn probe() -> Self {
         let storage = web_sys::window().and_then(|window| window.local_storage().ok().flatten());
-        Self {
-            available: storage.is_some(),
-        }
+        Self(storage.map(|_| LocalStorage::raw()))
     }
 }
 
@@ -30,17 +27,25 @@ fn key(slot: Slot) -> String {
 }
 
 impl Store for BrowserStore {
-    fn read(&self, slot: Slot) -> Option<String> {
-        if !self.available {
-            return None;
-        }
-        LocalStorage::raw().get_item(&key(slot)).ok().flatten()
+    fn read(&self, slot: Slot) -> Result<Option<String>, Refused> {
+        let storage = self.0.as_ref().ok_or(Refused)?;
+        storage.get_item(&key(slot)).map_err(|_| Refused)
     }
 
     fn write(&self, slot: Slot, text: &str) -> Result<(), Refused> {
-        if !self.available {
-            return Err(Refused);
-        }
-        LocalStorage::raw().set_item(&key(slot), text).map_err(|_| Refused)
+        let storage = self.0.as_ref().ok_or(Refused)?;
+        storage.set_item(&key(slot), text).map_err(|_| Refused)
+    }
+}
+
+/// Asks the browser, once in a visit, not to clear this page's storage when the device runs short of room. It answers when it
+/// likes, and may know nothing of such a promise.
+pub fn ask_to_persist() {
+    static ASKED: AtomicBool = AtomicBool::new(false);
+    if !ASKED.swap(true, Ordering::Relaxed)
+        && let Some(window) = web_sys::window()
+    {
+        // The answer is looked up where it is told.
+        let _ = window.navigator().storage().persist();
     }
 }

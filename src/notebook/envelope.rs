@@ -3,7 +3,7 @@ use std::fmt;
 use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
 
 use super::Notebook;
-use super::lines::Lines;
+use super::lines::{Lines, PAGE};
 
 /// Version of the stored form that this program writes.
 pub const ENVELOPE_VERSION: u32 = 1;
@@ -17,6 +17,8 @@ pub struct Opened {
     pub notebook: Notebook,
     /// How often it had been written.
     pub revision: u32,
+    /// The check of the text that its writer had last taken over from the store; see [`seal_after`].
+    pub after: String,
 }
 
 /// Why stored text is not opened. It is never changed or thrown away for it.
@@ -53,8 +55,8 @@ const SIGN: &str = "first-truss ";
 const REVISION: &str = "revision ";
 /// What the third line begins with.
 const CHECK: &str = "check ";
-/// The line that begins a page.
-const PAGE: &str = "page";
+/// The word, on the first page, of the check of the text that the writer had last taken over.
+const AFTER: &str = "after";
 
 /// Opens stored text:
 ///
@@ -65,6 +67,7 @@ const PAGE: &str = "page";
 /// page
 /// plot-name=Marlpit Lane
 /// page
+/// id=0
 /// name=Glasshouse
 /// height=5
 /// ```
@@ -87,27 +90,40 @@ fn open_whole(text: &str) -> Option<Opened> {
     let mut parts = text.splitn(4, '\n').skip(1);
     let (revision, check, body) = (parts.next()?, parts.next()?, parts.next()?);
     (check == CHECK.to_owned() + &check_of(revision, body)).then_some(())?;
-    let mut pages = Vec::new();
+    let mut pages: Vec<Lines> = Vec::new();
     for line in body.lines() {
-        if line == PAGE {
-            pages.push(Lines::default());
+        // A line of a page has a sign that its first line has not.
+        if line.starts_with(PAGE) && !line.contains('=') {
+            pages.push(Lines::begun(line));
         } else {
-            pages.last_mut()?.0.push(line.to_owned());
+            pages.last_mut()?.lines.push(line.to_owned());
         }
     }
+    let after = pages.first_mut()?.take(AFTER);
     let revision = revision.strip_prefix(REVISION)?.parse().ok()?;
     Some(Opened {
-        notebook: Notebook::from_pages(&pages)?,
+        notebook: Notebook::from_pages(pages)?,
         revision,
+        after,
     })
 }
 
-/// The text to store.
+/// The text to store or to save to a file.
 #[must_use]
 pub fn seal(notebook: &Notebook, revision: u32) -> String {
+    seal_after(notebook, revision, "")
+}
+
+/// The text to store, by a writer that had last taken over the text with the check `after`: so another tab knows whether its
+/// own last writing is in it.
+pub(super) fn seal_after(notebook: &Notebook, revision: u32, after: &str) -> String {
     let mut body = String::new();
-    for Lines(lines) in notebook.pages() {
-        for line in std::iter::once(PAGE).chain(lines.iter().map(String::as_str)) {
+    let mut pages = notebook.pages();
+    if let Some(first) = pages.first_mut() {
+        first.put(AFTER, after);
+    }
+    for Lines { head, lines } in &pages {
+        for line in std::iter::once(head).chain(lines) {
             body.push_str(line);
             body.push('\n');
         }
@@ -115,6 +131,12 @@ pub fn seal(notebook: &Notebook, revision: u32) -> String {
     let revision = REVISION.to_owned() + &revision.to_string();
     let check = check_of(&revision, &body);
     format!("{SIGN}{ENVELOPE_VERSION}\n{revision}\n{CHECK}{check}\n{body}")
+}
+
+/// The check that stands in a stored text.
+pub(super) fn check_in(text: &str) -> &str {
+    let line = text.split('\n').nth(2).unwrap_or_default();
+    line.strip_prefix(CHECK).unwrap_or_default()
 }
 
 /// CRC-32 (ISO-HDLC, as in zip files) of the line with the counter and of the body, eight hexadecimal digits.

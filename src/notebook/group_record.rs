@@ -1,4 +1,4 @@
-use super::lines::{Lines, NO, YES};
+use super::lines::{ID, Lines, NO, YES};
 use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
 use crate::quantity::Units;
@@ -72,11 +72,14 @@ pub struct GroupRecord {
     pub planted_from: PlantedFrom,
     /// This morning's squeeze.
     pub feel: Option<Feel>,
+    /// Lines that a later program wrote; kept as they are.
+    pub unknown: Vec<String>,
 }
 
 impl GroupRecord {
     pub(super) fn page(&self, units: Units) -> Lines {
         let mut lines = Lines::default();
+        lines.put(ID, &self.id.to_string());
         lines.put("name", &self.name);
         for field in Self::FIELDS {
             if let Some(entry) = self.entry(field) {
@@ -99,37 +102,38 @@ impl GroupRecord {
         lines.put("planted-held", &self.planted.map(|day| day.to_string()).unwrap_or_default());
         lines.put_choice("planted-from", self.planted_from);
         lines.put("feel", self.feel.map(Coded::code).unwrap_or_default());
+        lines.lines.extend_from_slice(&self.unknown);
         lines
     }
 
-    pub(super) fn from_page(id: u32, lines: &Lines, units: Units) -> Self {
-        let place = match Exposure::from_code(lines.get("outdoors")) {
+    /// A group from its page, which every line that is known is taken out of. Its number is told apart from it.
+    pub(super) fn from_page(id: u32, mut lines: Lines, units: Units) -> Self {
+        let (cover, shaded) = (lines.choice("cover"), lines.take("shaded") == YES);
+        let place = match Exposure::from_code(&lines.take("outdoors")) {
             Some(exposure) => Place::Outdoors { exposure },
-            None => Place::Covered {
-                cover: lines.choice("cover"),
-                shaded: lines.get("shaded") == YES,
-            },
+            None => Place::Covered { cover, shaded },
         };
         let mut record = Self {
             id,
             place,
             container: lines.choice("container"),
             medium: lines.choice("medium"),
-            settled: lines.get("settled") == YES,
-            drains: Some(lines.get("drains")).filter(|word| !word.is_empty()).map(|word| word == YES),
+            settled: lines.take("settled") == YES,
+            drains: Some(lines.take("drains")).filter(|word| !word.is_empty()).map(|word| word == YES),
             leafiness: lines.choice("leafiness"),
-            planted_text: lines.get("planted").to_owned(),
-            planted: lines.get("planted-held").parse().ok(),
+            planted_text: lines.take("planted"),
+            planted: lines.take("planted-held").parse().ok(),
             planted_from: lines.choice("planted-from"),
-            feel: Feel::from_code(lines.get("feel")),
+            feel: Feel::from_code(&lines.take("feel")),
             ..Self::default()
         };
-        record.rename(lines.get("name"));
+        record.rename(&lines.take("name"));
         for field in Self::FIELDS {
             if let Some(entry) = record.entry_mut(field) {
                 *entry = lines.entry(field, units);
             }
         }
+        record.unknown = lines.lines;
         record
     }
 

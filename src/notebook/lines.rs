@@ -6,12 +6,49 @@ pub(super) const YES: &str = "yes";
 /// The word for a thing that is not.
 pub(super) const NO: &str = "no";
 
-/// One page of the notebook as it is stored: lines of `word=text`, each word once. Words that this program does not know are
-/// passed over, words that are missing stand for what is usual.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(super) struct Lines(pub Vec<String>);
+/// The line that begins a page; after it may come the kind of the page.
+pub(super) const PAGE: &str = "page";
+/// The word of the number that tells the pages of one kind apart.
+pub(super) const ID: &str = "id";
+/// What follows the word of a field in the word of its last good number.
+const HELD: &str = "-held";
+
+/// One page of the notebook as it is stored: the line that begins it, then lines of `word=text`, each word once. Words that
+/// are missing stand for what is usual; those that this program does not know are kept as they are.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Lines {
+    /// `page`, and a word for its kind if it is neither the plot nor a group.
+    pub head: String,
+    /// The lines that follow.
+    pub lines: Vec<String>,
+}
+
+impl Default for Lines {
+    fn default() -> Self {
+        Self::begun(PAGE)
+    }
+}
+
+/// The word and the text of a line.
+fn parts(line: &str) -> (&str, &str) {
+    line.split_once('=').unwrap_or((line, ""))
+}
+
+/// The word of a line, and for a last good number the word of its field: the two are one thing.
+pub(super) fn stem(line: &str) -> &str {
+    let word = parts(line).0;
+    word.strip_suffix(HELD).unwrap_or(word)
+}
 
 impl Lines {
+    /// An empty page.
+    pub fn begun(head: &str) -> Self {
+        Self {
+            head: head.to_owned(),
+            lines: Vec::new(),
+        }
+    }
+
     /// Writes a line, unless there is nothing to say.
     pub fn put(&mut self, word: &str, text: &str) {
         if !text.is_empty() {
@@ -20,7 +57,7 @@ impl Lines {
                 .chars()
                 .map(|character| if character.is_control() { ' ' } else { character })
                 .collect();
-            self.0.push(word.to_owned() + "=" + &line);
+            self.lines.push(word.to_owned() + "=" + &line);
         }
     }
 
@@ -38,30 +75,31 @@ impl Lines {
         read_back.type_text(field, units, entry.text());
         if let Some(value) = entry.value().filter(|value| read_back.value() != Some(*value)) {
             // All 64 bits, so that what is opened is what was kept.
-            self.put(&(field.word().to_owned() + "-held"), &format!("{:x}", value.to_bits()));
+            self.put(&(field.word().to_owned() + HELD), &format!("{:x}", value.to_bits()));
         }
     }
 
     /// The text after a word; empty when the word is not there.
     pub fn get(&self, word: &str) -> &str {
-        let after = |line: &'_ String| line.starts_with(word) && line.get(word.len()..=word.len()) == Some("=");
-        self.0
-            .iter()
-            .find(|line| after(line))
-            .and_then(|line| line.get(word.len() + 1..))
-            .unwrap_or_default()
+        let line = self.lines.iter().map(|line| parts(line)).find(|(other, _)| *other == word);
+        line.unwrap_or_default().1
     }
 
-    /// A choice, or the usual one.
-    pub fn choice<T: Coded + Default>(&self, word: &str) -> T {
-        T::from_code(self.get(word)).unwrap_or_default()
+    /// Takes the text after a word out of the page; empty when the word is not there.
+    pub fn take(&mut self, word: &str) -> String {
+        let text = self.get(word).to_owned();
+        self.lines.retain(|line| parts(line).0 != word);
+        text
     }
 
-    /// A number field. A number outside its field's range is not taken.
-    pub fn entry(&self, field: Field, units: Units) -> Entry {
-        let held = u64::from_str_radix(self.get(&(field.word().to_owned() + "-held")), 16)
-            .ok()
-            .map(f64::from_bits);
-        Entry::kept(field, units, self.get(field.word()), held)
+    /// Takes out a choice, or the usual one.
+    pub fn choice<T: Coded + Default>(&mut self, word: &str) -> T {
+        T::from_code(&self.take(word)).unwrap_or_default()
+    }
+
+    /// Takes out a number field. A number outside its field's range is not taken.
+    pub fn entry(&mut self, field: Field, units: Units) -> Entry {
+        let held = u64::from_str_radix(&self.take(&(field.word().to_owned() + HELD)), 16);
+        Entry::kept(field, units, &self.take(field.word()), held.ok().map(f64::from_bits))
     }
 }

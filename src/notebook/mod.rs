@@ -9,6 +9,7 @@ mod field;
 mod group_record;
 mod keeper;
 mod lines;
+mod merge;
 mod morning_record;
 mod setup;
 
@@ -18,5 +19,6 @@ pub use envelope::{ENVELOPE_VERSION, OpenError, Opened, open, seal};
 pub use field::Field;
 pub use group_record::{ContainerKind, GroupRecord, NAME_LENGTH};
 pub use keeper::{Keeper, Refused, Slot, Start, Store};
+pub use merge::joined;
 pub use morning_record::MorningRecord;
 pub use setup::{Notebook, Plot};

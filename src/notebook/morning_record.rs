@@ -48,10 +48,10 @@ impl MorningRecord {
         }
     }
 
-    pub(super) fn from_lines(lines: &Lines, units: Units) -> Self {
+    pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
         let mut record = Self {
-            day: lines.get("morning").parse().ok(),
-            sky: Sky::from_code(lines.get("sky")),
+            day: lines.take("morning").parse().ok(),
+            sky: Sky::from_code(&lines.take("sky")),
             thermometer: lines.choice("thermometer"),
             ..Self::default()
         };

@@ -1,10 +1,15 @@
-use super::lines::Lines;
+use super::lines::{ID, Lines, PAGE};
 use super::{Entry, Field, GroupRecord, MorningRecord};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;
 
 /// Litres in the can until told: two gallons (common practice, no source).
 const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
+
+/// The word of the number that the next group gets.
+const NEXT_ID: &str = "next-id";
+/// The word of the day that a clock shows that was set back.
+const CLOCK_BEHIND: &str = "clock-behind";
 
 /// The plot's own words, shown in the header.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -32,6 +37,12 @@ pub struct Notebook {
     pub next_id: u32,
     /// This morning's entries.
     pub morning: MorningRecord,
+    /// The clock's own day, while it stands before the day of this morning's entries: somebody has set it back.
+    pub clock_behind: Option<CivilDay>,
+    /// Lines of the first page that a later program wrote; kept as they are.
+    pub unknown: Vec<String>,
+    /// Pages that a later program wrote, each with the line that begins it; kept as they are.
+    pub unknown_pages: Vec<Vec<String>>,
 }
 
 impl Default for Notebook {
@@ -44,13 +55,18 @@ impl Default for Notebook {
             groups: vec![GroupRecord::default()],
             next_id: 1,
             morning: MorningRecord::default(),
+            clock_behind: None,
+            unknown: Vec::new(),
+            unknown_pages: Vec::new(),
         }
     }
 }
 
 impl Notebook {
-    /// Groups that a notebook holds at most.
+    /// Groups up to which another may be added.
     pub const MOST_GROUPS: usize = 8;
+    /// Groups that are opened at most: what several tabs added and what was put back beyond [`Self::MOST_GROUPS`] is not lost.
+    const MOST_OPENED: usize = 64;
 
     /// Where the plot lies: as told, or the standard latitude.
     #[must_use]
@@ -115,8 +131,17 @@ impl Notebook {
     }
 
     /// Turns to the page of `today`: yesterday's entries and squeezes no longer hold on a new morning.
+    ///
+    /// A clock that was set back makes no new morning: the entries stay for the first day that it then shows, and are there
+    /// when it is put right. On the next day that it shows there is a new morning as on any other.
     pub fn turn_to(&mut self, today: CivilDay) {
+        let was_behind = self.clock_behind.take();
         if self.morning.day == Some(today) {
+            return;
+        }
+        let is_behind = self.morning.day.is_some_and(|day| today < day);
+        if is_behind && was_behind.is_none_or(|day| day == today) {
+            self.clock_behind = Some(today);
             return;
         }
         if self.morning.day.is_some() {
@@ -148,9 +173,16 @@ impl Notebook {
         (self.groups.len() > 1 && index < self.groups.len()).then(|| self.groups.remove(index))
     }
 
-    /// Puts a removed group back where it stood.
-    pub fn restore_group(&mut self, index: usize, group: GroupRecord) {
-        self.groups.insert(index.min(self.groups.len()), group);
+    /// Puts a removed group back where it stood among the others, and gives its position.
+    pub fn restore_group(&mut self, mut group: GroupRecord) -> usize {
+        if self.groups.iter().any(|other| other.id == group.id) {
+            // Another tab has given the number away since.
+            group.id = self.next_id;
+            self.next_id = self.next_id.wrapping_add(1);
+        }
+        let index = self.groups.iter().take_while(|other| other.id < group.id).count();
+        self.groups.insert(index, group);
+        index
     }
 
     /// Changes the units and prints every number anew; text that makes no number stays as it was typed.
@@ -176,37 +208,67 @@ impl Notebook {
         let rounded = is_finer.then(|| Entry::holding(Field::Latitude, self.units, degrees));
         first.put_entry(Field::Latitude, self.units, rounded.as_ref().unwrap_or(&self.latitude));
         first.put_entry(Field::Can, self.units, &self.can);
+        let next = self.next_id.to_string();
+        first.put(NEXT_ID, if self.next_id == self.least_next_id() { "" } else { &next });
         self.morning.put_into(&mut first, self.units);
+        let clock = self.clock_behind.map(|day| day.to_string());
+        first.put(CLOCK_BEHIND, &clock.unwrap_or_default());
+        first.lines.extend_from_slice(&self.unknown);
         let mut pages = vec![first];
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
+        pages.extend(self.unknown_pages.iter().filter_map(|lines| {
+            let (head, lines) = lines.split_first()?;
+            Some(Lines {
+                head: head.clone(),
+                lines: lines.to_vec(),
+            })
+        }));
         pages
     }
 
-    /// A notebook from its stored pages, unless there is no first page and no group, or too many.
-    pub(super) fn from_pages(pages: &[Lines]) -> Option<Self> {
-        let (first, groups) = pages.split_first()?;
-        if groups.is_empty() || groups.len() > Self::MOST_GROUPS {
-            return None;
-        }
+    /// The number after the greatest that a group has.
+    fn least_next_id(&self) -> u32 {
+        self.groups.iter().fold(0, |next, group| next.max(group.id.wrapping_add(1)))
+    }
+
+    /// A notebook from its stored pages, unless there is no first page and no group, or too many. A group without a number of
+    /// its own, as older texts have them, gets that of its place.
+    pub(super) fn from_pages(pages: Vec<Lines>) -> Option<Self> {
+        let mut pages = pages.into_iter();
+        let mut first = pages.next()?;
         let units = Units {
             system: first.choice("units"),
             temperature: first.choice("temperature-scale"),
         };
-        let groups: Vec<_> = (0..)
-            .zip(groups)
-            .map(|(id, lines)| GroupRecord::from_page(id, lines, units))
-            .collect();
-        Some(Self {
+        let mut notebook = Self {
             plot: Plot {
-                name: first.get("plot-name").to_owned(),
-                number: first.get("plot-number").to_owned(),
+                name: first.take("plot-name"),
+                number: first.take("plot-number"),
             },
             units,
             latitude: first.entry(Field::Latitude, units),
             can: first.entry(Field::Can, units),
-            next_id: (0..).nth(groups.len()).unwrap_or_default(),
-            groups,
-            morning: MorningRecord::from_lines(first, units),
-        })
+            groups: Vec::new(),
+            next_id: 0,
+            morning: MorningRecord::from_lines(&mut first, units),
+            clock_behind: first.take(CLOCK_BEHIND).parse().ok(),
+            unknown: Vec::new(),
+            unknown_pages: Vec::new(),
+        };
+        for mut page in pages {
+            if page.head == PAGE {
+                let place = notebook.least_next_id();
+                let id = page.take(ID).parse().unwrap_or(place);
+                let is_taken = notebook.groups.iter().any(|other| other.id == id);
+                let group = GroupRecord::from_page(if is_taken { place } else { id }, page, units);
+                notebook.groups.push(group);
+            } else {
+                notebook.unknown_pages.push(std::iter::once(page.head).chain(page.lines).collect());
+            }
+        }
+        let next_id = first.take(NEXT_ID).parse().unwrap_or_default();
+        notebook.next_id = notebook.least_next_id().max(next_id);
+        notebook.unknown = first.lines;
+        (1..=Self::MOST_OPENED).contains(&notebook.groups.len()).then_some(notebook)
     }
 }

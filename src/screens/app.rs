@@ -2,12 +2,14 @@
 
 use std::ops::Deref;
 
-use leptos::prelude::{LocalStorage, Read as _, ReadUntracked as _, RwSignal, StoredValue, Update as _, UpdateValue as _, WithValue as _};
+use leptos::prelude::{
+    LocalStorage, Read as _, ReadUntracked as _, RwSignal, StoredValue, Update as _, UpdateValue as _, WithValue as _, document,
+};
 
 use super::answers::{GroupAnswer, Shown, answers};
-use super::parts::{Act, Live, Words, act, live};
+use super::parts::{Act, Live, Words, act, hold_typing, leave_field, live};
 use crate::almanac::{CivilDay, Weather, WeatherError};
-use crate::browser::{BrowserStore, today};
+use crate::browser::{BrowserStore, ask_to_persist, today};
 use crate::notebook::{Field, GroupRecord, Keeper, Notebook, OpenError};
 use crate::quantity::Units;
 use crate::water::WaterError;
@@ -20,8 +22,8 @@ pub struct Model {
     pub today: CivilDay,
     /// Position of the group that is looked at.
     pub selected: usize,
-    /// The group that was removed last and where it stood, as long as it can be put back.
-    pub removed: Option<(usize, GroupRecord)>,
+    /// The group that was removed last, as long as it can be put back.
+    pub removed: Option<GroupRecord>,
     /// Why the kept notebook was not opened, if it was not.
     pub trouble: Option<OpenError>,
     /// Whether the last attempt to keep the notebook failed.
@@ -150,7 +152,7 @@ impl App {
             selected: 0,
             removed: None,
             trouble: start.trouble,
-            not_kept: false,
+            not_kept: start.refused,
             answers: Vec::new(),
         };
         model.notebook.turn_to(model.today);
@@ -215,12 +217,42 @@ impl App {
 
     /// The part of a change that is the same for all: one copy of it in the program.
     fn apply(self, change: &mut dyn FnMut(&mut Model)) {
+        hold_typing(false);
+        self.exchange(change);
+    }
+
+    fn exchange(self, change: &mut dyn FnMut(&mut Model)) {
         self.model.update(|model| {
             change(model);
-            model.work_out();
-            let refused = self.keeper.try_update_value(|keeper| keeper.keep(&model.notebook).is_err());
+            let refused = self.keeper.try_update_value(|keeper| {
+                let refused = keeper.keep(&mut model.notebook, &mut model.selected).is_err();
+                model.trouble = keeper.take_trouble().or(model.trouble);
+                if keeper.has_written() {
+                    ask_to_persist();
+                }
+                refused
+            });
             model.not_kept = refused.unwrap_or(true);
+            model.work_out();
         });
+    }
+
+    /// Takes in what another tab has written. A field that is being typed in here shows what was typed until it is left.
+    pub fn take_in(self) {
+        let looked_at = self.glance().group().map(|group| group.id);
+        hold_typing(document().has_focus().unwrap_or(false));
+        self.exchange(&mut |_| ());
+        if self.glance().group().map(|group| group.id) != looked_at {
+            // The group was taken out: what is typed now must not go to its neighbour.
+            leave_field();
+        }
+    }
+
+    /// Shows what is kept in the field that was just left.
+    pub fn let_go(self) {
+        if hold_typing(false) {
+            self.model.update(|_| ());
+        }
     }
 
     /// Looks at the clock again, as after a night with the page open.

@@ -18,7 +18,9 @@ mod words;
 mod yesterday;
 
 use leptos::ev;
-use leptos::prelude::{Effect, Get, RwSignal, Set, document, on_cleanup, request_animation_frame, window, window_event_listener};
+use leptos::prelude::{
+    Effect, Get, RwSignal, Set, document, on_cleanup, request_animation_frame, window, window_event_listener, window_event_listener_untyped,
+};
 use wasm_bindgen::JsCast as _;
 
 use app::App;
@@ -55,9 +57,14 @@ fn page(app: App) -> Element {
     let route = RwSignal::new(current_route());
     let moved = window_event_listener(ev::hashchange, move |_| route.set(current_route()));
     let returned = window_event_listener(ev::focus, move |_| app.look_at_clock());
+    // From another tab. What it says is looked up where it is kept, for there may be later news by now.
+    let written = window_event_listener_untyped("storage", move |_| app.take_in());
+    let left = window_event_listener_untyped("focusout", move |_| app.let_go());
     on_cleanup(move || {
         moved.remove();
         returned.remove();
+        written.remove();
+        left.remove();
     });
     follow_route(route);
     let links = [
@@ -119,7 +126,7 @@ fn notice(app: App) -> Element {
         match &model.trouble {
             Some(trouble) => trouble.to_string(),
             None if model.not_kept => {
-                "Nothing can be kept on this device just now. The page works; save a copy to a file from the Notebook.".to_owned()
+                "Nothing can be kept on this device just now. The page works; save a copy to a file before you leave.".to_owned()
             }
             None => String::new(),
         }
@@ -130,13 +137,13 @@ fn notice(app: App) -> Element {
         if words.is_empty() {
             return Vec::new();
         }
-        let mut box_ = element("div").class("notice").child(error_note(words.into()));
+        let save = element("a")
+            .class("link")
+            .set("href", Route::Notebook.fragment())
+            .text("Save it to a file");
+        let mut box_ = element("div").class("notice").child(error_note(words.into())).child(save);
         if app.glance().trouble.is_some() {
-            let save = element("a")
-                .class("link")
-                .set("href", Route::Notebook.fragment())
-                .text("Save it to a file");
-            box_ = box_.child(save).child(link_button("Go on without it".into(), dismiss.clone()));
+            box_ = box_.child(link_button("Go on without it".into(), dismiss.clone()));
         }
         vec![box_]
     })

@@ -69,7 +69,7 @@ fn links(app: App) -> Element {
             let index = model.selected;
             if let Some(group) = model.notebook.remove_group(index) {
                 model.selected = index.saturating_sub(1);
-                model.removed = Some((index, group));
+                model.removed = Some(group);
             }
         });
     });
@@ -94,19 +94,12 @@ fn links(app: App) -> Element {
 fn undo(app: App) -> Element {
     let put_back = act(move |()| {
         app.change(|model| {
-            if let Some((index, group)) = model.removed.take() {
-                model.notebook.restore_group(index, group);
-                model.selected = index;
+            if let Some(group) = model.removed.take() {
+                model.selected = model.notebook.restore_group(group);
             }
         });
     });
-    let removed = move || {
-        app.look()
-            .removed
-            .as_ref()
-            .map(|(_, group)| say::group_name(group))
-            .unwrap_or_default()
-    };
+    let removed = move || app.look().removed.as_ref().map(say::group_name).unwrap_or_default();
     element("div").set("role", "status").fill_for(removed, move || {
         let name = removed();
         if name.is_empty() {

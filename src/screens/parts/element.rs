@@ -4,7 +4,11 @@
 //! small pieces would be twice as heavy as the whole page may be. An [`Element`] is always the same type: it makes its
 //! node at once and keeps the effects and listeners that belong to it. Signals, memos, effects and owners are Leptos's.
 
-use std::{any::Any, cell::RefCell};
+use std::{
+    any::Any,
+    cell::RefCell,
+    sync::atomic::{AtomicBool, Ordering},
+};
 
 use leptos::{
     prelude::{Owner, RenderEffect, document, untrack},
@@ -209,7 +213,26 @@ impl Element {
     }
 }
 
+/// Whether the field that has the focus keeps what is typed in it, whatever was changed elsewhere.
+static TYPING_IS_HELD: AtomicBool = AtomicBool::new(false);
+
+/// Lets the field that has the focus keep what is typed in it, or no longer; tells which it was.
+pub fn hold_typing(held: bool) -> bool {
+    TYPING_IS_HELD.swap(held, Ordering::Relaxed)
+}
+
+/// Takes the focus from the field that has it.
+pub fn leave_field() {
+    let field = document().active_element();
+    if let Some(field) = field.and_then(|field| field.dyn_into::<web_sys::HtmlInputElement>().ok()) {
+        let _ = field.blur();
+    }
+}
+
 fn set_property(node: &web_sys::Element, name: &str, value: &JsValue) {
+    if name == "value" && TYPING_IS_HELD.load(Ordering::Relaxed) && document().active_element().as_ref() == Some(node) {
+        return;
+    }
     let name = JsValue::from_str(name);
     if js_sys::Reflect::get(node, &name).is_ok_and(|present| present != *value) {
         let _ = js_sys::Reflect::set(node, &name, value);

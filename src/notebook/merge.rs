@@ -1,0 +1,111 @@
+//! Two tabs with one notebook: what each of them made of it is joined.
+
+use super::lines::{ID, Lines, PAGE, stem};
+use super::{GroupRecord, Notebook};
+
+/// Joins what two tabs made of the notebook `base`. What only one of them changed is as that one has it; where both changed
+/// the same thing, `winning` is right. What one took out stays as long as the other has changed it.
+#[must_use]
+pub fn joined(base: &Notebook, winning: &Notebook, other: &Notebook) -> Notebook {
+    if winning == base {
+        return other.clone();
+    }
+    if other == base {
+        return winning.clone();
+    }
+    let mut sides = [base.clone(), winning.clone(), other.clone()];
+    let units = if winning.units == base.units { other.units } else { winning.units };
+    let day = if winning.morning.day == base.morning.day {
+        other.morning.day
+    } else {
+        winning.morning.day
+    };
+    for side in &mut sides {
+        // A text is compared with one in the same units, an entry with one of the same morning.
+        if side.units != units {
+            side.change_units(units);
+        }
+        if let Some(day) = day.filter(|day| side.morning.day != Some(*day)) {
+            side.turn_to(day);
+        }
+    }
+    let [base, mut winning, other] = sides;
+    set_apart(&base, &mut winning, &other);
+    let kept = winning.pages();
+    let mut pages = joined_pages(&base.pages(), &kept, &other.pages());
+    if !pages.iter().skip(1).any(|page| page.head == PAGE) {
+        // Each took out what the other had left.
+        pages.extend(kept.into_iter().skip(1).filter(|page| page.head == PAGE));
+    }
+    let next_id = winning.next_id.max(other.next_id);
+    match Notebook::from_pages(pages) {
+        Some(mut notebook) => {
+            notebook.next_id = notebook.next_id.max(next_id);
+            notebook
+        }
+        None => winning,
+    }
+}
+
+/// Gives groups that both tabs added under the same number numbers of their own, unless they are alike or one is still empty.
+pub(super) fn set_apart(base: &Notebook, winning: &mut Notebook, other: &Notebook) {
+    let find = |notebook: &Notebook, id: u32| notebook.groups.iter().find(|group| group.id == id).cloned();
+    let next_id = &mut winning.next_id;
+    for group in &mut winning.groups {
+        let empty = GroupRecord {
+            id: group.id,
+            ..GroupRecord::default()
+        };
+        let theirs = find(other, group.id).unwrap_or_else(|| empty.clone());
+        if find(base, group.id).is_none() && *group != theirs && *group != empty && theirs != empty {
+            group.id = other.next_id.max(*next_id);
+            *next_id = group.id.wrapping_add(1);
+        }
+    }
+}
+
+/// Joins pages. They are told apart by the line that begins them and by their number, and stand in the order of both: so any
+/// kind of page whose numbers are never given twice can be joined.
+fn joined_pages(base: &[Lines], winning: &[Lines], other: &[Lines]) -> Vec<Lines> {
+    let mut pages: Vec<Lines> = Vec::new();
+    for page in winning.iter().chain(other) {
+        let key = key(page);
+        let on = |side: &[Lines]| side.iter().position(|page| self::key(page) == key);
+        if on(&pages).is_some() {
+            continue;
+        }
+        let [before, here, there] = [base, winning, other].map(|side| on(side).and_then(|index| side.get(index)));
+        let page = match (here, there) {
+            (Some(here), Some(there)) => joined_lines(before, here, there),
+            _ if before == Some(page) => continue,
+            _ => page.clone(),
+        };
+        let index = pages.iter().take_while(|page| self::key(page) < key).count();
+        pages.insert(index, page);
+    }
+    pages
+}
+
+/// The kind of a page and its number, in the order of both: a number with more digits is greater.
+fn key(page: &Lines) -> (&str, usize, &str) {
+    let id = page.get(ID);
+    (&page.head, id.len(), id)
+}
+
+/// Joins the lines of one page, a field and its last good number as one.
+fn joined_lines(before: Option<&Lines>, here: &Lines, there: &Lines) -> Lines {
+    let mut page = Lines::begun(&here.head);
+    for line in here.lines.iter().chain(&there.lines) {
+        let word = stem(line);
+        if page.lines.iter().any(|line| stem(line) == word) {
+            continue;
+        }
+        let on = |side: &Lines| {
+            let lines = side.lines.iter().filter(|line| stem(line) == word);
+            lines.cloned().collect::<Vec<_>>()
+        };
+        let (before, here) = (before.map(on).unwrap_or_default(), on(here));
+        page.lines.extend(if here == before { on(there) } else { here });
+    }
+    page
+}
