@@ -9,6 +9,7 @@ mod options;
 mod process;
 mod project;
 mod prove;
+mod seal;
 mod serve;
 mod shots;
 mod tally;
@@ -59,6 +60,12 @@ const TASKS: &[Task] = &[
         options: "",
         help: "lint, native tests, the same tests in Chromium, then the journeys through the release page",
         run: test::test,
+    },
+    Task {
+        name: "seal",
+        options: "[--folder FOLDER]",
+        help: "list a built page's files for its offline worker and fill in its policy; Trunk calls it after each build",
+        run: seal::seal,
     },
     Task {
         name: "measure",

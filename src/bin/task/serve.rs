@@ -2,6 +2,7 @@
 
 mod answer;
 mod conversation;
+mod headers;
 mod media_type;
 mod server;
 

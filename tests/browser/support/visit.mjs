@@ -31,11 +31,14 @@ export async function profile(browser, { viewport = PHONE, colorScheme = "light"
   return context;
 }
 
-/** Opens the page in a new tab of `context` and waits for the program; `fragment` leads to another screen. */
-export async function open(context, fragment = "") {
+/**
+ * Opens the page in a new tab of `context` and waits for the program; `fragment` leads to another screen. The page is the
+ * task runner's unless a test has a host of its own `at` another address.
+ */
+export async function open(context, fragment = "", at = address) {
   const page = await context.newPage();
-  const watched = await watch(page, address);
-  const response = await page.goto(address + fragment, { waitUntil: "load" });
+  const watched = await watch(page, at);
+  const response = await page.goto(at + fragment, { waitUntil: "load" });
   await started(page);
   return { page, watched, response, water: new MorningWater(page) };
 }

@@ -3,13 +3,16 @@ import assert from "node:assert/strict";
 
 /**
  * Watches `page`, which has not been opened yet. Its complaints are: an error or warning in the console, an error
- * nobody caught, a breach of the content security policy, a request that failed or was refused, and a request to
- * another origin than `address`.
+ * nobody caught, a breach of the content security policy, a request that failed or was refused, a request to another
+ * origin than `address`, and any request of the page's own once it is loaded: from then on only the worker asks for
+ * anything.
  */
 export async function watch(page, address) {
   const complaints = [];
   const requests = [];
   const origin = new URL(address).origin;
+
+  let isLoaded = false;
 
   page.on("console", (message) => {
     if (["error", "warning", "assert"].includes(message.type())) {
@@ -24,6 +27,15 @@ export async function watch(page, address) {
     if (asked !== origin && !["data:", "blob:"].includes(protocol)) {
       complaints.push(`request to another origin: ${request.url()}`);
     }
+    if (request.isNavigationRequest()) isLoaded = false;
+    // The icon of the tab is the browser's own affair.
+    else if (isLoaded && protocol !== "blob:" && !request.url().endsWith("/icon.svg")) complaints.push(`request after load: ${request.url()}`);
+  });
+  page.context().on("request", (request) => {
+    const worker = request.serviceWorker();
+    if (worker && new URL(worker.url()).origin === origin && new URL(request.url()).origin !== origin) {
+      complaints.push(`the worker's request to another origin: ${request.url()}`);
+    }
   });
   page.on("requestfailed", (request) => {
     complaints.push(`request failed: ${request.url()} (${request.failure()?.errorText})`);
@@ -36,7 +48,13 @@ export async function watch(page, address) {
   await page.exposeFunction("firstTrussPolicyBreach", (breach) => {
     complaints.push(`policy: ${breach}`);
   });
+  await page.exposeFunction("firstTrussLoaded", () => {
+    isLoaded = true;
+  });
   await page.addInitScript(() => {
+    const loaded = () => document.readyState === "complete" && window.firstTrussStarted && window.firstTrussLoaded();
+    addEventListener("load", loaded);
+    addEventListener("TrunkApplicationStarted", loaded);
     document.addEventListener("securitypolicyviolation", (event) => {
       window.firstTrussPolicyBreach(`${event.effectiveDirective} blocked ${event.blockedURI}`);
     });
@@ -45,6 +63,10 @@ export async function watch(page, address) {
   return {
     /** Every address asked for so far. */
     requests,
+    /** Lets pass what a test did on purpose. */
+    forgive(pattern) {
+      complaints.splice(0, complaints.length, ...complaints.filter((complaint) => !pattern.test(complaint)));
+    },
     /** Fails when there was anything to complain about. */
     assertClean() {
       assert.deepEqual(complaints, []);

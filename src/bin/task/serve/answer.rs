@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::SystemTime;
 
+use super::headers;
 use super::media_type::MediaType;
 
 /// Brotli at its strongest, as a static host compresses once and serves often.
@@ -18,6 +19,7 @@ pub struct Answer {
     pub media_type: MediaType,
     pub brotli: bool,
     pub body: Arc<[u8]>,
+    pub policy: Option<String>,
 }
 
 /// A folder of files, each compressed at most once for as long as it does not change.
@@ -48,12 +50,21 @@ impl Folder {
         let file = self.file(target)?;
         let media_type = MediaType::of(&file);
         let brotli = accepts_brotli && media_type.compressible;
+        // Looked at before the bytes are read: a change in between is then noticed the next time.
+        let changed = fs::metadata(&file).and_then(|data| data.modified()).ok()?;
+        let bytes = fs::read(&file).ok()?;
+        let policy = headers::policy(&file, &bytes);
         let body = if brotli {
-            self.compressed(&file)?
+            self.compressed(&file, changed, &bytes)
         } else {
-            fs::read(&file).ok()?.into()
+            bytes.into()
         };
-        Some(Answer { media_type, brotli, body })
+        Some(Answer {
+            media_type,
+            brotli,
+            body,
+            policy,
+        })
     }
 
     /// The file for a request, which always lies inside the folder.
@@ -76,21 +87,20 @@ impl Folder {
         (file.starts_with(&self.root) && file.is_file()).then_some(file)
     }
 
-    fn compressed(&self, file: &Path) -> Option<Arc<[u8]>> {
-        let changed = fs::metadata(file).and_then(|data| data.modified()).ok()?;
+    fn compressed(&self, file: &Path, changed: SystemTime, bytes: &[u8]) -> Arc<[u8]> {
         let mut kept = self.compressed.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(known) = kept.get(file)
             && known.changed == changed
         {
-            return Some(Arc::clone(&known.body));
+            return Arc::clone(&known.body);
         }
-        let body: Arc<[u8]> = compressed(&fs::read(file).ok()?).into();
+        let body: Arc<[u8]> = compressed(bytes).into();
         let known = Compressed {
             changed,
             body: Arc::clone(&body),
         };
         kept.insert(file.to_path_buf(), known);
-        Some(body)
+        body
     }
 }
 

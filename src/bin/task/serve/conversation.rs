@@ -5,6 +5,7 @@ use std::net::TcpStream;
 use std::time::Duration;
 
 use super::answer::{Folder, accepts_brotli};
+use super::headers::ALWAYS;
 
 /// How long a connection may stay silent.
 const PATIENCE: Duration = Duration::from_mins(1);
@@ -107,6 +108,9 @@ fn respond(stream: &mut TcpStream, request: &Request, files: &Folder) -> io::Res
         return send(stream, "404 Not Found", PLAIN, b"There is nothing here.\n", with_body);
     };
     let mut headers = vec![("Content-Type", answer.media_type.name)];
+    if let Some(policy) = &answer.policy {
+        headers.push(("Content-Security-Policy", policy));
+    }
     if answer.brotli {
         headers.push(("Content-Encoding", "br"));
     }
@@ -118,15 +122,9 @@ fn respond(stream: &mut TcpStream, request: &Request, files: &Folder) -> io::Res
 
 fn send(stream: &mut TcpStream, status: &str, headers: &[(&str, &str)], body: &[u8], with_body: bool) -> io::Result<()> {
     let length = body.len().to_string();
-    let always = [
-        ("Content-Length", length.as_str()),
-        // Of every file: a built file may keep its name while its bytes change.
-        ("Cache-Control", "no-cache"),
-        ("X-Content-Type-Options", "nosniff"),
-        ("Referrer-Policy", "no-referrer"),
-    ];
+    let always = [("Content-Length", length.as_str())];
     let mut bytes = format!("HTTP/1.1 {status}\r\n").into_bytes();
-    for (name, value) in headers.iter().chain(&always) {
+    for (name, value) in headers.iter().chain(&always).chain(ALWAYS) {
         write!(bytes, "{name}: {value}\r\n")?;
     }
     bytes.extend(b"\r\n");

@@ -88,6 +88,8 @@ mod tests {
 
     use super::Server;
 
+    const PAGE: &str = r#"<meta http-equiv="Content-Security-Policy" content="default-src 'none'"><h1>Morning water</h1>"#;
+
     /// A folder of its own, with a page, a program and a secret beside them.
     fn folder(name: &str) -> PathBuf {
         let above = std::env::temp_dir().join(format!("first-truss-{}-{name}", std::process::id()));
@@ -95,7 +97,7 @@ mod tests {
         fs::create_dir_all(inside.join("icons")).unwrap();
         fs::write(above.join("secret.txt"), "secret").unwrap();
         fs::write(inside.join(".hidden"), "secret").unwrap();
-        fs::write(inside.join("index.html"), "<h1>Morning water</h1>").unwrap();
+        fs::write(inside.join("index.html"), PAGE).unwrap();
         fs::write(inside.join("program.wasm"), vec![7; 100_000]).unwrap();
         fs::write(inside.join("icons/plant.svg"), "<svg/>").unwrap();
         inside
@@ -120,6 +122,10 @@ mod tests {
             assert!(answer.contains("cache-control: no-cache\r\n"));
             assert!(answer.contains("x-content-type-options: nosniff\r\n"));
             assert!(answer.contains("referrer-policy: no-referrer\r\n"));
+            assert!(answer.contains("cross-origin-opener-policy: same-origin\r\n"));
+            assert!(answer.contains("cross-origin-resource-policy: same-origin\r\n"));
+            assert!(answer.contains("geolocation=()"));
+            assert!(answer.contains("content-security-policy: default-src 'none'; frame-ancestors 'none'\r\n"));
             assert!(answer.ends_with("<h1>morning water</h1>"));
         }
         let answer = ask(&server, "GET", "/icons/plant.svg", "");

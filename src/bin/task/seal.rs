@@ -1,0 +1,190 @@
+//! Seals a built page: each file is listed by the hash of its final bytes for the offline worker, and the page's content
+//! security policy lets through its own inline scripts and styles and nothing else.
+//!
+//! The names that Trunk gives to files cannot serve for this: it hashes the program before the last tools change it.
+
+mod digest;
+mod files;
+mod markup;
+mod policy;
+
+use std::env;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::failure::{Failure, Outcome};
+use crate::options::Options;
+use crate::project::Project;
+
+pub use markup::policy_of;
+
+/// What the browser asks for by this name at every look for a new version.
+pub const WORKER: &str = "worker.js";
+const PAGE: &str = "index.html";
+
+/// Seals `--folder`, or what Trunk has just built, or else `dist/`. A page under development is left as it is: it would be
+/// kept, and the next change would not show.
+pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
+    let named: Option<PathBuf> = options.value("--folder")?;
+    options.finish()?;
+    let is_hook = named.is_none() && env::var_os("TRUNK_STAGING_DIR").is_some();
+    if is_hook && env::var("TRUNK_PROFILE").as_deref() != Ok("release") {
+        return Ok(());
+    }
+    let folder = named
+        .or_else(|| env::var_os("TRUNK_STAGING_DIR").map(PathBuf::from))
+        .unwrap_or_else(|| project.dist());
+    let sealed = seal_folder(&folder, &project.root.join("src/browser/worker.js"))?;
+    println!("{} files sealed as build {}.", sealed.files, sealed.build);
+    Ok(())
+}
+
+struct Sealed {
+    build: String,
+    files: usize,
+}
+
+fn seal_folder(folder: &Path, worker_source: &Path) -> Outcome<Sealed> {
+    fill_in_policy(&folder.join(PAGE))?;
+    let worker = read(worker_source)?;
+    let files = files::list(folder)?;
+    let listed = listed(&files)?;
+    // The worker's own lines count too: two workers must never share a cache that only one of them knows how to fill.
+    let build = digest::short(format!("{listed}{worker}").as_bytes());
+    write(
+        &folder.join(WORKER),
+        &format!("const BUILD = \"{build}\";\nconst FILES = {listed};\n\n{worker}"),
+    )?;
+    Ok(Sealed { build, files: files.len() })
+}
+
+/// As the worker reads it, a line for each file.
+fn listed(files: &[(String, String)]) -> Outcome<String> {
+    let lines = files
+        .iter()
+        .map(|file| serde_json::to_string(file).map(|line| format!("  {line},\n")));
+    let lines: String = lines
+        .collect::<Result<_, _>>()
+        .map_err(|cause| Failure::new(format!("The files cannot be listed: {cause}.")))?;
+    Ok(format!("[\n{lines}]"))
+}
+
+fn fill_in_policy(page: &Path) -> Outcome<()> {
+    let html = read(page)?;
+    let inline = markup::inline(&html).map_err(|cause| Failure::at("seal", page, cause))?;
+    let sealed = markup::with_policy(&html, &policy::policy(&inline)).map_err(|cause| Failure::at("seal", page, cause))?;
+    write(page, &sealed)
+}
+
+fn read(file: &Path) -> Outcome<String> {
+    fs::read_to_string(file).map_err(|cause| Failure::at("read", file, cause))
+}
+
+fn write(file: &Path, text: &str) -> Outcome<()> {
+    fs::write(file, text).map_err(|cause| Failure::at("write", file, cause))
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+    use std::path::PathBuf;
+
+    use super::{policy_of, seal_folder};
+
+    const PAGE_SOURCE: &str = "<!doctype html>\n<html><head><meta charset=\"utf-8\">\n\
+        <meta http-equiv=\"Content-Security-Policy\" content=\"\">\n<style>p { color: red }</style>\
+        <script type=\"module\">start();</script></head><body><p>a</p></body></html>\n";
+
+    /// A built page in a folder of its own, and the source of a worker beside it.
+    fn built(name: &str) -> (PathBuf, PathBuf) {
+        let above = std::env::temp_dir().join(format!("first-truss-seal-{}-{name}", std::process::id()));
+        drop(fs::remove_dir_all(&above));
+        let folder = above.join("dist");
+        fs::create_dir_all(folder.join("pictures")).unwrap();
+        fs::create_dir_all(folder.join("a")).unwrap();
+        fs::write(above.join("worker.js"), "// worker\n").unwrap();
+        fs::write(folder.join("index.html"), PAGE_SOURCE).unwrap();
+        fs::write(folder.join("pictures/wide.png"), "picture").unwrap();
+        fs::write(folder.join("a/b.wasm"), "abc").unwrap();
+        fs::write(folder.join("a.js"), "").unwrap();
+        (folder, above.join("worker.js"))
+    }
+
+    #[test]
+    fn the_worker_lists_the_final_bytes_of_what_the_page_needs() {
+        let (folder, source) = built("lists");
+        let sealed = seal_folder(&folder, &source).unwrap();
+        assert_eq!(sealed.files, 3);
+        let worker = fs::read_to_string(folder.join("worker.js")).unwrap();
+        assert!(worker.starts_with(&format!("const BUILD = \"{}\";\n", sealed.build)), "{worker}");
+        assert!(worker.ends_with("];\n\n// worker\n"), "{worker}");
+        let list = worker.split_once("const FILES = ").unwrap().1.split_once(";\n").unwrap().0;
+        let list: Vec<(String, String)> = serde_json::from_str(&list.replace(",\n]", "]")).unwrap();
+        // The published SHA-256 of nothing and of "abc", as FIPS 180 gives them, in base 64.
+        assert_eq!(
+            list[0],
+            ("a.js".into(), "sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU=".into())
+        );
+        assert_eq!(
+            list[1],
+            ("a/b.wasm".into(), "sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=".into())
+        );
+        let page = fs::read(folder.join("index.html")).unwrap();
+        assert_eq!(list[2], ("index.html".into(), super::digest::integrity(&page)));
+    }
+
+    #[test]
+    fn the_same_files_are_sealed_to_the_same_bytes_again_and_again() {
+        let (folder, source) = built("again");
+        let first = seal_folder(&folder, &source).unwrap().build;
+        let once = (
+            fs::read(folder.join("worker.js")).unwrap(),
+            fs::read(folder.join("index.html")).unwrap(),
+        );
+        let second = seal_folder(&folder, &source).unwrap().build;
+        let twice = (
+            fs::read(folder.join("worker.js")).unwrap(),
+            fs::read(folder.join("index.html")).unwrap(),
+        );
+        assert_eq!(first, second);
+        assert_eq!(once, twice);
+    }
+
+    #[test]
+    fn new_bytes_under_an_old_name_or_in_the_worker_make_a_new_build() {
+        let (folder, source) = built("new");
+        let before = seal_folder(&folder, &source).unwrap().build;
+        fs::write(folder.join("a/b.wasm"), "abd").unwrap();
+        let changed = seal_folder(&folder, &source).unwrap().build;
+        fs::write(&source, "// another worker\n").unwrap();
+        let worker = seal_folder(&folder, &source).unwrap().build;
+        assert_ne!(before, changed);
+        assert_ne!(changed, worker);
+        fs::write(folder.join("pictures/wide.png"), "another picture").unwrap();
+        assert_eq!(seal_folder(&folder, &source).unwrap().build, worker, "pictures are not kept");
+    }
+
+    #[test]
+    fn the_policy_stands_in_the_page_and_the_rest_of_it_is_untouched() {
+        let (folder, source) = built("policy");
+        seal_folder(&folder, &source).unwrap();
+        let page = fs::read_to_string(folder.join("index.html")).unwrap();
+        let policy = policy_of(&page).unwrap();
+        assert!(policy.starts_with("default-src 'none'; "), "{policy}");
+        assert_eq!(page.replace(&policy, ""), PAGE_SOURCE);
+    }
+
+    #[test]
+    fn a_page_that_could_not_be_guarded_is_refused() {
+        for (name, from, to) in [
+            ("style", "<p>a", "<p style=\"color:red\">a"),
+            ("event", "<p>a", "<p onclick=\"a()\">a"),
+            ("missing", "http-equiv=\"Content-Security-Policy\" ", ""),
+            ("late", "<meta http-equiv", "<script>early()</script><meta http-equiv"),
+        ] {
+            let (folder, source) = built(name);
+            fs::write(folder.join("index.html"), PAGE_SOURCE.replace(from, to)).unwrap();
+            assert!(seal_folder(&folder, &source).is_err(), "{name}");
+        }
+    }
+}
