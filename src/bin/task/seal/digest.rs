@@ -11,5 +11,6 @@ pub fn integrity(bytes: &[u8]) -> String {
 
 /// The first 16 hexadecimal digits: enough to tell builds apart, short enough to read out.
 pub fn short(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().take(8).map(|byte| format!("{byte:02x}")).collect()
+    let digits: Vec<_> = Sha256::digest(bytes).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+    digits.concat()
 }

@@ -25,8 +25,9 @@ pub fn policy(inline: &Inline) -> String {
 }
 
 fn hashes(texts: &[String]) -> String {
-    texts
+    let quoted: Vec<_> = texts
         .iter()
         .map(|text| format!(" '{}'", digest::integrity(text.as_bytes())))
-        .collect()
+        .collect();
+    quoted.concat()
 }
