@@ -26,8 +26,11 @@ journey("a program that stops says so, and its notebook can be saved and is foun
   const kept = await keptText(page);
   const panel = page.locator("#stopped");
   assert.equal(await panel.isVisible(), false);
-  // More than can be had: the program traps.
-  await page.evaluate(() => void setTimeout(() => window.program.__wbindgen_malloc(0x7fffffff, 1)));
+  // More memory than there can be: the program traps.
+  await page.evaluate(() => {
+    addEventListener("too-much", () => window.program.__wbindgen_malloc(-1, 1));
+    dispatchEvent(new Event("too-much"));
+  });
   await panel.waitFor({ state: "visible" });
   assert.equal(await savedText(page, panel), kept);
   assert.equal(await keptText(page), kept);
@@ -40,8 +43,16 @@ journey("a program that stops says so, and its notebook can be saved and is foun
 journey("an error that nobody caught counts as stopping only when it is the page's own", {}, async (context) => {
   const { page } = await open(context);
   const panel = page.locator("#stopped");
-  await page.evaluate(() => void setTimeout(() => { throw new Error("an addition to the browser"); }));
+  const errors = [];
+  page.on("pageerror", ({ message }) => errors.push(message));
+  await page.evaluate(() => {
+    addEventListener("elsewhere", () => {
+      throw new Error("an addition to the browser");
+    });
+    dispatchEvent(new Event("elsewhere"));
+  });
   await page.waitForTimeout(300);
+  assert.deepEqual(errors, ["an addition to the browser"]);
   assert.equal(await panel.isVisible(), false);
   await page.evaluate(() => void Promise.reject(new WebAssembly.RuntimeError("unreachable")));
   await panel.waitFor({ state: "visible" });

@@ -1,6 +1,9 @@
 // Notes everything that a page must not do, from before its first line runs.
 import assert from "node:assert/strict";
 
+/** The icon of the tab is the browser's own affair: it asks for it when it likes, and drops it when the page is left. */
+const isIcon = (request) => request.url().endsWith("/icon.svg");
+
 /**
  * Watches `page`, which has not been opened yet. Its complaints are: an error or warning in the console, an error
  * nobody caught, a breach of the content security policy, a request that failed or was refused, a request to another
@@ -28,8 +31,7 @@ export async function watch(page, address) {
       complaints.push(`request to another origin: ${request.url()}`);
     }
     if (request.isNavigationRequest()) isLoaded = false;
-    // The icon of the tab is the browser's own affair.
-    else if (isLoaded && protocol !== "blob:" && !request.url().endsWith("/icon.svg")) complaints.push(`request after load: ${request.url()}`);
+    else if (isLoaded && protocol !== "blob:" && !isIcon(request)) complaints.push(`request after load: ${request.url()}`);
   });
   page.context().on("request", (request) => {
     const worker = request.serviceWorker();
@@ -38,6 +40,7 @@ export async function watch(page, address) {
     }
   });
   page.on("requestfailed", (request) => {
+    if (isIcon(request) && request.failure()?.errorText === "net::ERR_ABORTED") return;
     complaints.push(`request failed: ${request.url()} (${request.failure()?.errorText})`);
   });
   page.on("response", (response) => {

@@ -19,7 +19,7 @@ pub struct Answer {
     pub media_type: MediaType,
     pub brotli: bool,
     pub body: Arc<[u8]>,
-    pub policy: Option<String>,
+    pub policy: String,
 }
 
 /// A folder of files, each compressed at most once for as long as it does not change.

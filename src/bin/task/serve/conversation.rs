@@ -5,7 +5,7 @@ use std::net::TcpStream;
 use std::time::Duration;
 
 use super::answer::{Folder, accepts_brotli};
-use super::headers::ALWAYS;
+use super::headers::{NO_FRAME, POLICY, always};
 
 /// How long a connection may stay silent.
 const PATIENCE: Duration = Duration::from_mins(1);
@@ -93,7 +93,7 @@ fn understood(head: &httparse::Request<'_, '_>) -> Request {
     }
 }
 
-const PLAIN: &[(&str, &str)] = &[("Content-Type", "text/plain; charset=utf-8")];
+const PLAIN: &[(&str, &str)] = &[("Content-Type", "text/plain; charset=utf-8"), (POLICY, NO_FRAME)];
 
 fn respond(stream: &mut TcpStream, request: &Request, files: &Folder) -> io::Result<()> {
     let with_body = match request.method.as_str() {
@@ -107,10 +107,7 @@ fn respond(stream: &mut TcpStream, request: &Request, files: &Folder) -> io::Res
     let Some(answer) = files.answer(&request.target, request.accepts_brotli) else {
         return send(stream, "404 Not Found", PLAIN, b"There is nothing here.\n", with_body);
     };
-    let mut headers = vec![("Content-Type", answer.media_type.name)];
-    if let Some(policy) = &answer.policy {
-        headers.push(("Content-Security-Policy", policy));
-    }
+    let mut headers = vec![("Content-Type", answer.media_type.name), (POLICY, &answer.policy)];
     if answer.brotli {
         headers.push(("Content-Encoding", "br"));
     }
@@ -122,9 +119,9 @@ fn respond(stream: &mut TcpStream, request: &Request, files: &Folder) -> io::Res
 
 fn send(stream: &mut TcpStream, status: &str, headers: &[(&str, &str)], body: &[u8], with_body: bool) -> io::Result<()> {
     let length = body.len().to_string();
-    let always = [("Content-Length", length.as_str())];
+    let length = [("Content-Length", length.as_str())];
     let mut bytes = format!("HTTP/1.1 {status}\r\n").into_bytes();
-    for (name, value) in headers.iter().chain(&always).chain(ALWAYS) {
+    for (name, value) in headers.iter().chain(&length).copied().chain(always()) {
         write!(bytes, "{name}: {value}\r\n")?;
     }
     bytes.extend(b"\r\n");
