@@ -16,6 +16,8 @@ mod typing;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_dose;
 #[cfg(not(target_arch = "wasm32"))]
+mod properties_joining;
+#[cfg(not(target_arch = "wasm32"))]
 mod properties_notebook;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;

@@ -42,7 +42,7 @@ fn entry(field: Field, units: Units) -> impl Strategy<Value = Entry> {
     })
 }
 
-fn any_day() -> impl Strategy<Value = CivilDay> {
+pub fn any_day() -> impl Strategy<Value = CivilDay> {
     (1_i16..=9998, 1_i8..=12, 1_i8..=31).prop_filter_map("no such day", |(year, month, day)| CivilDay::new(year, month, day).ok())
 }
 
@@ -127,7 +127,7 @@ fn any_morning(units: Units) -> impl Strategy<Value = MorningRecord> {
         })
 }
 
-fn any_notebook() -> impl Strategy<Value = Notebook> {
+pub fn any_notebook() -> impl Strategy<Value = Notebook> {
     select(ALL_UNITS.to_vec()).prop_flat_map(|units| {
         (
             vec(any_group(units), 1..=Notebook::MOST_GROUPS),
