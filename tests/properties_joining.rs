@@ -254,7 +254,7 @@ impl Store for View {
     fn read(&self, slot: Slot) -> Result<Option<String>, Refused> {
         let written = self.wire.written.borrow();
         let seen = |&(at, (tab, _)): &(usize, &(usize, String))| *tab == self.tab || at < self.arrived.get();
-        let last = written.iter().enumerate().filter(seen).last();
+        let last = written.iter().enumerate().rfind(seen);
         Ok(last.map(|(_, (_, text))| text.clone()).filter(|_| slot == Slot::Current))
     }
 

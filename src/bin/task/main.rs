@@ -70,7 +70,7 @@ const TASKS: &[Task] = &[
     Task {
         name: "measure",
         options: "[--runs N]",
-        help: "the size of a first visit, and its first answer beside a plain page's",
+        help: "the page's bytes, times and memory beside a plain page's, and its budgets",
         run: measure::measure,
     },
     Task {

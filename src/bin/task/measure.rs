@@ -1,10 +1,14 @@
-//! How much a first visit downloads, and how soon it has an answer beside a plain page.
+//! What the page costs a grower, beside a plain page in the same run, and whether it keeps to its budgets.
 
+mod budgets;
+mod figure;
 mod files;
+mod report;
+mod results;
+mod spread;
 
 use std::fs;
-
-use serde_json::Value;
+use std::path::Path;
 
 use crate::build;
 use crate::failure::{Failure, Outcome};
@@ -13,17 +17,10 @@ use crate::process::run;
 use crate::project::Project;
 use crate::serve::Server;
 use crate::tools::{Browser, Tools};
+use results::Results;
 
-/// Timed visits of each page: an odd number has a middle one.
-const RUNS: usize = 5;
-
-/// What measure.mjs leaves; times are in milliseconds.
-struct Visits {
-    browser: String,
-    requests: Vec<String>,
-    page: Vec<f64>,
-    plain: Vec<f64>,
-}
+/// Runs of everything: an odd number has a middle one.
+const RUNS: usize = 7;
 
 pub fn measure(project: &Project, mut options: Options) -> Outcome<()> {
     let runs: usize = options.value("--runs")?.unwrap_or(RUNS);
@@ -34,112 +31,52 @@ pub fn measure(project: &Project, mut options: Options) -> Outcome<()> {
     let tools = Tools::install(project)?;
     let browser = Browser::find_or_install()?;
     build::release(project, &tools)?;
-    let visits = visits(project, &tools, &browser, runs)?;
-    let within = files::print(&project.dist(), &visits.requests)?;
-    print_times(&visits)?;
-    if within {
-        Ok(())
-    } else {
-        Err(Failure::new("A size is over its budget."))
-    }
+    let results = results(project, &tools, &browser, runs)?;
+    let files = files::weighed(&project.dist(), &results.requests)?;
+    let rows = budgets::judged(&results, &files);
+    report::print(&results, &files, &rows)
 }
 
-fn visits(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> Outcome<Visits> {
-    let page = Server::start_anywhere(&project.dist())?;
-    let plain = Server::start_anywhere(&project.browser_tests().join("plain"))?;
+/// Runs the scripts: first with the page's server, then, if the page has a worker, once that server has stopped.
+fn results(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> Outcome<Results> {
     let folder = project.root.join("target");
-    fs::create_dir_all(&folder).map_err(|cause| Failure::at("create", &folder, cause))?;
-    let result = folder.join("measured.json");
-    let mut command = tools.node(project, browser, &page);
-    command
-        .arg("measure.mjs")
-        .env("FIRST_TRUSS_PLAIN_ADDRESS", plain.address())
-        .env("FIRST_TRUSS_RUNS", runs.to_string())
-        .env("FIRST_TRUSS_RESULT", &result);
-    run(&mut command)?;
-    let text = fs::read_to_string(&result).map_err(|cause| Failure::at("read", &result, cause))?;
-    let measured: Value = serde_json::from_str(&text).map_err(|cause| Failure::at("read", &result, cause))?;
-    Visits::of(&measured).ok_or_else(|| Failure::at("read", &result, "something is missing in it"))
-}
-
-impl Visits {
-    fn of(measured: &Value) -> Option<Self> {
-        let times = |name: &str| -> Option<Vec<f64>> { measured.get(name)?.as_array()?.iter().map(Value::as_f64).collect() };
-        let requests = measured.get("requests")?.as_array()?.iter();
-        Some(Self {
-            browser: measured.get("browser")?.as_str()?.to_string(),
-            requests: requests.map(|path| Some(path.as_str()?.to_string())).collect::<Option<_>>()?,
-            page: times("page")?,
-            plain: times("plain")?,
-        })
-    }
-}
-
-/// The times are told, not judged: they belong to the machine as much as to the page.
-fn print_times(visits: &Visits) -> Outcome<()> {
-    println!(
-        "\nFirst answer in Chromium {}, cold, 150 ms and 1,638 kbit/s, processor slowed 4 times:",
-        visits.browser
-    );
-    let (Some(page), Some(plain)) = (Spread::of(&visits.page), Spread::of(&visits.plain)) else {
-        return Err(Failure::new(
-            "The page never showed an answer: no element answer-dose had a digit in it.",
-        ));
+    let file = folder.join("measured.json");
+    let profile = folder.join("measured-profile");
+    empty(&profile)?;
+    let plain = Server::start_anywhere(&project.browser_tests().join("plain"))?;
+    let page = Server::start_anywhere(&project.dist())?;
+    let script = |name: &str| {
+        let mut command = tools.node(project, browser, &page);
+        command
+            .arg(format!("measure/{name}"))
+            .env("FIRST_TRUSS_PLAIN_ADDRESS", plain.address())
+            .env("FIRST_TRUSS_RUNS", runs.to_string())
+            .env("FIRST_TRUSS_PROFILE", &profile)
+            .env("FIRST_TRUSS_RESULT", &file);
+        command
     };
-    println!("  {:<14}{:>9}{:>18}", "", "median", "range");
-    for (name, spread) in [("this page", &page), ("a plain page", &plain)] {
-        println!(
-            "  {name:<14}{:>6.0} ms{:>9.0} to {:.0} ms",
-            spread.median, spread.least, spread.most
-        );
+    let mut served = script("served.mjs");
+    let mut stopped = script("stopped.mjs");
+    run(&mut served)?;
+    let mut results = read(&file)?;
+    drop(page);
+    if results.has_worker {
+        run(&mut stopped)?;
+        results = read(&file)?;
     }
-    println!("  plain-page ratio {:.2}", page.median / plain.median);
-    println!("  {} visits of each", visits.page.len());
-    Ok(())
+    empty(&profile)?;
+    Ok(results)
 }
 
-struct Spread {
-    least: f64,
-    median: f64,
-    most: f64,
+fn read(file: &Path) -> Outcome<Results> {
+    let text = fs::read_to_string(file).map_err(|cause| Failure::at("read", file, cause))?;
+    Results::read(&text).ok_or_else(|| Failure::at("read", file, "something is missing in it"))
 }
 
-impl Spread {
-    /// `None` when there are no times.
-    fn of(times: &[f64]) -> Option<Self> {
-        let mut times = times.to_vec();
-        times.sort_by(f64::total_cmp);
-        let middle = times.len() / 2;
-        let upper = *times.get(middle)?;
-        let median = if times.len() % 2 == 1 {
-            upper
-        } else {
-            f64::midpoint(*times.get(middle - 1)?, upper)
-        };
-        Some(Self {
-            least: *times.first()?,
-            median,
-            most: *times.last()?,
-        })
+/// Leaves an empty folder, with nothing of an earlier run in it.
+fn empty(folder: &Path) -> Outcome<()> {
+    if folder.exists() {
+        fs::remove_dir_all(folder).map_err(|cause| Failure::at("empty", folder, cause))?;
     }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::Spread;
-
-    #[track_caller]
-    fn check(times: &[f64], least: f64, median: f64, most: f64) {
-        let spread = Spread::of(times).unwrap();
-        let found = [spread.least, spread.median, spread.most];
-        assert_eq!(found.map(f64::to_bits), [least, median, most].map(f64::to_bits));
-    }
-
-    #[test]
-    fn the_median_is_the_middle_of_the_sorted_times() {
-        check(&[30.0, 10.0, 20.0], 10.0, 20.0, 30.0);
-        check(&[40.0, 10.0, 20.0, 30.0], 10.0, 25.0, 40.0);
-        check(&[5.0], 5.0, 5.0, 5.0);
-        assert!(Spread::of(&[]).is_none());
-    }
+    fs::create_dir_all(folder).map_err(|cause| Failure::at("create", folder, cause))
 }

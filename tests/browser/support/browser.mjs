@@ -20,13 +20,19 @@ export function launch() {
 }
 
 /** A browser with a profile that is kept in `folder`: a profile for one visit counts as private, and nothing installs from it. */
+export function launchWith(folder, settings) {
+  return chromium.launchPersistentContext(folder, { executablePath: required("CHROME"), args: ARGUMENTS, ...settings });
+}
+
+/** The same with `more` of the browser's own switches. */
 export function launchKept(folder, more = []) {
-  return chromium.launchPersistentContext(folder, { executablePath: required("CHROME"), args: [...ARGUMENTS, ...more] });
+  return launchWith(folder, { args: [...ARGUMENTS, ...more] });
 }
 
 /** The page in a window of its own, as after installing. */
 export function launchInstalled(folder) {
   return launchKept(folder, [`--app=${address}`]);
+}
 }
 
 export function required(name) {

@@ -1,81 +1,79 @@
-//! The size of each file of a first visit, as written and as sent.
+//! The size of each file of a first visit: as written, with gzip, and as it is sent.
 
 use std::path::Path;
 
+use super::results::Request;
 use crate::failure::{Failure, Outcome};
 use crate::serve::Folder;
 
-/// The most bytes that may be sent for the files whose names end so. A kB is 1,000 bytes.
-struct Budget {
-    ending: &'static str,
-    bytes: usize,
-}
-
-const BUDGETS: &[Budget] = &[Budget {
-    ending: ".wasm",
-    bytes: 65_000,
-}];
-
-struct File {
+/// A file that the page asks for before it is usable. Sizes are in bytes.
+pub struct File {
     name: String,
     raw: usize,
+    gzip: usize,
+    /// With brotli where that helps.
     sent: usize,
 }
 
-/// Prints a table of the files that were asked for, each once, and says whether all are within their budgets.
+/// Weighs each file of `requests` once.
 ///
 /// # Errors
 ///
-/// When the page asked for a file that is not there.
-pub fn print(dist: &Path, requests: &[String]) -> Outcome<bool> {
-    let files = weighed(dist, requests)?;
-    println!("\nFirst visit:");
-    println!("  {:>10}{:>12}  file", "bytes", "brotli");
-    for file in &files {
-        println!("  {:>10}{:>12}  {}", file.raw, file.sent, file.name);
-    }
-    let raw: usize = files.iter().map(|file| file.raw).sum();
-    let sent: usize = files.iter().map(|file| file.sent).sum();
-    println!("  {raw:>10}{sent:>12}  {} files in total", files.len());
-
-    let mut within = true;
-    for Budget { ending, bytes } in BUDGETS {
-        let sent = sent_with(&files, ending);
-        let verdict = if sent <= *bytes { "within" } else { "OVER" };
-        println!("  {ending} {sent} bytes with brotli: {verdict} its budget of {bytes}");
-        within &= sent <= *bytes;
-    }
-    Ok(within)
-}
-
-fn weighed(dist: &Path, requests: &[String]) -> Outcome<Vec<File>> {
+/// When the page asked for a file that is not there, or other bytes came than the file has.
+pub fn weighed(dist: &Path, requests: &[Request]) -> Outcome<Vec<File>> {
     let folder = Folder::new(dist).map_err(|cause| Failure::at("read", dist, cause))?;
     let mut files: Vec<File> = Vec::new();
-    for request in requests {
-        if files.iter().any(|file| file.name == *request) {
-            continue;
-        }
-        let (Some(raw), Some(sent)) = (folder.answer(request, false), folder.answer(request, true)) else {
-            return Err(Failure::new(format!("The page asks for {request}, which is not there.")));
+    for Request { path, gzip, arrived } in requests {
+        let (Some(raw), Some(sent)) = (folder.answer(path, false), folder.answer(path, true)) else {
+            return Err(Failure::new(format!("The page asks for {path}, which is not there.")));
         };
-        files.push(File {
-            name: request.clone(),
-            raw: raw.body.len(),
-            sent: sent.body.len(),
-        });
+        let (raw, sent, packed) = (raw.body.len(), sent.body.len(), !raw.media_type.compressible);
+        if let Some(arrived) = arrived.filter(|arrived| *arrived != sent) {
+            return Err(Failure::new(format!("Of {path} came {arrived} bytes, but it has {sent}.")));
+        }
+        if files.iter().all(|file| file.name != *path) {
+            files.push(File {
+                name: path.clone(),
+                raw,
+                // What is packed already is sent as it is.
+                gzip: if packed { raw } else { *gzip },
+                sent,
+            });
+        }
     }
     Ok(files)
 }
 
-fn sent_with(files: &[File], ending: &str) -> usize {
+/// The bytes that are sent for the files whose names end with `ending`; with "" for all.
+pub fn sent(files: &[File], ending: &str) -> usize {
     files.iter().filter(|file| file.name.ends_with(ending)).map(|file| file.sent).sum()
+}
+
+pub fn print(files: &[File]) {
+    println!("\nAsked for until the page is usable:");
+    println!("  {:>10}{:>10}{:>10}  file", "bytes", "gzip", "brotli");
+    for File { name, raw, gzip, sent } in files {
+        println!("  {raw:>10}{gzip:>10}{sent:>10}  {name}");
+    }
+    let raw: usize = files.iter().map(|file| file.raw).sum();
+    let gzip: usize = files.iter().map(|file| file.gzip).sum();
+    println!("  {raw:>10}{gzip:>10}{:>10}  {} files in total", sent(files, ""), files.len());
 }
 
 #[cfg(test)]
 mod tests {
     use std::fs;
 
-    use super::{sent_with, weighed};
+    use super::{sent, weighed};
+    use crate::measure::results::Request;
+
+    fn request(path: &str, arrived: Option<usize>) -> Request {
+        Request {
+            path: path.to_string(),
+            gzip: 50,
+            arrived,
+        }
+    }
 
     #[test]
     fn each_file_is_weighed_once_as_it_is_sent() {
@@ -84,14 +82,20 @@ mod tests {
         fs::write(folder.join("index.html"), "x".repeat(1000)).unwrap();
         fs::write(folder.join("a.wasm"), vec![1; 2000]).unwrap();
         fs::write(folder.join("face.woff2"), vec![1; 3000]).unwrap();
-        let asked = ["/", "/a.wasm", "/face.woff2", "/a.wasm"].map(str::to_string);
+        let asked = ["/", "/a.wasm", "/face.woff2", "/a.wasm"].map(|path| request(path, None));
         let files = weighed(&folder, &asked).unwrap();
         let raw: Vec<usize> = files.iter().map(|file| file.raw).collect();
         assert_eq!(raw, [1000, 2000, 3000]);
-        assert!((1..100).contains(&sent_with(&files, ".wasm")));
         // A typeface is compressed already, so it is sent as it is.
-        assert_eq!(sent_with(&files, ".woff2"), 3000);
-        let missing = weighed(&folder, &["/b.css".to_string()]);
-        assert!(missing.is_err());
+        let gzip: Vec<usize> = files.iter().map(|file| file.gzip).collect();
+        assert_eq!(gzip, [50, 50, 3000]);
+        assert_eq!(sent(&files, ".woff2"), 3000);
+        let program = sent(&files, ".wasm");
+        assert!((1..100).contains(&program));
+        assert_eq!(sent(&files, ""), sent(&files, "/") + program + 3000);
+
+        assert!(weighed(&folder, &[request("/b.css", None)]).is_err());
+        assert!(weighed(&folder, &[request("/a.wasm", Some(program))]).is_ok());
+        assert!(weighed(&folder, &[request("/a.wasm", Some(2000))]).is_err());
     }
 }

@@ -1,0 +1,222 @@
+//! What the browser measured, read from the file that the scripts leave.
+
+use serde_json::Value;
+
+/// One page's visits in the order of the runs. Times are in milliseconds.
+#[derive(Debug, Default, PartialEq)]
+pub struct Visits {
+    pub first_paint: Vec<f64>,
+    /// Empty when a visit showed no answer.
+    pub usable: Vec<f64>,
+    pub layout_shift: Vec<f64>,
+    /// 0 where no task took 50 ms: the browser tells of no shorter one.
+    pub longest_task: Vec<f64>,
+    /// Requests that were made before the page was usable.
+    pub requests: Vec<f64>,
+}
+
+/// One page in use, by run.
+#[derive(Debug, Default, PartialEq)]
+pub struct Uses {
+    /// Milliseconds of each keystroke to the painted answer.
+    pub keystrokes: Vec<Vec<f64>>,
+    /// Milliseconds of the longest task that any tap set off, and the tap.
+    pub longest_task: Vec<(f64, String)>,
+    /// Bytes.
+    pub script_heap: Vec<f64>,
+    /// Bytes; empty when there is no program.
+    pub program_memory: Vec<f64>,
+}
+
+/// A file that was asked for before the page was usable.
+#[derive(Debug, PartialEq)]
+pub struct Request {
+    pub path: String,
+    /// Bytes with gzip at its strongest.
+    pub gzip: usize,
+    /// Bytes that came, without the head. Not known of what a worker asks for.
+    pub arrived: Option<usize>,
+}
+
+/// Visits once the server has stopped, and the plain page's cold visits of the same minutes.
+#[derive(Debug, PartialEq)]
+pub struct Stopped {
+    pub page: Visits,
+    pub plain: Visits,
+    /// Whether the worker answered each visit.
+    pub from_worker: bool,
+}
+
+#[derive(Debug, PartialEq)]
+pub struct Results {
+    pub browser: String,
+    pub page: Visits,
+    pub plain: Visits,
+    pub page_uses: Uses,
+    pub plain_uses: Uses,
+    /// Of the first visit.
+    pub requests: Vec<Request>,
+    /// Whether a tap on a sky key in the frame after the first answer changed it, on both pages.
+    pub tap_answered: bool,
+    /// Whether the page has a worker.
+    pub has_worker: bool,
+    /// Absent when the page has no worker.
+    pub stopped: Option<Stopped>,
+}
+
+impl Results {
+    /// `None` when something is missing in `text` or is not what it should be.
+    pub fn read(text: &str) -> Option<Self> {
+        let value: Value = serde_json::from_str(text).ok()?;
+        let flag = |pointer: &str| value.pointer(pointer)?.as_bool();
+        let stopped = match value.get("stopped") {
+            None => None,
+            Some(stopped) => Some(Stopped {
+                page: visits(stopped.get("page")?)?,
+                plain: visits(stopped.get("plain")?)?,
+                from_worker: list(stopped, "/page")?.iter().all(|visit| visit["fromWorker"] == true),
+            }),
+        };
+        Some(Self {
+            browser: value.get("browser")?.as_str()?.to_string(),
+            page: visits(value.pointer("/page/visits")?)?,
+            plain: visits(value.pointer("/plain/visits")?)?,
+            page_uses: uses(value.pointer("/page/uses")?)?,
+            plain_uses: uses(value.pointer("/plain/uses")?)?,
+            requests: requests(value.pointer("/page/visits/0")?)?,
+            tap_answered: flag("/tapAnswered/page")? && flag("/tapAnswered/plain")?,
+            has_worker: flag("/worker")?,
+            stopped,
+        })
+    }
+}
+
+fn list<'a>(value: &'a Value, pointer: &str) -> Option<&'a Vec<Value>> {
+    value.pointer(pointer)?.as_array()
+}
+
+/// The number at `pointer` in each of `values`.
+fn numbers(values: &[Value], pointer: &str) -> Option<Vec<f64>> {
+    values.iter().map(|value| value.pointer(pointer)?.as_f64()).collect()
+}
+
+fn visits(value: &Value) -> Option<Visits> {
+    let visits = value.as_array()?;
+    Some(Visits {
+        // Null when a page showed nothing, or no answer: then there is nothing to judge.
+        first_paint: numbers(visits, "/firstPaint").unwrap_or_default(),
+        usable: numbers(visits, "/usable").unwrap_or_default(),
+        layout_shift: numbers(visits, "/layoutShift")?,
+        longest_task: numbers(visits, "/longestTask")?,
+        requests: visits.iter().map(count_until_usable).collect::<Option<_>>()?,
+    })
+}
+
+fn count_until_usable(visit: &Value) -> Option<f64> {
+    let count = until_usable(visit)?.count();
+    u32::try_from(count).ok().map(f64::from)
+}
+
+/// The requests that were made before the visit's first answer, or all when there was none.
+fn until_usable(visit: &Value) -> Option<impl Iterator<Item = &Value>> {
+    let usable = visit.get("usable")?.as_f64().unwrap_or(f64::INFINITY);
+    let made_before = move |request: &&Value| request["at"].as_f64().is_some_and(|at| at <= usable);
+    Some(list(visit, "/requests")?.iter().filter(made_before))
+}
+
+fn requests(visit: &Value) -> Option<Vec<Request>> {
+    let bytes = |value: &Value| value.as_u64().and_then(|bytes| usize::try_from(bytes).ok());
+    let request = |value: &Value| {
+        Some(Request {
+            path: value.get("path")?.as_str()?.to_string(),
+            gzip: bytes(value.get("gzip")?)?,
+            arrived: bytes(value.get("arrived")?),
+        })
+    };
+    until_usable(visit)?.map(request).collect()
+}
+
+fn uses(value: &Value) -> Option<Uses> {
+    let uses = value.as_array()?;
+    let keystrokes = |value: &Value| list(value, "/keystrokes")?.iter().map(Value::as_f64).collect();
+    Some(Uses {
+        keystrokes: uses.iter().map(keystrokes).collect::<Option<_>>()?,
+        longest_task: uses.iter().map(longest_task).collect::<Option<_>>()?,
+        script_heap: numbers(uses, "/memory/heap")?,
+        program_memory: numbers(uses, "/memory/program").unwrap_or_default(),
+    })
+}
+
+fn longest_task(value: &Value) -> Option<(f64, String)> {
+    let mut longest = (0.0, String::new());
+    for tap in list(value, "/taps")? {
+        let time = tap.get("longest")?.as_f64()?;
+        if time > longest.0 {
+            longest = (time, tap.get("what")?.as_str()?.to_string());
+        }
+    }
+    Some(longest)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Request, Results};
+
+    const VISIT: &str = r#"{"firstPaint": 350, "usable": 420.5, "layoutShift": 0, "longestTask": 60, "requests": [
+        {"path": "/", "from": "page", "at": 0, "arrived": 100, "gzip": 120},
+        {"path": "/worker.js", "from": "worker", "at": 420, "arrived": null, "gzip": 30},
+        {"path": "/icon.svg", "from": "page", "at": 421, "arrived": 5, "gzip": 6}]}"#;
+    const USE: &str = r#"{"keystrokes": [30, 31], "memory": {"heap": 1000, "program": null},
+        "taps": [{"what": "metric", "longest": 70}, {"what": "sky, dull", "longest": 90}, {"what": "feed mix", "longest": 0}]}"#;
+
+    fn text(stopped: &str) -> String {
+        let page = format!(r#"{{"visits": [{VISIT}], "uses": [{USE}]}}"#);
+        format!(
+            r#"{{"browser": "156", "tapAnswered": {{"page": true, "plain": true}}, "page": {page}, "plain": {page}, "worker": true{stopped}}}"#
+        )
+    }
+
+    #[test]
+    fn only_what_was_asked_for_before_the_answer_counts() {
+        let results = Results::read(&text("")).unwrap();
+        assert_eq!(results.page.requests, [2.0]);
+        let worker = Request {
+            path: "/worker.js".to_string(),
+            gzip: 30,
+            arrived: None,
+        };
+        assert_eq!(results.requests.len(), 2);
+        assert_eq!(results.requests[1], worker);
+    }
+
+    #[test]
+    fn the_longest_task_is_told_with_its_tap() {
+        let results = Results::read(&text("")).unwrap();
+        assert_eq!(results.page_uses.longest_task, [(90.0, "sky, dull".to_string())]);
+        assert!(results.page_uses.program_memory.is_empty());
+    }
+
+    #[test]
+    fn a_visit_without_an_answer_leaves_no_times() {
+        let silent = text("").replace("420.5", "null");
+        let results = Results::read(&silent).unwrap();
+        assert!(results.page.usable.is_empty());
+        assert_eq!(results.page.requests, [3.0]);
+    }
+
+    #[test]
+    fn a_visit_that_no_worker_answered_is_noticed() {
+        let visit = |from_worker: &str| VISIT.replacen('{', &format!(r#"{{"fromWorker": {from_worker}, "#), 1);
+        let stopped = |second: &str| format!(r#", "stopped": {{"plain": [], "page": [{}, {}]}}"#, visit("true"), visit(second));
+        assert!(Results::read(&text("")).unwrap().stopped.is_none());
+        assert!(Results::read(&text(&stopped("true"))).unwrap().stopped.unwrap().from_worker);
+        assert!(!Results::read(&text(&stopped("false"))).unwrap().stopped.unwrap().from_worker);
+    }
+
+    #[test]
+    fn what_lacks_a_part_is_refused() {
+        assert_eq!(Results::read(&text("").replace("taps", "tips")), None);
+        assert_eq!(Results::read(&text("").replace("\"gzip\": 30", "\"gzip\": null")), None);
+        assert_eq!(Results::read("{"), None);
+    }
+}
