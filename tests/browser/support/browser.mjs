@@ -33,7 +33,6 @@ export function launchKept(folder, more = []) {
 export function launchInstalled(folder) {
   return launchKept(folder, [`--app=${address}`]);
 }
-}
 
 export function required(name) {
   const value = process.env[name];
