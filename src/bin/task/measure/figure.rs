@@ -18,9 +18,8 @@ impl Unit {
     /// The number without its unit.
     pub fn figure(self, number: f64) -> String {
         match self {
-            Self::Bytes | Self::Count => grouped(number),
             Self::Milliseconds if number < 1.0 => "under 50".to_string(),
-            Self::Milliseconds => grouped(number),
+            Self::Bytes | Self::Count | Self::Milliseconds => grouped(number),
             Self::TimesPlain => format!("{number:.2}"),
             Self::Shift => format!("{number:.4}"),
         }
