@@ -282,7 +282,7 @@ fn two_tabs(memory: &Memory) -> [(Keeper<&Memory>, Notebook, usize); 2] {
 fn two_tabs_write_without_an_echo_and_lose_nothing() {
     let memory = Memory::holding(&seal(&two_groups(), 1));
     let [(mut here, mut mine, mut at), (mut there, mut theirs, mut on)] = two_tabs(&memory);
-    mine.plot.name = "Marlpit Lane".to_owned();
+    "Marlpit Lane".clone_into(&mut mine.plot.name);
     mine.groups[0].rename("first");
     here.keep(&mut mine, &mut at).expect("room");
     theirs.groups[1].rename("second");
