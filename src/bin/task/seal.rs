@@ -107,6 +107,8 @@ mod tests {
         fs::write(folder.join("pictures/wide.png"), "picture").unwrap();
         fs::write(folder.join("a/b.wasm"), "abc").unwrap();
         fs::write(folder.join("a.js"), "").unwrap();
+        fs::write(folder.join("_headers"), "for the host").unwrap();
+        fs::write(folder.join(".htaccess"), "for the host").unwrap();
         (folder, above.join("worker.js"))
     }
 

@@ -54,6 +54,48 @@ hostedJourney("two tabs turn to a new version together, once, and lose no text",
   assert.equal(await one.versions.version(), "2");
 });
 
+hostedJourney("the offer is quiet, large enough, told politely, and moves nothing", first, async ({ host, visit }) => {
+  const { page, versions } = await visit();
+  const places = () =>
+    page.evaluate(() =>
+      [...document.querySelectorAll(".strip, .tabs, h1, .plate, .keys-sec, .sec, details")].map((part) => {
+        const { x, y, width } = part.getBoundingClientRect();
+        return [part.className, x, y, width];
+      }),
+    );
+  const before = await places();
+  host.folders.set("/", await laterVersion("2"));
+  assert.equal(await versions.look(), "installed");
+  await versions.offered();
+  assert.deepEqual(await places(), before);
+  assert.match(await page.locator("#new-version-said[role=status]").textContent(), /new version/);
+  const buttons = await versions.bar.getByRole("button").all();
+  assert.equal(buttons.length, 2);
+  for (const button of buttons) {
+    const { width, height } = await button.boundingBox();
+    assert.ok(width >= 44 && height >= 44, `${width} by ${height}`);
+  }
+  assert.equal(await page.evaluate(() => document.activeElement.tagName), "BODY", "the focus stays where it was");
+  await versions.refuse();
+  assert.equal(await page.locator("#new-version-said").textContent(), "");
+});
+
+hostedJourney("nothing is offered under a finger that is at work", first, async ({ host, visit }) => {
+  const { page, versions } = await visit();
+  host.folders.set("/", await laterVersion("2"));
+  const press = () => page.mouse.click(200, 30);
+  await press();
+  const pressing = setInterval(press, 300);
+  try {
+    assert.equal(await versions.look(), "installed");
+    await page.waitForTimeout(2000);
+    assert.equal(await versions.bar.isVisible(), false);
+  } finally {
+    clearInterval(pressing);
+  }
+  await versions.offered();
+});
+
 hostedJourney("a version that is refused stays away, and the one in use goes on without signal", first, async ({ host, visit }) => {
   const one = await visit();
   const other = await visit();
