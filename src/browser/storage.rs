@@ -45,7 +45,7 @@ pub fn ask_to_persist() {
     if !ASKED.swap(true, Ordering::Relaxed)
         && let Some(window) = web_sys::window()
     {
-        // The answer is looked up where it is told.
+        // Whatever it answers, a copy in a file is the only certainty.
         let _ = window.navigator().storage().persist();
     }
 }

@@ -8,6 +8,9 @@ use crate::failure::{Failure, Outcome};
 pub struct Project {
     pub root: PathBuf,
     pub cache: PathBuf,
+    /// This runner. Asked for at the start: `cargo test` builds it anew, and a program that was replaced no longer knows its
+    /// own place.
+    pub runner: PathBuf,
 }
 
 impl Project {
@@ -26,7 +29,8 @@ impl Project {
             .or_else(|| Some(folder("XDG_CACHE_HOME")?.join("first-truss")))
             .or_else(|| Some(env::home_dir()?.join(".cache").join("first-truss")))
             .ok_or_else(|| Failure::new("Set FIRST_TRUSS_CACHE to a folder where tools can be kept."))?;
-        Ok(Self { root, cache })
+        let runner = env::current_exe().map_err(|cause| Failure::new(format!("This program does not know its own place: {cause}.")))?;
+        Ok(Self { root, cache, runner })
     }
 
     /// The release page.

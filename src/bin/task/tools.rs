@@ -53,8 +53,7 @@ impl Tools {
             .current_dir(project.browser_tests())
             .env("CHROME", &browser.chromium)
             .env("FIRST_TRUSS_ADDRESS", page.address())
-            // Where this program is not known, the journeys that seal a second version say so.
-            .env("FIRST_TRUSS_RUNNER", env::current_exe().unwrap_or_default())
+            .env("FIRST_TRUSS_RUNNER", &project.runner)
             .env("NO_COLOR", "1")
             .env_remove("FORCE_COLOR");
         command
