@@ -1,8 +1,11 @@
 //! What a screen reader is told when the answer changes.
 
-use std::{cell::Cell, time::Duration};
+use std::{
+    cell::{Cell, RefCell},
+    time::Duration,
+};
 
-use leptos::prelude::*;
+use leptos::prelude::{TimeoutHandle, set_timeout_with_handle};
 
 use super::{Element, Words, element};
 
@@ -14,10 +17,13 @@ const SETTLING_TIME: Duration = Duration::from_millis(600);
 #[must_use]
 pub fn announcer(words: Words) -> Element {
     let waiting = Cell::new(None::<TimeoutHandle>);
-    let started = Cell::new(false);
-    element("p").class("unseen").set("role", "status").live(Box::new(move |node| {
+    let said = RefCell::new(String::new());
+    let region = element("p").class("unseen").set("role", "status");
+    let node = region.node().clone();
+    region.follow(Box::new(move || {
         let next = words.get();
-        if !started.replace(true) {
+        let before = said.replace(next.clone());
+        if before.is_empty() || before == next {
             return;
         }
         if let Some(handle) = waiting.take() {

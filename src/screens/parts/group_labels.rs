@@ -41,12 +41,11 @@ impl GroupLabels {
             on_choose,
             after,
         } = self;
-        let row = element("div").class("labels").fill(move || {
-            labels
-                .get()
-                .into_iter()
-                .map(|label| pointed_label(label, name, &selected, &on_choose))
-                .collect()
+        let written = labels.clone();
+        let key = move || written.get().into_iter().map(|label| label.value + &label.words + "\n").collect();
+        let row = element("div").class("labels").fill_for(key, move || {
+            let labels = labels.get().into_iter();
+            labels.map(|label| pointed_label(label, name, &selected, &on_choose)).collect()
         });
         element("fieldset")
             .class("label-set")

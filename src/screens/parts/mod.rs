@@ -39,7 +39,7 @@ pub use choice::Choice;
 pub use cordon::{CaneMark, Cordon};
 pub use drawing::drawing;
 pub use early::{early_choice, take_over};
-pub use element::{Element, drawn, element, hold_typing, leave_field};
+pub use element::{Element, drawn, element, hold_typing, leave_field, on_window};
 pub use error_note::error_note;
 pub use group_labels::{GroupLabel, GroupLabels};
 pub use jug::{Jug, JugLevel};

@@ -30,7 +30,8 @@ impl Strip {
             date_words,
             notebook_href,
         } = self;
-        let badge = element("span").class("oval").fill(move || {
+        let written = plot_number.clone();
+        let badge = element("span").class("oval").fill_for(move || written.get(), move || {
             let number = plot_number.get();
             if number.is_empty() {
                 vec![drawing("badge", "badge")]
