@@ -17,11 +17,13 @@ mod water_plate;
 mod words;
 mod yesterday;
 
-use leptos::prelude::{document, request_animation_frame, window};
+use leptos_dom::helpers::{document, request_animation_frame, window};
 use wasm_bindgen::JsCast as _;
 
 use app::App;
-use parts::{Element, Strip, TabLink, act, announcer, early_choice, element, error_note, link_button, on_window, skip_link, tabs, take_over};
+use parts::{
+    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, link_button, on_window, skip_link, tabs, take_over,
+};
 use route::Route;
 
 use crate::almanac::Sky;

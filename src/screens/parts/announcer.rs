@@ -5,7 +5,7 @@ use std::{
     time::Duration,
 };
 
-use leptos::prelude::{TimeoutHandle, set_timeout_with_handle};
+use leptos_dom::helpers::{TimeoutHandle, set_timeout_with_handle};
 
 use super::{Element, Words, element};
 

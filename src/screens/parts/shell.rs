@@ -1,6 +1,6 @@
 //! The strip at the top and the tabs at the foot of every screen.
 
-use leptos::prelude::document;
+use leptos_dom::helpers::document;
 use wasm_bindgen::JsCast as _;
 
 use super::{Element, Live, Words, drawing, element, live};
@@ -31,14 +31,17 @@ impl Strip {
             notebook_href,
         } = self;
         let written = plot_number.clone();
-        let badge = element("span").class("oval").fill_for(move || written.get(), move || {
-            let number = plot_number.get();
-            if number.is_empty() {
-                vec![drawing("badge", "badge")]
-            } else {
-                vec![element("span").child(element("span").class("unseen").text("Plot ")).text(number)]
-            }
-        });
+        let badge = element("span").class("oval").fill_for(
+            move || written.get(),
+            move || {
+                let number = plot_number.get();
+                if number.is_empty() {
+                    vec![drawing("badge", "badge")]
+                } else {
+                    vec![element("span").child(element("span").class("unseen").text("Plot ")).text(number)]
+                }
+            },
+        );
         let words = element("p")
             .class("strip-words")
             .child(element("strong").text(plot_name))
