@@ -140,22 +140,26 @@ fn season(grower: &Grower, chance: &mut Chance) -> Thirst {
 struct Learnt {
     covered: f64,
     median_error: f64,
+    bias: f64,
     median_spread: f64,
 }
 
 fn learnt(grower: &Grower) -> Learnt {
     let mut chance = Chance(20_260_701);
+    let mut biases = Vec::new();
     let (mut covered, mut errors, mut spreads) = (0, Vec::new(), Vec::new());
     for _ in 0..SEASONS {
         let thirst = season(grower, &mut chance);
         let (low, high) = thirst.likely();
         covered += u32::from(low <= grower.factor && grower.factor <= high);
         errors.push((thirst.factor / grower.factor - 1.0).abs());
+        biases.push(thirst.factor / grower.factor - 1.0);
         spreads.push(thirst.spread);
     }
     Learnt {
         covered: f64::from(covered) / f64::from(SEASONS),
         median_error: median(errors),
+        bias: median(biases),
         median_spread: median(spreads),
     }
 }
@@ -185,10 +189,11 @@ fn simulated_seasons_teach_the_plants_own_thirst() {
                     let (least, most) = if off == 0.0 { (0.70, 0.90) } else { (0.60, 1.0) };
                     let fails = learnt.covered < least || learnt.covered > most || learnt.median_error > 0.20;
                     let line = format!(
-                        "{name:9}  {factor:6.1}  {off:11.2}  {words:12}  {:13.1} %  {:10.1} %  {:.3}{}",
+                        "{name:9}  {factor:6.1}  {off:11.2}  {words:12}  {:13.1} %  {:10.1} %  {:.3} {:+.3} {}",
                         100.0 * learnt.covered,
                         100.0 * learnt.median_error,
                         learnt.median_spread,
+                        learnt.bias,
                         if fails { "  fails" } else { "" }
                     );
                     println!("{line}");

@@ -8,11 +8,8 @@ const DRY_WIDTH: f64 = 0.12;
 const SODDEN_FROM: f64 = 0.15;
 /// Width of the border between moist and sodden, as a share of the easy water (choice).
 const SODDEN_WIDTH: f64 = 0.06;
-/// What the widths are multiplied by in a judgement, because one grower's "dry" is not another's (choice, the least by which
-/// simulated growers whose borders lie 0.15 off are still understood).
-const WIDER: f64 = 1.5;
 /// Chance that a reading has nothing to do with the sum: a leak, a forgotten can, another pot (choice).
-const ASTRAY: f64 = 0.1;
+const ASTRAY: f64 = 0.05;
 /// Spread of one drip test about the use of one day, log-normal standard deviation, the day's own part with it (choice).
 const DRIP_SPREAD: f64 = 0.16;
 /// Error of a kitchen or luggage scale and of what drips off while weighing, litres (choice).
@@ -52,11 +49,12 @@ impl Readings {
 
 /// Chance of a feel at a deficit that is `gone` of the easy water.
 ///
-/// `P(dry) = σ((x − 0.8)/0.12)`, `P(sodden) = σ((0.15 − x)/0.06)`, the rest moist (choice), with the widths of a stranger.
+/// `P(dry) = σ((x − 0.8)/0.12)`, `P(sodden) = σ((0.15 − x)/0.06)`, the rest moist (choice). `off` is how far one
+/// grower's borders lie towards dry, as a share of the easy water.
 #[must_use]
-pub fn chance_of(feel: Feel, gone: f64) -> f64 {
-    let dry = logistic((gone - DRY_FROM) / (DRY_WIDTH * WIDER));
-    let sodden = logistic((SODDEN_FROM - gone) / (SODDEN_WIDTH * WIDER));
+pub fn chance_of(feel: Feel, gone: f64, off: f64) -> f64 {
+    let dry = logistic((gone - off - DRY_FROM) / DRY_WIDTH);
+    let sodden = logistic((SODDEN_FROM + off - gone) / SODDEN_WIDTH);
     match feel {
         Feel::Dry => dry,
         Feel::Sodden => sodden,
@@ -96,10 +94,10 @@ pub(super) struct Belief {
 impl Belief {
     /// Takes in what is seen of the compost and tells how likely it was. The plant overrules the sum: a reading that the sum
     /// holds for impossible moves the belief to where the reading is likely.
-    pub fn morning(&mut self, store: &Store, readings: &Readings) -> f64 {
+    pub fn morning(&mut self, store: &Store, readings: &Readings, off: f64) -> f64 {
         let mut likelihood = 1.0;
         if let Some(feel) = readings.feel {
-            likelihood *= self.feel(store, feel);
+            likelihood *= self.feel(store, feel, off);
         }
         if let Some(lighter) = readings.lighter {
             likelihood *= self.measured(store, lighter, SCALE_ERROR);
@@ -112,22 +110,22 @@ impl Belief {
     }
 
     /// The same, and what it took off the deficit, litres.
-    pub fn corrected(&mut self, store: &Store, readings: &Readings) -> f64 {
+    pub fn corrected(&mut self, store: &Store, readings: &Readings, off: f64) -> f64 {
         self.deficit = bounded(self.deficit, 0.0, store.all_water);
         let before = self.deficit;
-        self.morning(store, readings);
+        self.morning(store, readings, off);
         before - self.deficit
     }
 
-    fn feel(&mut self, store: &Store, feel: Feel) -> f64 {
+    fn feel(&mut self, store: &Store, feel: Feel, off: f64) -> f64 {
         let mut weighed = Weighed::default();
         for (place, weight) in NODES {
             let deficit = bounded(self.deficit + place * self.spread, 0.0, store.all_water);
-            weighed.add((1.0 - ASTRAY) * weight * chance_of(feel, deficit / store.easy_water), deficit);
+            weighed.add((1.0 - ASTRAY) * weight * chance_of(feel, deficit / store.easy_water, off), deficit);
         }
         for level in 0..LEVELS {
             let deficit = store.all_water * (f64::from(level) + 0.5) / f64::from(LEVELS);
-            weighed.add(ASTRAY / f64::from(LEVELS) * chance_of(feel, deficit / store.easy_water), deficit);
+            weighed.add(ASTRAY / f64::from(LEVELS) * chance_of(feel, deficit / store.easy_water, off), deficit);
         }
         self.settle(&weighed)
     }

@@ -237,14 +237,14 @@ impl GroupDays {
         let store = Store::from(&use_of_yesterday.root_zone);
         let readings = self.get(today).map(|record| record.readings).unwrap_or_default();
         learner.morning(&store, &readings);
-        let thirst = learner.thirst();
+        let (thirst, off) = (learner.thirst(), learner.off());
 
         let mut belief = Belief::default();
         let mut days = Vec::with_capacity(ready.len());
         for day in &ready {
-            days.push(day.flow(&mut belief, thirst.factor));
+            days.push(day.flow(&mut belief, thirst.factor, off));
         }
-        let corrected = belief.corrected(&store, &readings);
+        let corrected = belief.corrected(&store, &readings, off);
         let assumptions = assumptions(plants, &told, &use_of_yesterday.weather);
         let demand = use_of_yesterday.demand.total();
         let missing = Missing {
@@ -311,8 +311,8 @@ impl ReadyDay {
     }
 
     /// The day with the plants' own thirst.
-    fn flow(&self, belief: &mut Belief, factor: f64) -> DayFlow {
-        let corrected = belief.corrected(&self.store, &self.readings);
+    fn flow(&self, belief: &mut Belief, factor: f64, off: f64) -> DayFlow {
+        let corrected = belief.corrected(&self.store, &self.readings, off);
         let demand = self.water.demand * factor;
         let flows = belief.day(&self.store, &DayWater { demand, ..self.water }, self.of_day, self.of_pour);
         DayFlow {

@@ -4,16 +4,17 @@ use super::dose::{DAY_SPREAD, PLANT_SPREAD, likely_factor_of};
 use crate::quantity::bounded;
 
 /// Points of the grid of factors.
-const POINTS: usize = 33;
+const POINTS: usize = 25;
 /// Logarithm of the first factor, 0.4.
 const FIRST: f64 = -0.916_290_731_874_155;
 /// From one point to the next; the last factor is 2.5.
-const STEP: f64 = -FIRST / 16.0;
+const STEP: f64 = -FIRST / 12.0;
+/// How far one grower's "dry" and "sodden" may lie off, as a share of the easy water, with what each is held for before any
+/// reading (choice).
+const BORDERS: [(f64, f64); 3] = [(-0.15, 0.25), (0.0, 0.5), (0.15, 0.25)];
 /// Ends of what is believed in the end, two spreads of the prior either way: readings that contradict one another must not
 /// carry a dose away (choice).
 const BELIEVED: (f64, f64) = (0.607, 1.648);
-/// How much of what a feel tells is believed, since one grower's readings err alike (choice, see [`WIDER`]).
-const TEMPER: f64 = 1.0;
 /// Readings from which there is something to say (choice).
 const ENOUGH_READINGS: u32 = 3;
 /// Spread from which there is something to say (choice).
@@ -66,6 +67,7 @@ impl Thirst {
 struct Candidate {
     logarithm: f64,
     factor: f64,
+    off: f64,
     weight: f64,
     belief: Belief,
 }
@@ -73,19 +75,26 @@ struct Candidate {
 /// Learns a [`Thirst`]: Bayes on a grid of factors with a log-normal prior, each with a balance of its own.
 #[derive(Clone, Debug)]
 pub(super) struct Learner {
-    candidates: [Candidate; POINTS],
+    candidates: [Candidate; POINTS * BORDERS.len()],
     readings: u32,
 }
 
 impl Learner {
     pub fn new() -> Self {
-        let mut candidates = [Candidate::default(); POINTS];
+        let mut candidates = [Candidate::default(); POINTS * BORDERS.len()];
         let mut logarithm = FIRST;
-        for candidate in &mut candidates {
+        for row in candidates.chunks_exact_mut(BORDERS.len()) {
             let deviations = logarithm / PLANT_SPREAD;
-            candidate.logarithm = logarithm;
-            candidate.factor = logarithm.exp();
-            candidate.weight = (-deviations * deviations / 2.0).exp();
+            let prior = (-deviations * deviations / 2.0).exp();
+            for (candidate, (off, weight)) in row.iter_mut().zip(BORDERS) {
+                *candidate = Candidate {
+                    logarithm,
+                    factor: logarithm.exp(),
+                    off,
+                    weight: weight * prior,
+                    belief: Belief::default(),
+                };
+            }
             logarithm += STEP;
         }
         Self { candidates, readings: 0 }
@@ -100,8 +109,7 @@ impl Learner {
         self.readings += count;
         let mut sum = 0.0;
         for candidate in &mut self.candidates {
-            let likelihood = candidate.belief.morning(store, readings);
-            candidate.weight *= likelihood.powf(TEMPER);
+            candidate.weight *= candidate.belief.morning(store, readings, candidate.off);
             sum += candidate.weight;
         }
         if sum > 0.0 {
@@ -136,6 +144,16 @@ impl Learner {
             spread: (second / sum - mean * mean).max(0.0).sqrt(),
             readings: self.readings,
         }
+    }
+
+    /// How far this grower's borders are expected to lie off.
+    pub fn off(&self) -> f64 {
+        let (mut sum, mut first) = (0.0, 0.0);
+        for candidate in &self.candidates {
+            sum += candidate.weight;
+            first += candidate.weight * candidate.off;
+        }
+        first / sum
     }
 
     /// Deficit that is expected over all candidates, litres, and the variance of its logarithm.
