@@ -1,14 +1,15 @@
+use super::morning::UseOfDay;
 use super::{Canopy, Demand, RootZone};
 use crate::almanac::Weather;
 use crate::quantity::{Volume, bounded};
 use crate::working::{Working, value};
 
 /// Spread of the plant's own thirst about the sum, log-normal standard deviation (choice; to be learnt from readings).
-const PLANT_SPREAD: f64 = 0.25;
+pub(super) const PLANT_SPREAD: f64 = 0.25;
 /// Spread of one day about the sum (choice; never learnt).
-const DAY_SPREAD: f64 = 0.15;
+pub(super) const DAY_SPREAD: f64 = 0.15;
 /// Further spread while the sky is only assumed: from the words' own doses (choice).
-const SKY_SPREAD: f64 = 0.30;
+pub(super) const SKY_SPREAD: f64 = 0.30;
 /// Further spread while the size of the plant is only assumed (choice).
 const SIZE_SPREAD: f64 = 0.35;
 /// Standard deviations either side that hold 80 % of a normal distribution.
@@ -23,11 +24,11 @@ const LEAST_LIKELY_BELOW_DULL: f64 = 1.28;
 /// Share of the easy water that one watering may let go before the next (choice).
 const DEEPEST_SWING: f64 = 0.5;
 /// Waterings in a day that a person can keep up: morning, noon, before three (choice).
-const MOST_WATERINGS: f64 = 3.0;
+pub(super) const MOST_WATERINGS: f64 = 3.0;
 /// Parts that one watering is poured in at most.
 const MOST_PARTS: f64 = 3.0;
 /// Share of the easy water that is gone when compost feels dry: half of people would call it dry (choice).
-const DRY_FROM: f64 = 0.8;
+pub(super) const DRY_FROM: f64 = 0.8;
 /// How much of the gap between the sum and that feel is refilled before the compost is felt again (choice: too much at once
 /// harms a closed bag, too little is put right by the next squeeze).
 const DRY_REFILL: f64 = 0.5;
@@ -67,6 +68,8 @@ pub struct Dose {
     pub low: Volume,
     /// High end of the likely range.
     pub high: Volume,
+    /// Still missing afterwards, because dry compost is refilled over two days; nothing when one day is enough.
+    pub rest: Volume,
     /// Waterings that it is spread over, 1 to 3.
     pub waterings: u32,
     /// Parts that one watering is poured in, 1 to 3.
@@ -102,23 +105,40 @@ pub(super) struct Refill {
     pub dose: f64,
     pub low: f64,
     pub high: f64,
+    pub rest: f64,
     pub waterings: u32,
     pub parts: u32,
     pub container_too_small: bool,
 }
 
+/// What the balance of the days before says on a morning.
+pub(super) struct Missing {
+    /// Deficit below full, litres.
+    pub deficit: f64,
+    /// Used in a day, litres.
+    pub demand: f64,
+    /// Spread of the deficit, as the variance of its logarithm.
+    pub variance: f64,
+}
+
+/// What the compost is to hold of a day's waterings, litres, and how many of them are wished for.
+pub(super) fn held_of(deficit: f64, demand: f64, zone: &RootZone) -> (f64, f64) {
+    let wished = waterings_for(demand, zone);
+    let waterings = wished.min(MOST_WATERINGS);
+    let later = (demand / waterings).min(zone.easy_water) * (waterings - 1.0);
+    (deficit.min(zone.easy_water) + later, wished)
+}
+
+/// Waterings for a day's use, before the limit of what a person can keep up: one for each half of the easy water.
+fn waterings_for(demand: f64, zone: &RootZone) -> f64 {
+    (demand / (DEEPEST_SWING * zone.easy_water)).ceil().max(1.0)
+}
+
 impl Refill {
     /// `deficit = max(0, E − rain)`, moved by what the compost feels like; `dose = deficit/(1 − LF)`, in
     /// `n = ⌈E/(0.5·RAW)⌉` waterings (at most 3), each of which the roots can hold.
-    pub fn new(
-        demand: f64,
-        rain: f64,
-        feel: Option<Feel>,
-        zone: &RootZone,
-        clearness: f64,
-        assumptions: &[Assumption],
-        working: &mut Working,
-    ) -> Self {
+    pub fn new(day: &UseOfDay, feel: Option<Feel>, assumptions: &[Assumption], working: &mut Working) -> Self {
+        let (demand, rain, zone) = (day.demand.total(), day.rain, &day.root_zone);
         let used = (demand - rain).max(0.0);
         let (formula, missing) = match feel {
             Some(Feel::Sodden) => ("sodden compost: nothing is missing, whatever the sum says", 0.0),
@@ -139,9 +159,27 @@ impl Refill {
             value("missing", missing, "litres", 2),
             "Yesterday is taken to have begun full; the squeeze overrules the sum (choice)",
         );
-        let wished = (demand / (DEEPEST_SWING * zone.easy_water)).ceil().max(1.0);
+        let wished = waterings_for(demand, zone);
+        let held = missing.min(wished.min(MOST_WATERINGS) * zone.easy_water);
+        Self::pour(held, 0.0, wished, day, likely_factor(assumptions), working)
+    }
+
+    /// From a balance: `(min(D, RAW) + E·(n − 1)/n)/(1 − LF)`, so that the first of `n` waterings refills what is missing and
+    /// each later one what the day takes until then. What is missing beyond `RAW` waits for the next day.
+    pub fn of_balance(missing: &Missing, feel: Option<Feel>, day: &UseOfDay, working: &mut Working) -> Self {
+        let (held, wished) = if feel == Some(Feel::Sodden) {
+            (0.0, 1.0)
+        } else {
+            held_of(missing.deficit, missing.demand, &day.root_zone)
+        };
+        let rest = if held > 0.0 { (missing.deficit - day.root_zone.easy_water).max(0.0) } else { 0.0 };
+        Self::pour(held, rest, wished, day, likely_factor_of(missing.variance), working)
+    }
+
+    /// So much for the compost to hold (`held`), in as many waterings as are `wished` for or can be kept up.
+    fn pour(held: f64, rest: f64, wished: f64, day: &UseOfDay, factor: f64, working: &mut Working) -> Self {
+        let zone = &day.root_zone;
         let waterings = wished.min(MOST_WATERINGS);
-        let held = missing.min(waterings * zone.easy_water);
         let dose = working.step(
             "To pour",
             "missing ÷ (1 − share that drains), never more at once than the roots' compost can hold",
@@ -153,8 +191,7 @@ impl Refill {
             value("dose", held / (1.0 - zone.drained), "litres", 2),
             "One watering for each half of RAW used in a day; pots that may drain lose a tenth (choice)",
         );
-        let factor = likely_factor(assumptions);
-        let low = dose / (factor * further_down(clearness));
+        let low = dose / (factor * further_down(day.weather.clearness));
         let high = (dose * factor).min((MOST_WATERINGS * zone.easy_water / (1.0 - zone.drained)).max(dose));
         working.step(
             "Likely range",
@@ -173,6 +210,7 @@ impl Refill {
             dose,
             low,
             high,
+            rest,
             waterings: whole(waterings),
             parts: whole(parts),
             container_too_small: wished > MOST_WATERINGS,
@@ -191,7 +229,21 @@ pub fn likely_factor(assumptions: &[Assumption]) -> f64 {
             Assumption::Temperatures | Assumption::FarGuess | Assumption::NoRain => 0.0,
         };
     }
+    likely_factor_of(variance)
+}
+
+/// The same from the variance of the logarithm: 80 % of mornings lie between dose ÷ factor and dose × factor.
+pub(super) fn likely_factor_of(variance: f64) -> f64 {
     (LIKELY_DEVIATIONS * variance.sqrt()).exp()
+}
+
+/// What an assumed size adds to the variance of the logarithm.
+pub(super) fn size_variance(assumptions: &[Assumption]) -> f64 {
+    if assumptions.contains(&Assumption::Size) {
+        SIZE_SPREAD * SIZE_SPREAD
+    } else {
+        0.0
+    }
 }
 
 /// What else divides the low end: 1 on bright days, more towards dull ones, without a step.

@@ -1,0 +1,171 @@
+use super::balance::{DayWater, Store};
+use super::belief::{Belief, Readings};
+use super::dose::{DAY_SPREAD, PLANT_SPREAD, likely_factor_of};
+use crate::quantity::bounded;
+
+/// Points of the grid of factors.
+const POINTS: usize = 25;
+/// Logarithm of the first factor, 0.4.
+const FIRST: f64 = -0.916_290_731_874_155;
+/// From one point to the next; the last factor is 2.5.
+const STEP: f64 = -FIRST / 12.0;
+/// How far one grower's "dry" and "sodden" may lie off, as a share of the easy water, with what each is held for before any
+/// reading (choice).
+const BORDERS: [(f64, f64); 3] = [(-0.15, 0.25), (0.0, 0.5), (0.15, 0.25)];
+/// Ends of what is believed in the end, two spreads of the prior either way: readings that contradict one another must not
+/// carry a dose away (choice).
+const BELIEVED: (f64, f64) = (0.607, 1.648);
+/// Readings from which there is something to say (choice).
+const ENOUGH_READINGS: u32 = 3;
+/// Spread from which there is something to say (choice).
+const NARROW_ENOUGH: f64 = 0.2;
+
+/// How much more or less than the sum the plants of a group drink, as far as the readings tell.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Thirst {
+    /// Factor on the sum's demand, 0.6 to 1.65; 1 when nothing is known.
+    pub factor: f64,
+    /// Standard deviation of its logarithm; 0.25 when nothing is known.
+    pub spread: f64,
+    /// Readings that it was learnt from.
+    pub readings: u32,
+}
+
+impl Default for Thirst {
+    fn default() -> Self {
+        Self {
+            factor: 1.0,
+            spread: PLANT_SPREAD,
+            readings: 0,
+        }
+    }
+}
+
+impl Thirst {
+    /// Percent more than the sum, negative for less, once the readings say anything worth telling.
+    #[must_use]
+    pub fn percent_more(&self) -> Option<f64> {
+        (self.readings >= ENOUGH_READINGS && self.spread <= NARROW_ENOUGH).then_some(100.0 * (self.factor - 1.0))
+    }
+
+    /// What the likely range of an ordinary morning multiplies and divides a dose by: 1.45 before anything is learnt.
+    #[must_use]
+    pub fn likely_factor(&self) -> f64 {
+        likely_factor_of(self.spread * self.spread + DAY_SPREAD * DAY_SPREAD)
+    }
+
+    /// Ends between which the factor lies in four of five groups.
+    #[must_use]
+    pub fn likely(&self) -> (f64, f64) {
+        let wide = likely_factor_of(self.spread * self.spread);
+        (self.factor / wide, self.factor * wide)
+    }
+}
+
+/// One factor, what would be believed of the compost if it were true, and how well it explains the readings.
+#[derive(Clone, Copy, Debug, Default)]
+struct Candidate {
+    logarithm: f64,
+    factor: f64,
+    off: f64,
+    weight: f64,
+    belief: Belief,
+}
+
+/// Learns a [`Thirst`]: Bayes on a grid of factors with a log-normal prior, each with a balance of its own.
+#[derive(Clone, Debug)]
+pub(super) struct Learner {
+    candidates: [Candidate; POINTS * BORDERS.len()],
+    readings: u32,
+}
+
+impl Learner {
+    pub fn new() -> Self {
+        let mut candidates = [Candidate::default(); POINTS * BORDERS.len()];
+        let mut logarithm = FIRST;
+        for row in candidates.chunks_exact_mut(BORDERS.len()) {
+            let deviations = logarithm / PLANT_SPREAD;
+            let prior = (-deviations * deviations / 2.0).exp();
+            for (candidate, (off, weight)) in row.iter_mut().zip(BORDERS) {
+                *candidate = Candidate {
+                    logarithm,
+                    factor: logarithm.exp(),
+                    off,
+                    weight: weight * prior,
+                    belief: Belief::default(),
+                };
+            }
+            logarithm += STEP;
+        }
+        Self { candidates, readings: 0 }
+    }
+
+    /// Takes in a morning's readings.
+    pub fn morning(&mut self, store: &Store, readings: &Readings) {
+        let count = readings.count();
+        if count == 0 {
+            return;
+        }
+        self.readings += count;
+        let mut sum = 0.0;
+        for candidate in &mut self.candidates {
+            candidate.weight *= candidate.belief.morning(store, readings, candidate.off);
+            sum += candidate.weight;
+        }
+        if sum > 0.0 {
+            for candidate in &mut self.candidates {
+                candidate.weight /= sum;
+            }
+        }
+    }
+
+    /// Carries every balance over a day, with the doubts of [`Belief::day`].
+    pub fn day(&mut self, store: &Store, water: &DayWater, of_day: f64, of_pour: f64) {
+        for candidate in &mut self.candidates {
+            let demand = water.demand * candidate.factor;
+            candidate.belief.day(store, &DayWater { demand, ..*water }, of_day, of_pour);
+        }
+    }
+
+    /// What is believed now.
+    pub fn thirst(&self) -> Thirst {
+        if self.readings == 0 {
+            return Thirst::default();
+        }
+        let (mut sum, mut first, mut second) = (0.0, 0.0, 0.0);
+        for candidate in &self.candidates {
+            sum += candidate.weight;
+            first += candidate.weight * candidate.logarithm;
+            second += candidate.weight * candidate.logarithm * candidate.logarithm;
+        }
+        let mean = first / sum;
+        Thirst {
+            factor: bounded(mean.exp(), BELIEVED.0, BELIEVED.1),
+            spread: (second / sum - mean * mean).max(0.0).sqrt(),
+            readings: self.readings,
+        }
+    }
+
+    /// How far this grower's borders are expected to lie off.
+    pub fn off(&self) -> f64 {
+        let (mut sum, mut first) = (0.0, 0.0);
+        for candidate in &self.candidates {
+            sum += candidate.weight;
+            first += candidate.weight * candidate.off;
+        }
+        first / sum
+    }
+
+    /// Deficit that is expected over all candidates, litres, and the variance of its logarithm.
+    pub fn deficit(&self) -> (f64, f64) {
+        let (mut sum, mut first, mut second) = (0.0, 0.0, 0.0);
+        for Candidate { weight, belief, .. } in &self.candidates {
+            sum += weight;
+            first += weight * belief.deficit;
+            second += weight * (belief.deficit * belief.deficit + belief.spread * belief.spread);
+        }
+        let mean = first / sum;
+        let variance = (second / sum - mean * mean).max(0.0);
+        (mean, if mean > 0.0 { (variance / (mean * mean)).ln_1p() } else { 0.0 })
+    }
+}
