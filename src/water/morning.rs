@@ -149,12 +149,7 @@ fn assumptions(group: &Group, yesterday: &Yesterday, weather: &Weather) -> Vec<A
 }
 
 fn within_tried(latitude: Latitude, day: CivilDay) -> bool {
-    let northern_month = if latitude.is_southern() {
-        (day.month() + 5) % 12 + 1
-    } else {
-        day.month()
-    };
     let (south, north) = TRIED_LATITUDES;
     let (first, last) = TRIED_MONTHS;
-    (south..=north).contains(&latitude.degrees_north().abs()) && (first..=last).contains(&northern_month)
+    (south..=north).contains(&latitude.degrees_north().abs()) && (first..=last).contains(&day.northern_month(latitude))
 }
