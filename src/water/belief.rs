@@ -125,7 +125,10 @@ impl Belief {
         }
         for level in 0..LEVELS {
             let deficit = store.all_water * (f64::from(level) + 0.5) / f64::from(LEVELS);
-            weighed.add(ASTRAY / f64::from(LEVELS) * chance_of(feel, deficit / store.easy_water, off), deficit);
+            weighed.add(
+                ASTRAY / f64::from(LEVELS) * chance_of(feel, deficit / store.easy_water, off),
+                deficit,
+            );
         }
         self.settle(&weighed)
     }

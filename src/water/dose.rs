@@ -15,7 +15,7 @@ const SIZE_SPREAD: f64 = 0.35;
 /// Standard deviations either side that hold 80 % of a normal distribution.
 const LIKELY_DEVIATIONS: f64 = 1.281_552;
 /// Clearness from which the sum agrees with the experiment station's table, and below which it reads high.
-const AGREES_FROM: f64 = 0.42;
+pub const AGREES_FROM: f64 = 0.42;
 /// Clearness of the table's dull row, where the low end has to reach down to the table.
 const DULL: f64 = 0.25;
 /// What divides the low end on a dull day, on top of the likely factor, so that it reaches the table's ½ pint (choice made
@@ -172,7 +172,11 @@ impl Refill {
         } else {
             held_of(missing.deficit, missing.demand, &day.root_zone)
         };
-        let rest = if held > 0.0 { (missing.deficit - day.root_zone.easy_water).max(0.0) } else { 0.0 };
+        let rest = if held > 0.0 {
+            (missing.deficit - day.root_zone.easy_water).max(0.0)
+        } else {
+            0.0
+        };
         Self::pour(held, rest, wished, day, likely_factor_of(missing.variance), working)
     }
 
@@ -221,7 +225,13 @@ impl Refill {
 /// What the likely range multiplies and divides a dose by: about 1.45 when nothing is assumed.
 #[must_use]
 pub fn likely_factor(assumptions: &[Assumption]) -> f64 {
-    let mut variance = PLANT_SPREAD.powi(2) + DAY_SPREAD.powi(2);
+    likely_factor_over(1.0, assumptions)
+}
+
+/// The same for the water of so many days together (1 and up): single days even out, the plant's own thirst does not.
+#[must_use]
+pub fn likely_factor_over(days: f64, assumptions: &[Assumption]) -> f64 {
+    let mut variance = PLANT_SPREAD.powi(2) + DAY_SPREAD.powi(2) / days.max(1.0);
     for assumption in assumptions {
         variance += match assumption {
             Assumption::Sky => SKY_SPREAD.powi(2),

@@ -86,13 +86,7 @@ pub(super) struct UseOfDay {
 
 impl UseOfDay {
     /// The day before `morning`.
-    pub fn of(
-        group: &Group,
-        told: &Yesterday,
-        latitude: Latitude,
-        morning: CivilDay,
-        working: &mut Working,
-    ) -> Result<Self, WaterError> {
+    pub fn of(group: &Group, told: &Yesterday, latitude: Latitude, morning: CivilDay, working: &mut Working) -> Result<Self, WaterError> {
         let weather = told.at(latitude, morning.yesterday())?;
         let (height, trusses) = group.size.settled();
         HEIGHT_RANGE.check(height)?;
@@ -176,12 +170,7 @@ pub(super) fn assumptions(group: &Group, yesterday: &Yesterday, weather: &Weathe
 }
 
 fn within_tried(latitude: Latitude, day: CivilDay) -> bool {
-    let northern_month = if latitude.is_southern() {
-        (day.month() + 5) % 12 + 1
-    } else {
-        day.month()
-    };
     let (south, north) = TRIED_LATITUDES;
     let (first, last) = TRIED_MONTHS;
-    (south..=north).contains(&latitude.degrees_north().abs()) && (first..=last).contains(&northern_month)
+    (south..=north).contains(&latitude.degrees_north().abs()) && (first..=last).contains(&day.northern_month(latitude))
 }

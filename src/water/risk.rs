@@ -1,5 +1,5 @@
-use super::season::{DayFlow, Season};
 use super::Feel;
+use super::season::{DayFlow, Season};
 
 /// Shortfall `1 − Ks` of a day from which the plants are short of water, and badly so (choice).
 const DROUGHT: (f64, f64) = (0.02, 0.15);

@@ -187,7 +187,10 @@ impl GroupDays {
 
     /// The plants as last told by a day, else as first told, else as the group stands.
     fn plants_on(&self, day: CivilDay) -> &Group {
-        let mut told = self.days.iter().filter_map(|(day, record)| record.plants.as_ref().map(|plants| (*day, plants)));
+        let mut told = self
+            .days
+            .iter()
+            .filter_map(|(day, record)| record.plants.as_ref().map(|plants| (*day, plants)));
         let Some((_, mut plants)) = told.next() else {
             return &self.group;
         };
@@ -364,7 +367,11 @@ fn missing(yesterday: Option<&DayFlow>, demand: f64, thirst: &Thirst, deficit: f
 }
 
 /// A small count that is already whole and not negative.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 3 by the limits of waterings")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "1 to 3 by the limits of waterings"
+)]
 const fn whole(count: f64) -> u32 {
     count as u32
 }
