@@ -1,12 +1,16 @@
 //! Whether a season's readings teach how thirsty the plants are: simulated growers whose plants' own thirst is known.
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
-use first_truss::water::{Container, DayRecord, DayWater, Feel, Group, GroupDays, PlantSize, Readings, Store, Thirst, morning_water};
+use first_truss::water::{
+    Container, DayRecord, DayWater, Feel, Group, PlantSize, Readings, Records, Store, Thirst, morning_water, season,
+};
 
 /// Seasons simulated for each row of the table.
 const SEASONS: u32 = 200;
 /// Days of one.
 const DAYS: u16 = 90;
+/// Days between two looks at what was learnt.
+const FORTNIGHT: u16 = 14;
 /// Spread of one day's use, log-normal standard deviation.
 const DAY: f64 = 0.15;
 /// Reading error of a drip test, log-normal standard deviation: 16 % with the day's own 15 %.
@@ -81,9 +85,15 @@ fn sky(chance: &mut Chance) -> Yesterday {
     }
 }
 
-/// A season in which the grower pours what the sum says without learning, nothing on sodden compost, and half as much again on
-/// dry compost.
-fn season(grower: &Grower, chance: &mut Chance) -> Thirst {
+/// What the records have taught by a morning.
+fn thirst(group: &Group, days: &[DayRecord], today: CivilDay) -> Thirst {
+    let records = Records { days, ..Records::new(group) };
+    season(&records, STANDARD_LATITUDE, today).expect("a season").thirst
+}
+
+/// A season in which the grower pours what the sum says, with what was learnt looked up once a fortnight; nothing on sodden
+/// compost, and half as much again on dry compost.
+fn simulated(grower: &Grower, chance: &mut Chance) -> Thirst {
     let group = Group {
         container: grower.container,
         size: PlantSize {
@@ -92,16 +102,19 @@ fn season(grower: &Grower, chance: &mut Chance) -> Thirst {
         },
         ..Group::default()
     };
-    let mut records = GroupDays::new(group.clone(), STANDARD_LATITUDE);
+    let mut days = Vec::new();
     let mut day = CivilDay::new(2026, 5, 20).expect("a day");
-    let (mut deficit, mut yesterdays_sum) = (0.0, 0.0);
+    let (mut deficit, mut yesterdays_sum, mut learnt) = (0.0, 0.0, 1.0);
     for number in 0..DAYS {
         let weather = sky(chance);
         let dose = morning_water(&group, &weather, None, STANDARD_LATITUDE, day.tomorrow()).expect("a dose");
         let store = Store::from(&dose.root_zone);
         let gone = deficit / store.easy_water;
         let mut readings = Readings::default();
-        let mut given = yesterdays_sum / (1.0 - dose.root_zone.drained);
+        if number > 0 && number % FORTNIGHT == 0 {
+            learnt = thirst(&group, &days, day).factor;
+        }
+        let mut given = learnt * yesterdays_sum / (1.0 - dose.root_zone.drained);
         if grower.drip_tests > 0 && number % (DAYS / (grower.drip_tests + 1)) == 9 && gone < 0.8 {
             given = deficit * (DRIP * chance.normal()).exp();
             readings.drip = Some(given);
@@ -117,23 +130,21 @@ fn season(grower: &Grower, chance: &mut Chance) -> Thirst {
         yesterdays_sum = dose.demand.total();
         let water = DayWater {
             given,
-            pours: 1,
+            pours: dose.waterings,
             demand: yesterdays_sum * grower.factor * (DAY * chance.normal()).exp(),
             ..DayWater::default()
         };
         deficit = store.day(deficit, &water).end;
-        records.put(
+        days.push(DayRecord {
             day,
-            DayRecord {
-                weather: Some(weather),
-                given: Some(given),
-                readings,
-                ..DayRecord::default()
-            },
-        );
+            weather: Some(weather),
+            given: Some(given),
+            readings,
+            ..DayRecord::default()
+        });
         day = day.tomorrow();
     }
-    records.season(day).expect("a season").thirst
+    thirst(&group, &days, day)
 }
 
 /// What many simulated seasons of one grower taught.
@@ -149,7 +160,7 @@ fn learnt(grower: &Grower) -> Learnt {
     let mut biases = Vec::new();
     let (mut covered, mut errors, mut spreads) = (0, Vec::new(), Vec::new());
     for _ in 0..SEASONS {
-        let thirst = season(grower, &mut chance);
+        let thirst = simulated(grower, &mut chance);
         let (low, high) = thirst.likely();
         covered += u32::from(low <= grower.factor && grower.factor <= high);
         errors.push((thirst.factor / grower.factor - 1.0).abs());

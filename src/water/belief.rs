@@ -17,18 +17,6 @@ const SCALE_ERROR: f64 = 0.1;
 /// Error of a jug, litres (choice).
 const JUG_ERROR: f64 = 0.02;
 
-/// Points of the normal distribution at which a reading is weighed, in standard deviations, with their weights (Gauss–Hermite
-/// of five points; from memory, confirmed by the sums of its even powers).
-const NODES: [(f64, f64); 5] = [
-    (-2.856_970_013_872_8, 0.011_257_411_327_72),
-    (-1.355_626_179_974_27, 0.222_075_922_005_61),
-    (0.0, 0.533_333_333_333_33),
-    (1.355_626_179_974_27, 0.222_075_922_005_61),
-    (2.856_970_013_872_8, 0.011_257_411_327_72),
-];
-/// Levels between full and dry at which a reading that went astray is weighed.
-const LEVELS: u8 = 16;
-
 /// What is seen of the compost on a morning, before water is poured.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Readings {
@@ -66,20 +54,36 @@ fn logistic(x: f64) -> f64 {
     1.0 / (1.0 + (-x).exp())
 }
 
-/// What a reading leaves of a belief: how likely it was, and the first two moments of the deficit with it.
-#[derive(Clone, Copy, Debug, Default)]
-struct Weighed {
-    likelihood: f64,
+/// A chance that rises with the deficit, averaged over what is believed of it: itself and its first two derivatives.
+#[derive(Clone, Copy)]
+struct Edge {
+    chance: f64,
     first: f64,
     second: f64,
 }
 
-impl Weighed {
-    fn add(&mut self, weight: f64, deficit: f64) {
-        self.likelihood += weight;
-        self.first += weight * deficit;
-        self.second += weight * deficit * deficit;
+impl Edge {
+    const CERTAIN: Self = Self {
+        chance: 1.0,
+        first: 0.0,
+        second: 0.0,
+    };
+
+    const fn less(self, other: Self) -> Self {
+        Self {
+            chance: self.chance - other.chance,
+            first: self.first - other.first,
+            second: self.second - other.second,
+        }
     }
+}
+
+/// A part of what is believed after a reading: how likely, and its mean and variance.
+#[derive(Clone, Copy)]
+struct Part {
+    weight: f64,
+    mean: f64,
+    variance: f64,
 }
 
 /// What is believed of the deficit: about normal.
@@ -95,6 +99,7 @@ impl Belief {
     /// Takes in what is seen of the compost and tells how likely it was. The plant overrules the sum: a reading that the sum
     /// holds for impossible moves the belief to where the reading is likely.
     pub fn morning(&mut self, store: &Store, readings: &Readings, off: f64) -> f64 {
+        self.deficit = bounded(self.deficit, 0.0, store.all_water);
         let mut likelihood = 1.0;
         if let Some(feel) = readings.feel {
             likelihood *= self.feel(store, feel, off);
@@ -104,33 +109,51 @@ impl Belief {
         }
         if let Some(drip) = readings.drip {
             let of_jug = (DRIP_SPREAD * DRIP_SPREAD - DAY_SPREAD * DAY_SPREAD).sqrt();
-            likelihood *= self.measured(store, drip, of_jug * drip + JUG_ERROR);
+            likelihood *= self.measured(store, drip, of_jug * drip.max(0.0) + JUG_ERROR);
         }
         likelihood
     }
 
-    /// The same, and what it took off the deficit, litres.
-    pub fn corrected(&mut self, store: &Store, readings: &Readings, off: f64) -> f64 {
-        self.deficit = bounded(self.deficit, 0.0, store.all_water);
-        let before = self.deficit;
-        self.morning(store, readings, off);
-        before - self.deficit
+    /// `σ((D/RAW − at)/width)` averaged over the belief: about a logistic curve again, `√(1 + π/8·(s/(RAW·width))²)` times as
+    /// wide (MacKay 1992, from memory).
+    fn edge(&self, store: &Store, at: f64, width: f64) -> Edge {
+        let litres = width * store.easy_water;
+        let wide = (litres * litres + std::f64::consts::FRAC_PI_8 * self.spread * self.spread).sqrt();
+        let chance = logistic((self.deficit - at * store.easy_water) / wide);
+        let first = chance * (1.0 - chance) / wide;
+        Edge {
+            chance,
+            first,
+            second: first * (1.0 - 2.0 * chance) / wide,
+        }
     }
 
+    /// With a normal belief and a chance `Z` of the feel: mean `m + s²·Z′/Z`, variance `s² + s⁴·(Z″/Z − (Z′/Z)²)`.
     fn feel(&mut self, store: &Store, feel: Feel, off: f64) -> f64 {
-        let mut weighed = Weighed::default();
-        for (place, weight) in NODES {
-            let deficit = bounded(self.deficit + place * self.spread, 0.0, store.all_water);
-            weighed.add((1.0 - ASTRAY) * weight * chance_of(feel, deficit / store.easy_water, off), deficit);
+        let dry = self.edge(store, DRY_FROM + off, DRY_WIDTH);
+        let past_sodden = self.edge(store, SODDEN_FROM + off, SODDEN_WIDTH);
+        let (dry_from, sodden_to) = ((DRY_FROM + off) * store.easy_water, (SODDEN_FROM + off).max(0.0) * store.easy_water);
+        let (edge, from, to) = match feel {
+            Feel::Dry => (dry, dry_from.min(store.all_water), store.all_water),
+            Feel::Moist => (past_sodden.less(dry), sodden_to, dry_from),
+            Feel::Sodden => (Edge::CERTAIN.less(past_sodden), 0.0, sodden_to),
+        };
+        let mut part = Part {
+            weight: (1.0 - ASTRAY) * edge.chance.max(0.0),
+            mean: self.deficit,
+            variance: self.spread * self.spread,
+        };
+        if part.weight > 0.0 {
+            let (slope, bend) = (edge.first / edge.chance, edge.second / edge.chance);
+            part.mean = self.deficit + part.variance * slope;
+            part.variance = (part.variance * (1.0 + part.variance * (bend - slope * slope))).max(0.0);
         }
-        for level in 0..LEVELS {
-            let deficit = store.all_water * (f64::from(level) + 0.5) / f64::from(LEVELS);
-            weighed.add(
-                ASTRAY / f64::from(LEVELS) * chance_of(feel, deficit / store.easy_water, off),
-                deficit,
-            );
-        }
-        self.settle(&weighed)
+        let astray = Part {
+            weight: ASTRAY * (to - from) / store.all_water,
+            mean: f64::midpoint(from, to),
+            variance: (to - from) * (to - from) / 12.0,
+        };
+        self.settle(store, part, astray)
     }
 
     /// A reading in litres below full, with its standard error.
@@ -138,37 +161,49 @@ impl Belief {
         let seen = bounded(litres, 0.0, store.all_water);
         let variance = self.spread * self.spread + error * error;
         let off = seen - self.deficit;
-        let density = (-off * off / (2.0 * variance)).exp() / (std::f64::consts::TAU * variance).sqrt();
         let gain = self.spread * self.spread / variance;
-        let mut weighed = Weighed::default();
-        weighed.add((1.0 - ASTRAY) * density, self.deficit + gain * off);
-        weighed.add(ASTRAY / store.all_water, seen);
-        let likelihood = self.settle(&weighed);
-        // Neither part is sharper than the reading with the belief.
-        self.spread = (self.spread * self.spread + gain * error * error).sqrt();
+        let part = Part {
+            weight: (1.0 - ASTRAY) * (-off * off / (2.0 * variance)).exp() / (std::f64::consts::TAU * variance).sqrt(),
+            mean: self.deficit + gain * off,
+            variance: gain * error * error,
+        };
+        let astray = Part {
+            weight: ASTRAY / store.all_water,
+            mean: seen,
+            variance: error * error,
+        };
+        self.settle(store, part, astray)
+    }
+
+    /// The two parts as one belief; how likely the reading was.
+    fn settle(&mut self, store: &Store, part: Part, astray: Part) -> f64 {
+        let likelihood = part.weight + astray.weight;
+        if likelihood > 0.0 {
+            let share = part.weight / likelihood;
+            let apart = part.mean - astray.mean;
+            self.deficit = bounded(astray.mean + share * apart, 0.0, store.all_water);
+            self.spread =
+                (share * part.variance + (1.0 - share) * astray.variance + share * (1.0 - share) * apart * apart).sqrt();
+        }
         likelihood
     }
 
-    fn settle(&mut self, weighed: &Weighed) -> f64 {
-        if weighed.likelihood > 0.0 {
-            self.deficit = weighed.first / weighed.likelihood;
-            self.spread = (weighed.second / weighed.likelihood - self.deficit * self.deficit).max(0.0).sqrt();
-        }
-        weighed.likelihood
+    /// Carries the belief over a day from both ends of one standard deviation. `of_day` is the variance of the day's use over
+    /// the square of its mean, `of_pour` the variance of what was poured, litres².
+    pub fn carry(&mut self, store: &Store, water: &DayWater, of_day: f64, of_pour: f64) {
+        let drier = store.day(self.deficit + self.spread, water);
+        let wetter = store.day((self.deficit - self.spread).max(0.0), water);
+        let carried = (drier.end - wetter.end) / 2.0;
+        let used = f64::midpoint(drier.used, wetter.used);
+        self.deficit = f64::midpoint(drier.end, wetter.end);
+        self.spread = (carried * carried + used * used * of_day + of_pour).sqrt();
     }
 
-    /// Carries the belief over a day. `of_day` is the variance of the day's use over the square of its mean, `of_pour` the
-    /// variance of what was poured, litres².
+    /// The same along the mean, with where its water went.
     pub fn day(&mut self, store: &Store, water: &DayWater, of_day: f64, of_pour: f64) -> Flows {
         let flows = store.day(self.deficit, water);
-        let mut carried = 0.0;
-        if self.spread > 0.0 {
-            let drier = store.day(self.deficit + self.spread, water).end;
-            let wetter = store.day(self.deficit - self.spread, water).end;
-            carried = (drier - wetter) / 2.0;
-        }
+        self.carry(store, water, of_day, of_pour);
         self.deficit = flows.end;
-        self.spread = (carried * carried + flows.used * flows.used * of_day + of_pour).sqrt();
         flows
     }
 }

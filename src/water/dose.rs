@@ -27,6 +27,8 @@ const DEEPEST_SWING: f64 = 0.5;
 pub(super) const MOST_WATERINGS: f64 = 3.0;
 /// Parts that one watering is poured in at most.
 const MOST_PARTS: f64 = 3.0;
+/// Parts that a watering of compost which has shrunk is poured in at least (choice).
+const PARTS_AFTER_DROUGHT: u32 = 2;
 /// Share of the easy water that is gone when compost feels dry: half of people would call it dry (choice).
 pub(super) const DRY_FROM: f64 = 0.8;
 /// How much of the gap between the sum and that feel is refilled before the compost is felt again (choice: too much at once
@@ -117,8 +119,12 @@ pub(super) struct Missing {
     pub deficit: f64,
     /// Used in a day, litres.
     pub demand: f64,
-    /// Spread of the deficit, as the variance of its logarithm.
-    pub variance: f64,
+    /// Standard deviation of the deficit, litres.
+    pub spread: f64,
+    /// Variance of the logarithm of a day's use.
+    pub of_demand: f64,
+    /// What assumptions add to the variance of the logarithm.
+    pub assumed: f64,
 }
 
 /// What the compost is to hold of a day's waterings, litres, and how many of them are wished for.
@@ -161,27 +167,32 @@ impl Refill {
         );
         let wished = waterings_for(demand, zone);
         let held = missing.min(wished.min(MOST_WATERINGS) * zone.easy_water);
-        Self::pour(held, 0.0, wished, day, likely_factor(assumptions), working)
+        Self::pour(held, wished, day, likely_factor(assumptions), working)
     }
 
     /// From a balance: `(min(D, RAW) + E·(n − 1)/n)/(1 − LF)`, so that the first of `n` waterings refills what is missing and
-    /// each later one what the day takes until then. What is missing beyond `RAW` waits for the next day.
+    /// each later one what the day takes until then. What is missing beyond `RAW` waits for the next day, and what there is
+    /// goes on in parts, because compost that has shrunk lets water run past.
     pub fn of_balance(missing: &Missing, feel: Option<Feel>, day: &UseOfDay, working: &mut Working) -> Self {
+        let easy_water = day.root_zone.easy_water;
         let (held, wished) = if feel == Some(Feel::Sodden) {
             (0.0, 1.0)
         } else {
             held_of(missing.deficit, missing.demand, &day.root_zone)
         };
-        let rest = if held > 0.0 {
-            (missing.deficit - day.root_zone.easy_water).max(0.0)
-        } else {
-            0.0
-        };
-        Self::pour(held, rest, wished, day, likely_factor_of(missing.variance), working)
+        let of_later = (held - missing.deficit.min(easy_water)).max(0.0) * missing.of_demand.sqrt();
+        let relative = if held > 0.0 { (missing.spread + of_later) / held } else { 0.0 };
+        let variance = (relative * relative).ln_1p() + missing.assumed;
+        let mut refill = Self::pour(held, wished, day, likely_factor_of(variance), working);
+        if held > 0.0 && missing.deficit > easy_water {
+            refill.rest = missing.deficit - easy_water;
+            refill.parts = refill.parts.max(PARTS_AFTER_DROUGHT);
+        }
+        refill
     }
 
     /// So much for the compost to hold (`held`), in as many waterings as are `wished` for or can be kept up.
-    fn pour(held: f64, rest: f64, wished: f64, day: &UseOfDay, factor: f64, working: &mut Working) -> Self {
+    fn pour(held: f64, wished: f64, day: &UseOfDay, factor: f64, working: &mut Working) -> Self {
         let zone = &day.root_zone;
         let waterings = wished.min(MOST_WATERINGS);
         let dose = working.step(
@@ -214,7 +225,7 @@ impl Refill {
             dose,
             low,
             high,
-            rest,
+            rest: 0.0,
             waterings: whole(waterings),
             parts: whole(parts),
             container_too_small: wished > MOST_WATERINGS,

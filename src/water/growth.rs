@@ -7,6 +7,8 @@ use crate::quantity::bounded;
 
 /// Mean temperatures within which trusses were counted, °C (from memory, de Koning 1994).
 pub const TRUSSES_FITTED: (f64, f64) = (15.0, 25.0);
+/// Height of a plant as it is planted, m (choice).
+const SEEDLING: f64 = 0.2;
 /// Days that a look at a plant is carried forward at most (choice: longer than any season).
 const MOST_DAYS: i32 = 300;
 
@@ -69,5 +71,20 @@ pub fn carry_forward(
         },
         estimated: taller > 0.0,
         days_beyond_fit,
+    }
+}
+
+/// Height and trusses on the morning of an earlier day, `to`, from a look at the plant on `from`: fewer trusses, none of them
+/// below nought, and less height, none of it below a seedling's.
+#[must_use]
+pub fn carry_back(size: PlantSize, from: CivilDay, to: CivilDay, mean_celsius: &dyn Fn(CivilDay) -> f64) -> PlantSize {
+    let (mut fewer, mut day) = (0.0, from);
+    for _ in 0..from.days_since(to).min(MOST_DAYS) {
+        day = day.yesterday();
+        fewer += truss_rate(mean_celsius(day));
+    }
+    PlantSize {
+        height_metres: size.height_metres.map(|height| (height - fewer * HEIGHT_PER_TRUSS).max(height.min(SEEDLING))),
+        trusses: size.trusses.map(|trusses| (trusses - fewer).max(0.0)),
     }
 }

@@ -22,6 +22,7 @@ mod group;
 mod growth;
 mod likely;
 mod morning;
+mod records;
 mod reference;
 mod ripening;
 mod risk;
@@ -49,9 +50,10 @@ pub use crop_coefficient::{
 pub use demand::Demand;
 pub use dose::{AGREES_FROM, Assumption, Dose, Feel, likely_factor, likely_factor_over};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
-pub use growth::{Carried, TRUSSES_FITTED, carry_forward, truss_rate};
+pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
 pub use likely::Likely;
 pub use morning::{WaterError, morning_water};
+pub use records::{DayRecord, Records};
 pub use reference::{
     LATENT_HEAT, LOWEST_WIND_SPEED, MAKKINK_COEFFICIENT, ReferenceDay, hargreaves_samani, makkink, makkink_1957, penman_monteith,
     priestley_taylor, radiation_weighting, turc,
@@ -63,5 +65,5 @@ pub use root_zone::{
     DepletionDay, TOMATO_DEPLETION_FRACTION, demand_until, deplete_by_morning_stress, depletion_fraction, loss_over_day,
     readily_available_water, total_available_water, water_stress_coefficient,
 };
-pub use season::{DayFlow, DayRecord, GroupDays, Season};
+pub use season::{DayRow, Season, season};
 pub use thirst::Thirst;

@@ -1,6 +1,6 @@
 //! From an open flower to a ripe fruit, and the last truss for which there is time.
 
-use super::{PlantSize, Standing, carry_forward, truss_rate, usual_mean};
+use super::{PlantSize, Standing, carry_back, carry_forward, usual_mean};
 use crate::almanac::{CivilDay, Latitude};
 use crate::quantity::bounded;
 use crate::working::{Working, value};
@@ -111,7 +111,7 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
         done -= ripening_rate(mean(stop), done);
     }
     let grown = if stop < today {
-        shrunk_back(size, stop, today, &mean)
+        carry_back(size, today, stop, &mean)
     } else {
         carry_forward(size, today, stop, standing.stopped_at, &mean).size
     };
@@ -137,20 +137,6 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
         unreliable,
         working,
     })
-}
-
-/// What a plant of today's size was on an earlier day: fewer trusses, none of them below nought.
-fn shrunk_back(size: PlantSize, then: CivilDay, today: CivilDay, mean: &dyn Fn(CivilDay) -> f64) -> PlantSize {
-    let mut trusses = size.settled().1;
-    let mut day = then;
-    while day < today {
-        trusses -= truss_rate(mean(day));
-        day = day.tomorrow();
-    }
-    PlantSize {
-        trusses: Some(trusses.max(0.0)),
-        height_metres: None,
-    }
 }
 
 /// The first day that is usually too cold after the summer to come; nothing when that summer is past or never comes.

@@ -1,5 +1,5 @@
-use super::Feel;
-use super::season::{DayFlow, Season};
+use super::{DayRow, Dose, Feel};
+use crate::almanac::{mean_saturation_vapour_pressure, vapour_pressure_from_mean_humidity};
 
 /// Shortfall `1 − Ks` of a day from which the plants are short of water, and badly so (choice).
 const DROUGHT: (f64, f64) = (0.02, 0.15);
@@ -78,8 +78,6 @@ impl Risk {
 /// What the indices of a morning need beside the season.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Care {
-    /// Mean dryness of the air inside, kPa, where humidity was read.
-    pub dryness: Option<f64>,
     /// Whether every watering is a feeding.
     pub feeds_always: bool,
     /// Whether fruit is colouring.
@@ -103,46 +101,51 @@ pub struct Risks {
     pub stop: bool,
 }
 
-impl Season {
-    /// The indices of this morning.
-    #[must_use]
-    pub fn risks(&self, care: &Care) -> Risks {
-        let mut bad_days = 0.0;
-        for day in self.days.iter().rev().take(THREE_WEEKS) {
-            if day.is_bad_for_young_fruit() {
-                bad_days += 1.0;
-            }
+/// The indices of a morning after these days, with a deficit in litres and the dose that it led to.
+pub(super) fn risks(days: &[DayRow], deficit: f64, dose: &Dose, care: Care) -> Risks {
+    let mut bad_days = 0.0;
+    for day in days.iter().rev().take(THREE_WEEKS) {
+        if day.is_bad_for_young_fruit() {
+            bad_days += 1.0;
         }
-        let mut blossom_end_rot = Risk::judged(bad_days, BLOSSOM_END_ROT);
-        let salts_stay = care.feeds_always && self.dose.root_zone.drained <= 0.0;
-        if care.dryness.is_some_and(|dryness| dryness > DRY_AIR) || salts_stay {
-            blossom_end_rot.level = blossom_end_rot.level.one_up();
+    }
+    let mut blossom_end_rot = Risk::judged(bad_days, BLOSSOM_END_ROT);
+    let salts_stay = care.feeds_always && dose.root_zone.drained <= 0.0;
+    if bad_days > 0.0 && (salts_stay || dryness(dose) > DRY_AIR) {
+        blossom_end_rot.level = blossom_end_rot.level.one_up();
+    }
+    let mut wet_days = 0.0;
+    for day in days.iter().rev() {
+        if !day.is_wet() {
+            break;
         }
-        let mut wet_days = 0.0;
-        for day in self.days.iter().rev() {
-            if !day.is_wet() {
-                break;
-            }
-            wet_days += if day.mean_temperature < COLD { COLD_DAY } else { 1.0 };
+        wet_days += if day.mean_temperature < COLD { COLD_DAY } else { 1.0 };
+    }
+    let mut refill = 0.0;
+    if care.ripening {
+        refill = deficit / dose.root_zone.easy_water;
+        for day in days.iter().rev().take(DAYS_TO_CRACK) {
+            refill = f64::max(refill, (day.flows.start - day.flows.after_pour) / day.store.easy_water);
         }
-        let mut refill = 0.0;
-        if care.ripening {
-            refill = self.deficit / self.store.easy_water;
-            for day in self.days.iter().rev().take(DAYS_TO_CRACK) {
-                refill = f64::max(refill, (day.flows.start - day.flows.after_pour) / day.store.easy_water);
-            }
-        }
-        Risks {
-            drought: Risk::judged(1.0 - self.days.last().map_or(1.0, |day| day.flows.stress), DROUGHT),
-            blossom_end_rot,
-            wet: Risk::judged(wet_days, WET),
-            cracking: Risk::judged(refill, CRACKING),
-            stop: self.feel == Some(Feel::Sodden),
-        }
+    }
+    Risks {
+        drought: Risk::judged(1.0 - days.last().map_or(1.0, |day| day.flows.stress), DROUGHT),
+        blossom_end_rot,
+        wet: Risk::judged(wet_days, WET),
+        cracking: Risk::judged(refill, CRACKING),
+        stop: dose.feel == Some(Feel::Sodden),
     }
 }
 
-impl DayFlow {
+/// How far the air inside was from saturated on the day's mean, kPa; nought where nobody read the humidity.
+fn dryness(dose: &Dose) -> f64 {
+    dose.weather.humidity_percent.map_or(0.0, |humidity| {
+        let (warmest, coolest) = (dose.weather.inside_maximum(), dose.weather.inside_minimum());
+        mean_saturation_vapour_pressure(warmest, coolest) - vapour_pressure_from_mean_humidity(warmest, coolest, humidity)
+    })
+}
+
+impl DayRow {
     /// Whether the day was short of water, or swung widely, for fruit that was just set.
     #[must_use]
     pub fn is_bad_for_young_fruit(&self) -> bool {

@@ -1,52 +1,24 @@
 use super::balance::{DayWater, Flows, Store};
 use super::belief::{Belief, Readings};
 use super::dose::{DAY_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, size_variance};
-use super::morning::{UseOfDay, assumptions};
+use super::morning::{UseOfDay, assumptions, morning_water};
+use super::records::{DayRecord, Records};
+use super::risk::risks;
 use super::thirst::{Learner, Thirst};
-use super::{Dose, Feel, Group, WaterError};
+use super::{Dose, Feel, Group, PlantSize, Risks, WaterError};
 use crate::almanac::{CivilDay, ClearnessFrom, Latitude, Yesterday};
 use crate::working::{Working, value};
 
-/// Days without a record after which the count begins anew with full compost (choice).
-const LONGEST_GAP: i32 = 14;
+/// Days without a record after which the count of water begins anew (choice). What was learnt stays.
+const LONGEST_GAP: u32 = 14;
 /// Spread of a pour that nobody noted but that is taken to have been poured as advised, as a share of it (choice).
 const UNNOTED_POUR: f64 = 0.3;
 /// Spread of what may have been poured on a day that nobody wrote anything of, as a share of the day's use (choice).
 const MISSED_POUR: f64 = 0.5;
 
-/// What the grower keeps of one civil day for one group. Everything may be missing.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct DayRecord {
-    /// What this day was like; told on the morning after.
-    pub weather: Option<Yesterday>,
-    /// Poured on this day for each plant, litres; nought when it is known that nothing was.
-    pub given: Option<f64>,
-    /// Whether it went on in parts with pauses.
-    pub in_parts: bool,
-    /// What was seen of the compost on its morning, before pouring. A drip test counts as poured.
-    pub readings: Readings,
-    /// The plants as they stand from this day on, when something about them changed.
-    pub plants: Option<Group>,
-}
-
-impl DayRecord {
-    /// Whether anything was written down of the day itself.
-    fn is_told(&self) -> bool {
-        self.weather.is_some() || self.given.is_some() || self.readings.count() > 0
-    }
-}
-
-/// The records of one group, by civil day. In whatever order they come in, they are the same records.
-#[derive(Clone, Debug, PartialEq)]
-pub struct GroupDays {
-    group: Group,
-    latitude: Latitude,
-    days: Vec<(CivilDay, DayRecord)>,
-}
-
 /// One day of a group's water, for one plant.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct DayFlow {
+pub struct DayRow {
     /// The day.
     pub day: CivilDay,
     /// Where its water went.
@@ -56,8 +28,8 @@ pub struct DayFlow {
     /// What the morning's readings took off the deficit, litres; negative when they found the compost drier. No flow: the sum
     /// was wrong by so much.
     pub corrected: f64,
-    /// What was felt that morning.
-    pub feel: Option<Feel>,
+    /// What was seen that morning.
+    pub readings: Readings,
     /// What the plant would have used from full compost, litres, its own thirst with it.
     pub demand: f64,
     /// Mean temperature at the plants, °C.
@@ -72,7 +44,7 @@ pub struct DayFlow {
     pub assumed_pour: bool,
 }
 
-impl DayFlow {
+impl DayRow {
     /// What the store held in the morning, 0 (dry) to 1 (full).
     #[must_use]
     pub fn filled_at_start(&self) -> f64 {
@@ -95,8 +67,8 @@ impl DayFlow {
 /// A group's season up to this morning, worked out from its records alone.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Season {
-    /// Every day from the first record to yesterday.
-    pub days: Vec<DayFlow>,
+    /// The days from the first record to yesterday; a gap longer than a fortnight is left out. Empty on a first morning.
+    pub days: Vec<DayRow>,
     /// What the plants taught.
     pub thirst: Thirst,
     /// What the compost can hold this morning.
@@ -105,19 +77,144 @@ pub struct Season {
     pub deficit: f64,
     /// What this morning's readings took off the deficit, litres.
     pub corrected: f64,
-    /// What was felt this morning.
-    pub feel: Option<Feel>,
+    /// The plants' size this morning.
+    pub size: PlantSize,
+    /// Whether that was carried forward since they were last looked at.
+    pub size_estimated: bool,
     /// Today's dose.
     pub dose: Dose,
+    /// What threatens the plants.
+    pub risks: Risks,
 }
 
-/// A day made ready for the balances.
+impl Season {
+    /// What the store holds this morning, 0 (dry) to 1 (full).
+    #[must_use]
+    pub fn filled(&self) -> f64 {
+        self.store.filled(self.deficit)
+    }
+}
+
+/// Works a group's season out from its records, up to the morning of `today`; later records are passed over.
+///
+/// A first morning, of which nothing but yesterday's weather and today's feel are known, is [`morning_water`]'s. Else the day of
+/// the first record is taken to have begun as an ordinary morning: with the water missing that the plants use from one watering
+/// to the next. Days without weather count as mixed with the usual temperatures. A day of which something was told is taken to
+/// have been watered as advised until the first pour is noted; after that, and on a day without a word, nothing was poured.
+///
+/// # Errors
+/// [`WaterError`], as [`morning_water`] about yesterday. An earlier day that cannot have been so counts as not told.
+pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<Season, WaterError> {
+    let mut by_day = records.by_day(today);
+    let of_today = by_day.pop().flatten();
+    let readings = of_today.map(|record| record.readings).unwrap_or_default();
+    if let Some(weather) = first_morning(&by_day, &readings) {
+        return on_first_morning(records, &weather, readings.feel, latitude, today);
+    }
+    if by_day.is_empty() {
+        by_day.push(None);
+    }
+    let mut course = Course::new();
+    let back = i32::try_from(by_day.len()).unwrap_or(i32::MAX);
+    let mut day = today.days_later(-back);
+    let (mut plants, mut estimated) = records.plants_on(day, latitude);
+    let mut last = None;
+    let mut working = Working::default();
+    let days = by_day.len();
+    for (record, left) in by_day.into_iter().zip((0..days).rev()) {
+        let told = record.and_then(|record| record.weather).unwrap_or_default();
+        let morning = day.tomorrow();
+        let of = |told: &Yesterday, working: &mut Working| UseOfDay::of(&plants, told, latitude, morning, working);
+        let use_of_day = if left == 0 {
+            Ok(of(&told, &mut working)?)
+        } else {
+            let silent = &mut Working::silent();
+            of(&told, silent).or_else(|_| of(&Yesterday::default(), silent))
+        };
+        let mean_temperature = match use_of_day {
+            Ok(use_of_day) => {
+                let learns = records.learn_from.is_none_or(|from| from <= day);
+                course.live(record, &use_of_day, &plants, learns);
+                let mean_temperature = use_of_day.demand.mean_temperature;
+                last = Some((told, use_of_day));
+                mean_temperature
+            }
+            // Not planted yet, or a day without sun: the count begins after it.
+            Err(_) => {
+                course = Course::new();
+                super::usual_mean(plants.place, latitude, day)
+            }
+        };
+        records.next_morning(&mut plants, &mut estimated, morning, mean_temperature);
+        day = morning;
+    }
+    let Some((told, use_of_yesterday)) = last else {
+        return on_first_morning(records, &Yesterday::default(), readings.feel, latitude, today);
+    };
+    let learns = records.learn_from.is_none_or(|from| from <= today);
+    let answer = course.answer(&told, use_of_yesterday, &readings, &plants, learns, working);
+    let risks = risks(&answer.days, answer.deficit, &answer.dose, records.care);
+    Ok(Season {
+        days: answer.days,
+        thirst: answer.thirst,
+        store: answer.store,
+        deficit: answer.deficit,
+        corrected: answer.corrected,
+        size: plants.size,
+        size_estimated: estimated,
+        dose: answer.dose,
+        risks,
+    })
+}
+
+/// The weather of yesterday when nothing else of the past is known, and the day's readings are no more than a feel.
+fn first_morning(by_day: &[Option<&DayRecord>], today: &Readings) -> Option<Yesterday> {
+    if today.lighter.is_some() || today.drip.is_some() {
+        return None;
+    }
+    match by_day {
+        [] => Some(Yesterday::default()),
+        [Some(record)] if record.given.is_none() && record.readings.count() == 0 => record.weather,
+        _ => None,
+    }
+}
+
+fn on_first_morning(
+    records: &Records,
+    weather: &Yesterday,
+    feel: Option<Feel>,
+    latitude: Latitude,
+    today: CivilDay,
+) -> Result<Season, WaterError> {
+    let (plants, size_estimated) = records.plants_on(today, latitude);
+    let dose = morning_water(&plants, weather, feel, latitude, today)?;
+    let store = Store::from(&dose.root_zone);
+    let deficit = (dose.demand.total() - dose.rain).max(0.0).min(store.all_water);
+    let risks = risks(&[], deficit, &dose, records.care);
+    Ok(Season {
+        days: Vec::new(),
+        thirst: Thirst::default(),
+        store,
+        deficit,
+        corrected: 0.0,
+        size: plants.size,
+        size_estimated,
+        dose,
+        risks,
+    })
+}
+
+/// A day made ready for the balance.
 struct ReadyDay {
     day: CivilDay,
     store: Store,
     readings: Readings,
     /// With the sum's demand, before the plants' own thirst.
     water: DayWater,
+    /// Litres that the sum has missing on this morning, where the count of water begins.
+    begins: Option<f64>,
+    /// Whether the count begins with an ordinary day, which ended as it had begun.
+    ordinary: bool,
     /// Variance of the day's use over the square of its mean.
     of_day: f64,
     /// Variance of what was poured, litres².
@@ -130,177 +227,93 @@ struct ReadyDay {
     assumed_pour: bool,
 }
 
-impl GroupDays {
-    /// No records yet, for plants that stand as told unless a record says otherwise.
-    #[must_use]
-    pub const fn new(group: Group, latitude: Latitude) -> Self {
-        Self {
-            group,
-            latitude,
-            days: Vec::new(),
-        }
-    }
-
-    /// Writes a day down, in the place of what was written of it before.
-    pub fn put(&mut self, day: CivilDay, record: DayRecord) {
-        match self.place(day) {
-            Ok(place) => {
-                if let Some(kept) = self.days.get_mut(place) {
-                    kept.1 = record;
-                }
-            }
-            Err(place) => self.days.insert(place, (day, record)),
-        }
-    }
-
-    /// Forgets a day.
-    pub fn remove(&mut self, day: CivilDay) {
-        if let Ok(place) = self.place(day) {
-            self.days.remove(place);
-        }
-    }
-
-    /// What is written of a day.
-    #[must_use]
-    pub fn get(&self, day: CivilDay) -> Option<&DayRecord> {
-        self.days.get(self.place(day).ok()?).map(|(_, record)| record)
-    }
-
-    fn place(&self, day: CivilDay) -> Result<usize, usize> {
-        self.days.binary_search_by(|(kept, _)| kept.cmp(&day))
-    }
-
-    /// First day of the season that is still going on: the first record without a long gap after it.
-    fn first_day(&self, yesterday: CivilDay) -> CivilDay {
-        let mut first = yesterday;
-        for (day, record) in self.days.iter().rev() {
-            if *day > first || !record.is_told() {
-                continue;
-            }
-            if first.days_since(*day) > LONGEST_GAP {
-                break;
-            }
-            first = *day;
-        }
-        first
-    }
-
-    /// The plants as last told by a day, else as first told, else as the group stands.
-    fn plants_on(&self, day: CivilDay) -> &Group {
-        let mut told = self
-            .days
-            .iter()
-            .filter_map(|(day, record)| record.plants.as_ref().map(|plants| (*day, plants)));
-        let Some((_, mut plants)) = told.next() else {
-            return &self.group;
-        };
-        for (from, later) in told {
-            if from <= day {
-                plants = later;
-            }
-        }
-        plants
-    }
-
-    /// Works the season out up to the morning of `today`; later records are passed over.
-    ///
-    /// Days without weather count as mixed with the usual temperatures of the month. A day without a noted pour got none; only
-    /// when no pour was ever noted, each day of which something was told is taken to have been watered as advised.
-    ///
-    /// # Errors
-    /// [`WaterError`], as [`super::morning_water`] about yesterday. An earlier day that cannot have been so counts as not told.
-    pub fn season(&self, today: CivilDay) -> Result<Season, WaterError> {
-        let yesterday = today.yesterday();
-        let notes_pours = self.days.iter().any(|(day, record)| *day < today && record.given.is_some());
-        let nothing = DayRecord::default();
-        let mut day = self.first_day(yesterday);
-        let mut learner = Learner::new();
-        let mut ready = Vec::new();
-        while day < yesterday {
-            let record = self.get(day).unwrap_or(&nothing);
-            let plants = self.plants_on(day.tomorrow());
-            let told = record.weather.unwrap_or_default();
-            let of = |told: &Yesterday| UseOfDay::of(plants, told, self.latitude, day.tomorrow(), &mut Working::silent());
-            if let Ok(use_of_day) = of(&told).or_else(|_| of(&Yesterday::default())) {
-                ready.push(ReadyDay::of(record, &use_of_day, plants, notes_pours, &mut learner));
-            } else {
-                // Not planted yet, or a day without sun: the count begins after it.
-                ready.clear();
-                learner = Learner::new();
-            }
-            day = day.tomorrow();
-        }
-        let record = self.get(yesterday).unwrap_or(&nothing);
-        let plants = self.plants_on(today);
-        let told = record.weather.unwrap_or_default();
-        let mut working = Working::default();
-        let use_of_yesterday = UseOfDay::of(plants, &told, self.latitude, today, &mut working)?;
-        ready.push(ReadyDay::of(record, &use_of_yesterday, plants, notes_pours, &mut learner));
-
-        let store = Store::from(&use_of_yesterday.root_zone);
-        let readings = self.get(today).map(|record| record.readings).unwrap_or_default();
-        learner.morning(&store, &readings);
-        let (thirst, off) = (learner.thirst(), learner.off());
-
-        let mut belief = Belief::default();
-        let mut days = Vec::with_capacity(ready.len());
-        for day in &ready {
-            days.push(day.flow(&mut belief, thirst.factor, off));
-        }
-        let corrected = belief.corrected(&store, &readings, off);
-        let assumptions = assumptions(plants, &told, &use_of_yesterday.weather);
-        let demand = use_of_yesterday.demand.total();
-        let missing = Missing {
-            deficit: missing(days.last(), demand, &thirst, belief.deficit, corrected, &mut working),
-            demand: demand * thirst.factor,
-            variance: learner.deficit().1 + size_variance(&assumptions),
-        };
-        let refill = Refill::of_balance(&missing, readings.feel, &use_of_yesterday, &mut working);
-        Ok(Season {
-            days,
-            thirst,
-            store,
-            deficit: belief.deficit,
-            corrected,
-            feel: readings.feel,
-            dose: use_of_yesterday.dose(&refill, readings.feel, assumptions, working),
-        })
-    }
+/// The days as they go by.
+struct Course {
+    learner: Learner,
+    ready: Vec<ReadyDay>,
+    /// Whether a pour was ever noted.
+    notes_pours: bool,
+    /// Days in a row of which nothing was told.
+    silent: u32,
+    planted: Option<CivilDay>,
 }
 
-impl ReadyDay {
+/// The morning that the days lead to.
+struct Answer {
+    days: Vec<DayRow>,
+    thirst: Thirst,
+    store: Store,
+    deficit: f64,
+    corrected: f64,
+    dose: Dose,
+}
+
+impl Course {
+    fn new() -> Self {
+        Self {
+            learner: Learner::new(),
+            ready: Vec::new(),
+            notes_pours: false,
+            silent: 0,
+            planted: None,
+        }
+    }
+
     /// Makes a day ready and lets the learner live it.
-    fn of(record: &DayRecord, use_of_day: &UseOfDay, plants: &Group, notes_pours: bool, learner: &mut Learner) -> Self {
+    fn live(&mut self, record: Option<&DayRecord>, use_of_day: &UseOfDay, plants: &Group, learns: bool) {
         let zone = &use_of_day.root_zone;
         let store = Store::from(zone);
-        let readings = record.readings;
-        learner.morning(&store, &readings);
         let demand = use_of_day.demand.total();
-        let (held, waterings) = held_of(learner.deficit().0, demand, zone);
-        let noted = match (record.given, readings.drip) {
+        let record = record.filter(|record| record.is_told());
+        let readings = record.map(|record| record.readings).unwrap_or_default();
+        if self.planted.is_some() && self.planted != plants.planted {
+            *self = Self::new();
+        } else if self.silent >= LONGEST_GAP {
+            self.ready.clear();
+        }
+        self.planted = plants.planted;
+        self.silent = if record.is_some() { 0 } else { self.silent + 1 };
+
+        let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
+        let of_day = (DAY_SPREAD * DAY_SPREAD + if assumed_sky { SKY_SPREAD * SKY_SPREAD } else { 0.0 }).exp_m1();
+        let (_, wished) = held_of(0.0, demand, zone);
+        let pours = wished.min(MOST_WATERINGS);
+        let begins = self.ready.is_empty().then_some((demand / pours).min(zone.easy_water));
+        if let Some(missing) = begins {
+            self.learner.begin(missing, of_day);
+        }
+        self.learner.morning(&store, &readings, learns);
+
+        let given = record.and_then(|record| record.given);
+        self.notes_pours |= given.is_some();
+        let noted = match (given, readings.drip) {
             (Some(given), Some(drip)) => Some(given.max(drip)),
             (given, drip) => given.or(drip),
         };
+        let ordinary = begins.is_some() && noted.is_none() && readings.count() == 0;
         let (given, of_pour) = match noted {
             Some(litres) => (litres, 0.0),
-            None if !record.is_told() => (0.0, MISSED_POUR * demand),
-            None if notes_pours || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
-            None => (held / (1.0 - zone.drained), UNNOTED_POUR * held),
+            None if record.is_none() => (0.0, MISSED_POUR * demand),
+            None if self.notes_pours || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
+            None => {
+                let (held, _) = held_of(self.learner.deficit().0, demand, zone);
+                (held / (1.0 - zone.drained), UNNOTED_POUR * held)
+            }
         };
-        let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
-        let variance = DAY_SPREAD * DAY_SPREAD + if assumed_sky { SKY_SPREAD * SKY_SPREAD } else { 0.0 };
-        let ready = Self {
+        let ready = ReadyDay {
             day: use_of_day.weather.day,
             store,
             readings,
             water: DayWater {
                 given,
-                pours: whole(waterings.min(MOST_WATERINGS)),
-                in_parts: record.in_parts,
+                pours: whole(pours),
+                in_parts: record.is_some_and(|record| record.in_parts),
                 rain: use_of_day.rain,
                 demand,
             },
-            of_day: variance.exp_m1(),
+            begins,
+            ordinary,
+            of_day,
             of_pour: of_pour * of_pour,
             reached: zone.reached,
             air_when_full: zone.air_when_full,
@@ -309,22 +322,83 @@ impl ReadyDay {
             assumed_sky,
             assumed_pour: noted.is_none(),
         };
-        learner.day(&store, &ready.water, ready.of_day, ready.of_pour);
-        ready
+        if ordinary {
+            self.learner.begin((ready.begins.unwrap_or(0.0) - ready.water.rain / pours).max(0.0), of_day);
+        } else {
+            self.learner.day(&store, &ready.water, of_day, ready.of_pour);
+        }
+        self.ready.push(ready);
     }
 
+    /// The morning after the last day, with its readings.
+    fn answer(
+        mut self,
+        told: &Yesterday,
+        use_of_yesterday: UseOfDay,
+        readings: &Readings,
+        plants: &Group,
+        learns: bool,
+        mut working: Working,
+    ) -> Answer {
+        let store = Store::from(&use_of_yesterday.root_zone);
+        self.learner.morning(&store, readings, learns);
+        let (thirst, off) = (self.learner.thirst(), self.learner.off());
+
+        let mut belief = Belief::default();
+        let days: Vec<DayRow> = self.ready.iter().map(|day| day.row(&mut belief, thirst.factor, off)).collect();
+        let before = belief.deficit;
+        belief.morning(&store, readings, off);
+        let corrected = before - belief.deficit;
+
+        let assumptions = assumptions(plants, told, &use_of_yesterday.weather);
+        let demand = use_of_yesterday.demand.total();
+        let missing = Missing {
+            deficit: missing(days.last(), demand, &thirst, belief.deficit, corrected, &mut working),
+            demand: demand * thirst.factor,
+            spread: self.learner.deficit().1,
+            of_demand: thirst.spread * thirst.spread + DAY_SPREAD * DAY_SPREAD,
+            assumed: size_variance(&assumptions),
+        };
+        let refill = Refill::of_balance(&missing, readings.feel, &use_of_yesterday, &mut working);
+        Answer {
+            days,
+            thirst,
+            store,
+            deficit: belief.deficit,
+            corrected,
+            dose: use_of_yesterday.dose(&refill, readings.feel, assumptions, working),
+        }
+    }
+}
+
+impl ReadyDay {
     /// The day with the plants' own thirst.
-    fn flow(&self, belief: &mut Belief, factor: f64, off: f64) -> DayFlow {
-        let corrected = belief.corrected(&self.store, &self.readings, off);
-        let demand = self.water.demand * factor;
-        let flows = belief.day(&self.store, &DayWater { demand, ..self.water }, self.of_day, self.of_pour);
-        DayFlow {
+    fn row(&self, belief: &mut Belief, factor: f64, off: f64) -> DayRow {
+        let mut water = DayWater {
+            demand: self.water.demand * factor,
+            ..self.water
+        };
+        if let Some(missing) = self.begins {
+            let deficit = (missing * factor).min(self.store.all_water);
+            *belief = Belief {
+                deficit,
+                spread: deficit * self.of_day.sqrt(),
+            };
+            if self.ordinary {
+                water.given = deficit * f64::from(water.pours);
+            }
+        }
+        let before = belief.deficit;
+        belief.morning(&self.store, &self.readings, off);
+        let corrected = before - belief.deficit;
+        let flows = belief.day(&self.store, &water, self.of_day, self.of_pour);
+        DayRow {
             day: self.day,
             flows,
             store: self.store,
             corrected,
-            feel: self.readings.feel,
-            demand,
+            readings: self.readings,
+            demand: water.demand,
             mean_temperature: self.mean_temperature,
             air: self.air_when_full + f64::midpoint(flows.after_pour, flows.end) / self.reached,
             trusses: self.trusses,
@@ -335,7 +409,7 @@ impl ReadyDay {
 }
 
 /// What is missing this morning, litres, with its steps: yesterday's count, then what was felt.
-fn missing(yesterday: Option<&DayFlow>, demand: f64, thirst: &Thirst, deficit: f64, corrected: f64, working: &mut Working) -> f64 {
+fn missing(yesterday: Option<&DayRow>, demand: f64, thirst: &Thirst, deficit: f64, corrected: f64, working: &mut Working) -> f64 {
     if thirst.readings > 0 {
         working.step(
             "Your plants' own thirst",
@@ -362,16 +436,12 @@ fn missing(yesterday: Option<&DayFlow>, demand: f64, thirst: &Thirst, deficit: f
             value("found", corrected, "litres", 2),
         ],
         value("missing", deficit, "litres", 2),
-        "Water balance with FAO-56 Eq. 84 over the day; the first day is taken to have begun full; the plant overrules the sum (choice)",
+        "Water balance with FAO-56 Eq. 84 over the day; the plant overrules the sum (choice)",
     )
 }
 
 /// A small count that is already whole and not negative.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "1 to 3 by the limits of waterings"
-)]
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 3 by the limits of waterings")]
 const fn whole(count: f64) -> u32 {
     count as u32
 }

@@ -4,17 +4,19 @@ use super::dose::{DAY_SPREAD, PLANT_SPREAD, likely_factor_of};
 use crate::quantity::bounded;
 
 /// Points of the grid of factors.
-const POINTS: usize = 25;
-/// Logarithm of the first factor, 0.4.
-const FIRST: f64 = -0.916_290_731_874_155;
-/// From one point to the next; the last factor is 2.5.
-const STEP: f64 = -FIRST / 12.0;
+const POINTS: usize = 21;
+/// Logarithm of the first factor, ½; the last is 2.
+const FIRST: f64 = -std::f64::consts::LN_2;
+/// From the logarithm of one point to the next.
+const STEP: f64 = -FIRST / 10.0;
 /// How far one grower's "dry" and "sodden" may lie off, as a share of the easy water, with what each is held for before any
 /// reading (choice).
 const BORDERS: [(f64, f64); 3] = [(-0.15, 0.25), (0.0, 0.5), (0.15, 0.25)];
 /// Ends of what is believed in the end, two spreads of the prior either way: readings that contradict one another must not
 /// carry a dose away (choice).
 const BELIEVED: (f64, f64) = (0.607, 1.648);
+/// Spread below which nothing is learnt: plants change from week to week (choice).
+const LEAST_SPREAD: f64 = 0.04;
 /// Readings from which there is something to say (choice).
 const ENOUGH_READINGS: u32 = 3;
 /// Spread from which there is something to say (choice).
@@ -100,17 +102,33 @@ impl Learner {
         Self { candidates, readings: 0 }
     }
 
-    /// Takes in a morning's readings.
-    pub fn morning(&mut self, store: &Store, readings: &Readings) {
+    /// Begins the count of water anew: `sum` litres are missing by the sum, so each candidate's own share of it.
+    pub fn begin(&mut self, sum: f64, of_day: f64) {
+        for candidate in &mut self.candidates {
+            let deficit = sum * candidate.factor;
+            candidate.belief = Belief {
+                deficit,
+                spread: deficit * of_day.sqrt(),
+            };
+        }
+    }
+
+    /// Takes in a morning's readings; what they say of the compost always, of the plants only when it `learns`.
+    pub fn morning(&mut self, store: &Store, readings: &Readings, learns: bool) {
         let count = readings.count();
         if count == 0 {
             return;
         }
-        self.readings += count;
         let mut sum = 0.0;
         for candidate in &mut self.candidates {
-            candidate.weight *= candidate.belief.morning(store, readings, candidate.off);
+            let likelihood = candidate.belief.morning(store, readings, candidate.off);
+            if learns {
+                candidate.weight *= likelihood;
+            }
             sum += candidate.weight;
+        }
+        if learns {
+            self.readings += count;
         }
         if sum > 0.0 {
             for candidate in &mut self.candidates {
@@ -119,12 +137,25 @@ impl Learner {
         }
     }
 
-    /// Carries every balance over a day, with the doubts of [`Belief::day`].
+    /// Carries every balance over a day, with the doubts of [`Belief::carry`].
     pub fn day(&mut self, store: &Store, water: &DayWater, of_day: f64, of_pour: f64) {
         for candidate in &mut self.candidates {
             let demand = water.demand * candidate.factor;
-            candidate.belief.day(store, &DayWater { demand, ..*water }, of_day, of_pour);
+            candidate.belief.carry(store, &DayWater { demand, ..*water }, of_day, of_pour);
         }
+    }
+
+    /// Mean and variance of something about the candidates, by how well each explains the readings.
+    fn moments(&self, of: fn(&Candidate) -> (f64, f64)) -> (f64, f64) {
+        let (mut sum, mut first, mut second) = (0.0, 0.0, 0.0);
+        for candidate in &self.candidates {
+            let (mean, variance) = of(candidate);
+            sum += candidate.weight;
+            first += candidate.weight * mean;
+            second += candidate.weight * (mean * mean + variance);
+        }
+        let mean = first / sum;
+        (mean, (second / sum - mean * mean).max(0.0))
     }
 
     /// What is believed now.
@@ -132,40 +163,22 @@ impl Learner {
         if self.readings == 0 {
             return Thirst::default();
         }
-        let (mut sum, mut first, mut second) = (0.0, 0.0, 0.0);
-        for candidate in &self.candidates {
-            sum += candidate.weight;
-            first += candidate.weight * candidate.logarithm;
-            second += candidate.weight * candidate.logarithm * candidate.logarithm;
-        }
-        let mean = first / sum;
+        let (mean, variance) = self.moments(|candidate| (candidate.logarithm, 0.0));
         Thirst {
             factor: bounded(mean.exp(), BELIEVED.0, BELIEVED.1),
-            spread: (second / sum - mean * mean).max(0.0).sqrt(),
+            spread: variance.sqrt().max(LEAST_SPREAD),
             readings: self.readings,
         }
     }
 
     /// How far this grower's borders are expected to lie off.
     pub fn off(&self) -> f64 {
-        let (mut sum, mut first) = (0.0, 0.0);
-        for candidate in &self.candidates {
-            sum += candidate.weight;
-            first += candidate.weight * candidate.off;
-        }
-        first / sum
+        self.moments(|candidate| (candidate.off, 0.0)).0
     }
 
-    /// Deficit that is expected over all candidates, litres, and the variance of its logarithm.
+    /// Deficit that is expected over all candidates, litres, and its standard deviation.
     pub fn deficit(&self) -> (f64, f64) {
-        let (mut sum, mut first, mut second) = (0.0, 0.0, 0.0);
-        for Candidate { weight, belief, .. } in &self.candidates {
-            sum += weight;
-            first += weight * belief.deficit;
-            second += weight * (belief.deficit * belief.deficit + belief.spread * belief.spread);
-        }
-        let mean = first / sum;
-        let variance = (second / sum - mean * mean).max(0.0);
-        (mean, if mean > 0.0 { (variance / (mean * mean)).ln_1p() } else { 0.0 })
+        let (mean, variance) = self.moments(|candidate| (candidate.belief.deficit, candidate.belief.spread * candidate.belief.spread));
+        (mean, variance.sqrt())
     }
 }
