@@ -8,8 +8,10 @@ const DRY_WIDTH: f64 = 0.12;
 const SODDEN_FROM: f64 = 0.15;
 /// Width of the border between moist and sodden, as a share of the easy water (choice).
 const SODDEN_WIDTH: f64 = 0.06;
-/// Chance that a reading has nothing to do with the sum: a leak, a forgotten can, another pot (choice).
-const ASTRAY: f64 = 0.05;
+/// Chance that a reading has nothing to do with the sum, while learning: a leak, a forgotten can, another pot (choice).
+pub(super) const ASTRAY: f64 = 0.02;
+/// The same for the compost's own state: the plant overrules the sum (choice).
+pub(super) const OVERRULED: f64 = 0.3;
 /// Spread of one drip test about the use of one day, log-normal standard deviation, the day's own part with it (choice).
 const DRIP_SPREAD: f64 = 0.16;
 /// Error of a kitchen or luggage scale and of what drips off while weighing, litres (choice).
@@ -93,9 +95,20 @@ pub(super) struct Belief {
     pub deficit: f64,
     /// Standard deviation, litres.
     pub spread: f64,
+    /// Chance that the count of water is wrong for reasons that it does not know.
+    pub astray: f64,
 }
 
 impl Belief {
+    /// A morning on which so many litres are missing, give or take the spread of one day's use.
+    pub fn begin(deficit: f64, of_day: f64, astray: f64) -> Self {
+        Self {
+            deficit,
+            spread: deficit * of_day.sqrt(),
+            astray,
+        }
+    }
+
     /// Takes in what is seen of the compost and tells how likely it was. The plant overrules the sum: a reading that the sum
     /// holds for impossible moves the belief to where the reading is likely.
     pub fn morning(&mut self, store: &Store, readings: &Readings, off: f64) -> f64 {
@@ -139,7 +152,7 @@ impl Belief {
             Feel::Sodden => (Edge::CERTAIN.less(past_sodden), 0.0, sodden_to),
         };
         let mut part = Part {
-            weight: (1.0 - ASTRAY) * edge.chance.max(0.0),
+            weight: (1.0 - self.astray) * edge.chance.max(0.0),
             mean: self.deficit,
             variance: self.spread * self.spread,
         };
@@ -148,10 +161,11 @@ impl Belief {
             part.mean = self.deficit + part.variance * slope;
             part.variance = (part.variance * (1.0 + part.variance * (bend - slope * slope))).max(0.0);
         }
+        let doubt = DRY_WIDTH * store.easy_water;
         let astray = Part {
-            weight: ASTRAY * (to - from) / store.all_water,
-            mean: f64::midpoint(from, to),
-            variance: (to - from) * (to - from) / 12.0,
+            weight: self.astray * (to - from) / store.all_water,
+            mean: bounded(self.deficit, from, to),
+            variance: doubt * doubt,
         };
         self.settle(store, part, astray)
     }
@@ -163,12 +177,12 @@ impl Belief {
         let off = seen - self.deficit;
         let gain = self.spread * self.spread / variance;
         let part = Part {
-            weight: (1.0 - ASTRAY) * (-off * off / (2.0 * variance)).exp() / (std::f64::consts::TAU * variance).sqrt(),
+            weight: (1.0 - self.astray) * (-off * off / (2.0 * variance)).exp() / (std::f64::consts::TAU * variance).sqrt(),
             mean: self.deficit + gain * off,
             variance: gain * error * error,
         };
         let astray = Part {
-            weight: ASTRAY / store.all_water,
+            weight: self.astray / store.all_water,
             mean: seen,
             variance: error * error,
         };
@@ -182,8 +196,7 @@ impl Belief {
             let share = part.weight / likelihood;
             let apart = part.mean - astray.mean;
             self.deficit = bounded(astray.mean + share * apart, 0.0, store.all_water);
-            self.spread =
-                (share * part.variance + (1.0 - share) * astray.variance + share * (1.0 - share) * apart * apart).sqrt();
+            self.spread = (share * part.variance + (1.0 - share) * astray.variance + share * (1.0 - share) * apart * apart).sqrt();
         }
         likelihood
     }

@@ -13,7 +13,7 @@ pub(super) const SKY_SPREAD: f64 = 0.30;
 /// Further spread while the size of the plant is only assumed (choice).
 const SIZE_SPREAD: f64 = 0.35;
 /// Standard deviations either side that hold 80 % of a normal distribution.
-const LIKELY_DEVIATIONS: f64 = 1.281_552;
+pub(super) const LIKELY_DEVIATIONS: f64 = 1.281_552;
 /// Clearness from which the sum agrees with the experiment station's table, and below which it reads high.
 pub const AGREES_FROM: f64 = 0.42;
 /// Clearness of the table's dull row, where the low end has to reach down to the table.

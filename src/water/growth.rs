@@ -84,7 +84,9 @@ pub fn carry_back(size: PlantSize, from: CivilDay, to: CivilDay, mean_celsius: &
         fewer += truss_rate(mean_celsius(day));
     }
     PlantSize {
-        height_metres: size.height_metres.map(|height| (height - fewer * HEIGHT_PER_TRUSS).max(height.min(SEEDLING))),
+        height_metres: size
+            .height_metres
+            .map(|height| (height - fewer * HEIGHT_PER_TRUSS).max(height.min(SEEDLING))),
         trusses: size.trusses.map(|trusses| (trusses - fewer).max(0.0)),
     }
 }

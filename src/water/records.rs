@@ -1,5 +1,5 @@
 use super::belief::Readings;
-use super::{Care, Group, PlantSize, Place, carry_back, carry_forward, usual_mean};
+use super::{Care, Group, Place, PlantSize, carry_back, carry_forward, usual_mean};
 use crate::almanac::{CivilDay, Latitude, Yesterday};
 
 /// Days that are looked back on at most.
@@ -68,7 +68,10 @@ impl<'a> Records<'a> {
     /// The records of this season by day, up to today's: the first of them told, the days without one empty.
     pub(super) fn by_day(&self, today: CivilDay) -> Vec<Option<&'a DayRecord>> {
         let age = |record: &DayRecord| usize::try_from(today.days_since(record.day)).ok();
-        let told = self.days.iter().filter(|record| record.is_told() && today.days_since(record.day) <= MOST_DAYS);
+        let told = self
+            .days
+            .iter()
+            .filter(|record| record.is_told() && today.days_since(record.day) <= MOST_DAYS);
         let oldest = told.filter_map(age).max().unwrap_or(0);
         let mut by_age = vec![None; oldest + 1];
         for record in self.days {

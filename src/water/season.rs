@@ -1,5 +1,5 @@
 use super::balance::{DayWater, Flows, Store};
-use super::belief::{Belief, Readings};
+use super::belief::{Belief, OVERRULED, Readings};
 use super::dose::{DAY_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, size_variance};
 use super::morning::{UseOfDay, assumptions, morning_water};
 use super::records::{DayRecord, Records};
@@ -323,7 +323,8 @@ impl Course {
             assumed_pour: noted.is_none(),
         };
         if ordinary {
-            self.learner.begin((ready.begins.unwrap_or(0.0) - ready.water.rain / pours).max(0.0), of_day);
+            self.learner
+                .begin((ready.begins.unwrap_or(0.0) - ready.water.rain / pours).max(0.0), of_day);
         } else {
             self.learner.day(&store, &ready.water, of_day, ready.of_pour);
         }
@@ -380,10 +381,7 @@ impl ReadyDay {
         };
         if let Some(missing) = self.begins {
             let deficit = (missing * factor).min(self.store.all_water);
-            *belief = Belief {
-                deficit,
-                spread: deficit * self.of_day.sqrt(),
-            };
+            *belief = Belief::begin(deficit, self.of_day, OVERRULED);
             if self.ordinary {
                 water.given = deficit * f64::from(water.pours);
             }
@@ -441,7 +439,11 @@ fn missing(yesterday: Option<&DayRow>, demand: f64, thirst: &Thirst, deficit: f6
 }
 
 /// A small count that is already whole and not negative.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 3 by the limits of waterings")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "1 to 3 by the limits of waterings"
+)]
 const fn whole(count: f64) -> u32 {
     count as u32
 }

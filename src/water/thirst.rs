@@ -1,22 +1,21 @@
 use super::balance::{DayWater, Store};
-use super::belief::{Belief, Readings};
-use super::dose::{DAY_SPREAD, PLANT_SPREAD, likely_factor_of};
-use crate::quantity::bounded;
+use super::belief::{ASTRAY, Belief, Readings};
+use super::dose::{DAY_SPREAD, LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
 
 /// Points of the grid of factors.
-const POINTS: usize = 21;
-/// Logarithm of the first factor, ½; the last is 2.
-const FIRST: f64 = -std::f64::consts::LN_2;
+const POINTS: usize = 30;
+/// Logarithm of the first factor, two spreads of the prior below the sum; the last lies as far above. Readings that contradict
+/// one another must not carry a dose away (choice).
+const FIRST: f64 = -2.0 * PLANT_SPREAD;
 /// From the logarithm of one point to the next.
-const STEP: f64 = -FIRST / 10.0;
+const STEP: f64 = -FIRST / 14.5;
 /// How far one grower's "dry" and "sodden" may lie off, as a share of the easy water, with what each is held for before any
 /// reading (choice).
-const BORDERS: [(f64, f64); 3] = [(-0.15, 0.25), (0.0, 0.5), (0.15, 0.25)];
-/// Ends of what is believed in the end, two spreads of the prior either way: readings that contradict one another must not
-/// carry a dose away (choice).
-const BELIEVED: (f64, f64) = (0.607, 1.648);
+const BORDERS: [(f64, f64); 3] = [(-0.15, 0.2), (0.0, 0.6), (0.15, 0.2)];
+/// Weight from which a candidate is given up.
+const NEGLIGIBLE: f64 = 1e-8;
 /// Spread below which nothing is learnt: plants change from week to week (choice).
-const LEAST_SPREAD: f64 = 0.04;
+const LEAST_SPREAD: f64 = 0.015;
 /// Readings from which there is something to say (choice).
 const ENOUGH_READINGS: u32 = 3;
 /// Spread from which there is something to say (choice).
@@ -25,7 +24,7 @@ const NARROW_ENOUGH: f64 = 0.2;
 /// How much more or less than the sum the plants of a group drink, as far as the readings tell.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Thirst {
-    /// Factor on the sum's demand, 0.6 to 1.65; 1 when nothing is known.
+    /// Factor on the sum's demand, 0.607 to 1.649; 1 when nothing is known.
     pub factor: f64,
     /// Standard deviation of its logarithm; 0.25 when nothing is known.
     pub spread: f64,
@@ -105,11 +104,7 @@ impl Learner {
     /// Begins the count of water anew: `sum` litres are missing by the sum, so each candidate's own share of it.
     pub fn begin(&mut self, sum: f64, of_day: f64) {
         for candidate in &mut self.candidates {
-            let deficit = sum * candidate.factor;
-            candidate.belief = Belief {
-                deficit,
-                spread: deficit * of_day.sqrt(),
-            };
+            candidate.belief = Belief::begin(sum * candidate.factor, of_day, ASTRAY);
         }
     }
 
@@ -121,11 +116,13 @@ impl Learner {
         }
         let mut sum = 0.0;
         for candidate in &mut self.candidates {
-            let likelihood = candidate.belief.morning(store, readings, candidate.off);
-            if learns {
-                candidate.weight *= likelihood;
+            if candidate.weight > 0.0 {
+                let likelihood = candidate.belief.morning(store, readings, candidate.off);
+                if learns {
+                    candidate.weight *= likelihood;
+                }
+                sum += candidate.weight;
             }
-            sum += candidate.weight;
         }
         if learns {
             self.readings += count;
@@ -133,6 +130,9 @@ impl Learner {
         if sum > 0.0 {
             for candidate in &mut self.candidates {
                 candidate.weight /= sum;
+                if candidate.weight < NEGLIGIBLE {
+                    candidate.weight = 0.0;
+                }
             }
         }
     }
@@ -140,8 +140,10 @@ impl Learner {
     /// Carries every balance over a day, with the doubts of [`Belief::carry`].
     pub fn day(&mut self, store: &Store, water: &DayWater, of_day: f64, of_pour: f64) {
         for candidate in &mut self.candidates {
-            let demand = water.demand * candidate.factor;
-            candidate.belief.carry(store, &DayWater { demand, ..*water }, of_day, of_pour);
+            if candidate.weight > 0.0 {
+                let demand = water.demand * candidate.factor;
+                candidate.belief.carry(store, &DayWater { demand, ..*water }, of_day, of_pour);
+            }
         }
     }
 
@@ -158,15 +160,30 @@ impl Learner {
         (mean, (second / sum - mean * mean).max(0.0))
     }
 
+    /// Logarithm of the factor below which this share of what is believed lies; each point stands for the step around it.
+    fn quantile(&self, share: f64) -> f64 {
+        let whole: f64 = self.candidates.iter().map(|candidate| candidate.weight).sum();
+        let mut left = share * whole;
+        for row in self.candidates.chunks_exact(BORDERS.len()) {
+            let weight: f64 = row.iter().map(|candidate| candidate.weight).sum();
+            if let Some(candidate) = row.first().filter(|_| weight >= left) {
+                return candidate.logarithm + (left / weight - 0.5) * STEP;
+            }
+            left -= weight;
+        }
+        -FIRST
+    }
+
     /// What is believed now.
     pub fn thirst(&self) -> Thirst {
         if self.readings == 0 {
             return Thirst::default();
         }
-        let (mean, variance) = self.moments(|candidate| (candidate.logarithm, 0.0));
+        let (mean, _) = self.moments(|candidate| (candidate.logarithm, 0.0));
+        let half = (self.quantile(0.9) - self.quantile(0.1)) / 2.0;
         Thirst {
-            factor: bounded(mean.exp(), BELIEVED.0, BELIEVED.1),
-            spread: variance.sqrt().max(LEAST_SPREAD),
+            factor: mean.exp(),
+            spread: (half / LIKELY_DEVIATIONS).max(LEAST_SPREAD),
             readings: self.readings,
         }
     }
