@@ -24,4 +24,6 @@ mod properties_notebook;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;
 #[cfg(not(target_arch = "wasm32"))]
+mod properties_season;
+#[cfg(not(target_arch = "wasm32"))]
 mod random_mornings;

@@ -31,10 +31,24 @@ pub struct Readings {
 }
 
 impl Readings {
+    /// The same with litres that can be.
+    pub(super) fn possible(self) -> Self {
+        Self {
+            feel: self.feel,
+            lighter: self.lighter.map(possible_litres),
+            drip: self.drip.map(possible_litres),
+        }
+    }
+
     /// How many there are.
     pub(super) fn count(&self) -> u32 {
         u32::from(self.feel.is_some()) + u32::from(self.lighter.is_some()) + u32::from(self.drip.is_some())
     }
+}
+
+/// Litres of one plant on one day that can be: none to a thousand, and none for what is not a number.
+pub(super) fn possible_litres(litres: f64) -> f64 {
+    bounded(litres.max(0.0), 0.0, 1000.0)
 }
 
 /// Chance of a feel at a deficit that is `gone` of the easy water.
@@ -122,7 +136,7 @@ impl Belief {
         }
         if let Some(drip) = readings.drip {
             let of_jug = (DRIP_SPREAD * DRIP_SPREAD - DAY_SPREAD * DAY_SPREAD).sqrt();
-            likelihood *= self.measured(store, drip, of_jug * drip.max(0.0) + JUG_ERROR);
+            likelihood *= self.measured(store, drip, of_jug * drip + JUG_ERROR);
         }
         likelihood
     }

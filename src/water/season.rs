@@ -1,5 +1,5 @@
 use super::balance::{DayWater, Flows, Store};
-use super::belief::{Belief, OVERRULED, Readings};
+use super::belief::{Belief, OVERRULED, Readings, possible_litres};
 use super::dose::{DAY_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, size_variance};
 use super::morning::{UseOfDay, assumptions, morning_water};
 use super::records::{DayRecord, Records};
@@ -107,7 +107,7 @@ impl Season {
 pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<Season, WaterError> {
     let mut by_day = records.by_day(today);
     let of_today = by_day.pop().flatten();
-    let readings = of_today.map(|record| record.readings).unwrap_or_default();
+    let readings = of_today.map(|record| record.readings.possible()).unwrap_or_default();
     if let Some(weather) = first_morning(&by_day, &readings) {
         return on_first_morning(records, &weather, readings.feel, latitude, today);
     }
@@ -265,7 +265,7 @@ impl Course {
         let store = Store::from(zone);
         let demand = use_of_day.demand.total();
         let record = record.filter(|record| record.is_told());
-        let readings = record.map(|record| record.readings).unwrap_or_default();
+        let readings = record.map(|record| record.readings.possible()).unwrap_or_default();
         if self.planted.is_some() && self.planted != plants.planted {
             *self = Self::new();
         } else if self.silent >= LONGEST_GAP {
@@ -284,7 +284,7 @@ impl Course {
         }
         self.learner.morning(&store, &readings, learns);
 
-        let given = record.and_then(|record| record.given);
+        let given = record.and_then(|record| record.given).map(possible_litres);
         self.notes_pours |= given.is_some();
         let noted = match (given, readings.drip) {
             (Some(given), Some(drip)) => Some(given.max(drip)),

@@ -6,6 +6,7 @@
 //! `fn(&str, &Inputs) -> Result<f64, String>`, and one may hand on what it does not know to another.
 
 pub mod ahead;
+mod balance;
 pub mod case;
 mod dose;
 mod reference;
@@ -53,6 +54,7 @@ published_files! {
     containers: "containers.toml" => dose::answer;
     usual_weather: "usual_weather.toml" => usual::answer;
     season: "season.toml" => season::answer;
+    balance: "balance.toml" => balance::answer;
     butt: "butt.toml" => ahead::answer;
     away: "away.toml" => ahead::answer;
     growth: "growth.toml" => ahead::answer;
