@@ -4,7 +4,7 @@ use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
 use first_truss::water::{Container, DayRecord, DayWater, Feel, Group, PlantSize, Readings, Records, Store, Thirst, morning_water, season};
 
 /// Seasons simulated for each row of the table.
-const SEASONS: usize = 200;
+const SEASONS: u32 = 200;
 /// Days of one.
 const DAYS: u16 = 90;
 /// Days between two looks at what was learnt.
@@ -31,7 +31,7 @@ const DAY: f64 = 0.15;
 /// Reading error of a drip test, log-normal standard deviation: 16 % with the day's own 15 %.
 const DRIP: f64 = 0.055_7;
 
-/// SplitMix64, so that each run simulates the same growers.
+/// A random number generator of Steele, Lea and Flood (2014), so that each run simulates the same growers.
 struct Chance(u64);
 
 impl Chance {
@@ -235,7 +235,7 @@ struct Learnt {
 fn learnt(containers: &[Sums; 2], grower: &Grower) -> Learnt {
     let mut chance = Chance(20_260_701);
     let (mut covered, mut errors, mut spreads) = (0, Vec::new(), Vec::new());
-    for sums in containers.iter().cycle().take(SEASONS) {
+    for (_, sums) in (0..SEASONS).zip(containers.iter().cycle()) {
         let thirst = sums.season(grower, &mut chance);
         let (low, high) = thirst.likely();
         covered += u32::from(low <= grower.factor && grower.factor <= high);
@@ -243,7 +243,7 @@ fn learnt(containers: &[Sums; 2], grower: &Grower) -> Learnt {
         spreads.push(thirst.spread);
     }
     Learnt {
-        covered: f64::from(covered) / errors.len() as f64,
+        covered: f64::from(covered) / f64::from(SEASONS),
         median_error: median(errors),
         median_spread: median(spreads),
     }

@@ -96,7 +96,7 @@ impl Store {
             wettest = wettest.min(deficit);
             let loss = loss_over_day(deficit, demand, self.easy_water, all_water);
             let later_rain = (rain - rain_held).min(loss);
-            deficit += loss - later_rain;
+            deficit = (deficit + loss - later_rain).min(all_water);
             driest = driest.max(deficit);
             used += loss;
             drained += given + rain - held - rain_held - later_rain;

@@ -142,7 +142,7 @@ impl Belief {
     }
 
     /// `σ((D/RAW − at)/width)` averaged over the belief: about a logistic curve again, `√(1 + π/8·(s/(RAW·width))²)` times as
-    /// wide (MacKay 1992, from memory).
+    /// wide (an old approximation of the probit by the logistic, from memory).
     fn edge(&self, store: &Store, at: f64, width: f64) -> Edge {
         let litres = width * store.easy_water;
         let wide = (litres * litres + std::f64::consts::FRAC_PI_8 * self.spread * self.spread).sqrt();

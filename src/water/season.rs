@@ -131,19 +131,16 @@ pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<
             let silent = &mut Working::silent();
             of(&told, silent).or_else(|_| of(&Yesterday::default(), silent))
         };
-        let mean_temperature = match use_of_day {
-            Ok(use_of_day) => {
-                let learns = records.learn_from.is_none_or(|from| from <= day);
-                course.live(record, &use_of_day, &plants, learns);
-                let mean_temperature = use_of_day.demand.mean_temperature;
-                last = Some((told, use_of_day));
-                mean_temperature
-            }
+        let mean_temperature = if let Ok(use_of_day) = use_of_day {
+            let learns = records.learn_from.is_none_or(|from| from <= day);
+            course.live(record, &use_of_day, &plants, learns);
+            let mean_temperature = use_of_day.demand.mean_temperature;
+            last = Some((told, use_of_day));
+            mean_temperature
+        } else {
             // Not planted yet, or a day without sun: the count begins after it.
-            Err(_) => {
-                course = Course::new();
-                super::usual_mean(plants.place, latitude, day)
-            }
+            course = Course::new();
+            super::usual_mean(plants.place, latitude, day)
         };
         records.next_morning(&mut plants, &mut estimated, morning, mean_temperature);
         day = morning;

@@ -3,7 +3,7 @@
 use first_truss::almanac::{CivilDay, Latitude, sun_on, usual_month};
 use first_truss::water::{
     Absence, AwayGroup, AwayPlan, Butt, DailyNeed, LastTruss, MonthAhead, Outlook, PlantSize, Roof, RoofKind, SomeoneComes, Standing,
-    away_plan, carry_forward, demand_until, last_truss, loss_over_day, ripening, season_outlook, truss_rate, usual_mean,
+    away_plan, carry_forward, demand_until, last_truss, ripening, season_outlook, truss_rate, usual_mean,
 };
 
 use super::case::Inputs;
@@ -43,11 +43,6 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         "days_until_stress" => {
             let store = store(inputs)?;
             demand_until(inputs.number("coefficient")?, 0.0, store.0, store.1) / inputs.number("demand")?
-        }
-        "deficit_after_days" => {
-            let (easy_water, all_water) = store(inputs)?;
-            let (days, demand) = (inputs.whole::<u32>("days")?, inputs.number("demand")?);
-            (0..days).fold(0.0, |deficit, _| deficit + loss_over_day(deficit, demand, easy_water, all_water))
         }
         // Growth and ripening
         "days_for_a_truss" => 1.0 / truss_rate(inputs.number("celsius")?),

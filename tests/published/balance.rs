@@ -12,8 +12,6 @@ type Number = Result<f64, String>;
 pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
     Ok(match quantity {
         "balance_drained" => flows_of_day(inputs)?.drained,
-        "balance_after_pour" => flows_of_day(inputs)?.after_pour,
-        "balance_used" => flows_of_day(inputs)?.used,
         "balance_stress" => flows_of_day(inputs)?.stress,
         "balance_deficit" => flows_of_day(inputs)?.end,
         "dry_days_balance" => {
