@@ -3,12 +3,12 @@ use super::belief::{ASTRAY, Belief, Readings};
 use super::dose::{DAY_SPREAD, LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
 
 /// Points of the grid of factors.
-const POINTS: usize = 30;
+const POINTS: usize = 24;
 /// Logarithm of the first factor, two spreads of the prior below the sum; the last lies as far above. Readings that contradict
 /// one another must not carry a dose away (choice).
 const FIRST: f64 = -2.0 * PLANT_SPREAD;
 /// From the logarithm of one point to the next.
-const STEP: f64 = -FIRST / 14.5;
+const STEP: f64 = -FIRST / 11.5;
 /// How far one grower's "dry" and "sodden" may lie off, as a share of the easy water, with what each is held for before any
 /// reading (choice).
 const BORDERS: [(f64, f64); 3] = [(-0.15, 0.2), (0.0, 0.6), (0.15, 0.2)];
