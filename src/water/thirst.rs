@@ -11,7 +11,7 @@ const FIRST: f64 = -2.0 * PLANT_SPREAD;
 const STEP: f64 = -FIRST / 11.5;
 /// How far one grower's "dry" and "sodden" may lie off, as a share of the easy water, with what each is held for before any
 /// reading (choice).
-const BORDERS: [(f64, f64); 3] = [(-0.15, 0.2), (0.0, 0.6), (0.15, 0.2)];
+const BORDERS: [(f64, f64); 3] = [(-0.15, 0.25), (0.0, 0.5), (0.15, 0.25)];
 /// Weight from which a candidate is given up.
 const NEGLIGIBLE: f64 = 1e-8;
 /// Spread below which nothing is learnt: plants change from week to week (choice).
