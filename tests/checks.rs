@@ -9,6 +9,8 @@ mod keeping;
 mod measures;
 mod published;
 mod questions;
+mod risks;
+mod round;
 mod sentences;
 mod station;
 mod typing;

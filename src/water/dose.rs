@@ -35,6 +35,12 @@ pub(super) const DRY_FROM: f64 = 0.8;
 /// harms a closed bag, too little is put right by the next squeeze).
 const DRY_REFILL: f64 = 0.5;
 
+/// Where a first morning's range comes from.
+const MORNING_RANGE: &str =
+    "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table";
+/// Where the range of a balance comes from.
+const BALANCE_RANGE: &str = "What the readings leave open of plants and compost, day 15 %, assumed size 35 % (choice); dull days from the Fairfield station's table";
+
 /// What a squeezed handful of compost says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Feel {
@@ -167,7 +173,7 @@ impl Refill {
         );
         let wished = waterings_for(demand, zone);
         let held = missing.min(wished.min(MOST_WATERINGS) * zone.easy_water);
-        Self::pour(held, wished, day, likely_factor(assumptions), working)
+        Self::pour(held, wished, day, (likely_factor(assumptions), MORNING_RANGE), working)
     }
 
     /// From a balance: `(min(D, RAW) + E·(n − 1)/n)/(1 − LF)`, so that the first of `n` waterings refills what is missing and
@@ -180,10 +186,22 @@ impl Refill {
         } else {
             held_of(missing.deficit, missing.demand, &day.root_zone)
         };
+        let held = working.step(
+            "For the compost to hold today",
+            "missing, at most RAW, + used × (waterings − 1) ÷ waterings",
+            &[
+                value("missing", missing.deficit, "litres", 2),
+                value("RAW", easy_water, "litres", 1),
+                value("used", missing.demand, "litres", 2),
+                value("waterings", wished.min(MOST_WATERINGS), "", 0),
+            ],
+            value("to hold", held, "litres", 2),
+            "The first watering refills; each later one replaces what went since; sodden compost gets none; what is missing beyond RAW waits a day (choice)",
+        );
         let of_later = (held - missing.deficit.min(easy_water)).max(0.0) * missing.of_demand.sqrt();
         let relative = if held > 0.0 { (missing.spread + of_later) / held } else { 0.0 };
         let variance = (relative * relative).ln_1p() + missing.assumed;
-        let mut refill = Self::pour(held, wished, day, likely_factor_of(variance), working);
+        let mut refill = Self::pour(held, wished, day, (likely_factor_of(variance), BALANCE_RANGE), working);
         if held > 0.0 && missing.deficit > easy_water {
             refill.rest = missing.deficit - easy_water;
             refill.parts = refill.parts.max(PARTS_AFTER_DROUGHT);
@@ -192,7 +210,7 @@ impl Refill {
     }
 
     /// So much for the compost to hold (`held`), in as many waterings as are `wished` for or can be kept up.
-    fn pour(held: f64, wished: f64, day: &UseOfDay, factor: f64, working: &mut Working) -> Self {
+    fn pour(held: f64, wished: f64, day: &UseOfDay, (factor, source): (f64, &'static str), working: &mut Working) -> Self {
         let zone = &day.root_zone;
         let waterings = wished.min(MOST_WATERINGS);
         let dose = working.step(
@@ -217,7 +235,7 @@ impl Refill {
                 value("high", high, "litres", 2),
             ],
             value("×÷", factor, "", 2),
-            "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table",
+            source,
         );
         let pour = dose / waterings;
         let parts = bounded((pour / zone.single_pour).ceil(), 1.0, MOST_PARTS);
