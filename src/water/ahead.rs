@@ -1,6 +1,7 @@
 //! Days to come: what they are taken to be like, and what a group will use on them.
 
-use super::{Assumption, Group, Place, RootZone, WaterError, carry_forward, morning_water};
+use super::dose::likely_factor_over;
+use super::{Assumption, Group, Place, PlantSize, RootZone, Thirst, WaterError, carry_forward, morning_water};
 use crate::almanac::{CivilDay, Latitude, Sky, Sun, Yesterday, sun_on, usual_month, usual_temperatures};
 
 /// What days to come are taken to be like. Rain is never counted on.
@@ -45,8 +46,8 @@ impl Outlook {
 pub struct Standing {
     /// The plants, in their size of today.
     pub group: Group,
-    /// Factor on what the sum says that they use, about 0.5 to 2: 1 until it is learnt.
-    pub thirst: f64,
+    /// What they drink of what the sum says, as far as it is learnt.
+    pub thirst: Thirst,
     /// Height at which they are stopped, m: the cane's, or their own once they are; none when they grow on.
     pub stopped_at: Option<f64>,
 }
@@ -55,7 +56,7 @@ impl From<Group> for Standing {
     fn from(group: Group) -> Self {
         Self {
             group,
-            thirst: 1.0,
+            thirst: Thirst::default(),
             stopped_at: None,
         }
     }
@@ -81,7 +82,7 @@ impl Standing {
     pub(super) fn on(&self, day: CivilDay, outlook: Outlook, latitude: Latitude) -> Result<DayAhead, WaterError> {
         let dose = morning_water(&self.group, &outlook.told(latitude, day), None, latitude, day.tomorrow())?;
         Ok(DayAhead {
-            used: dose.demand.total() * self.thirst,
+            used: dose.demand.total() * self.thirst.factor,
             zone: dose.root_zone,
         })
     }
@@ -99,10 +100,13 @@ impl Standing {
     }
 }
 
-/// What widens the range of a sum over these groups: the sky is given, but a size may be assumed.
-pub(super) fn assumptions(standings: &[Standing]) -> &'static [Assumption] {
-    let sized = |standing: &Standing| standing.group.size.height_metres.is_some() || standing.group.size.trusses.is_some();
-    if standings.iter().all(sized) { &[] } else { &[Assumption::Size] }
+/// What the likely range of so many days' water for these groups multiplies and divides it by: that of the least known.
+pub(super) fn likely_factor_of_all(standings: &[Standing], days: f64) -> f64 {
+    standings.iter().fold(1.0, |widest, standing| {
+        let size = standing.group.size;
+        let assumed: &[Assumption] = if size == PlantSize::default() { &[Assumption::Size] } else { &[] };
+        f64::max(widest, likely_factor_over(days, standing.thirst.spread, assumed))
+    })
 }
 
 /// The usual mean temperature on a day where plants stand, °C: in the open, or in an unheated house.

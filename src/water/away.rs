@@ -1,5 +1,4 @@
-use super::ahead::assumptions;
-use super::dose::likely_factor_over;
+use super::ahead::likely_factor_of_all;
 use super::{Likely, Outlook, Standing, WaterError, demand_until};
 use crate::almanac::{CivilDay, Latitude};
 use crate::quantity::Range;
@@ -112,7 +111,6 @@ pub fn away_plan(standings: &[Standing], absence: Absence, latitude: Latitude) -
 
 fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working: &mut Working) -> Result<AwayGroup, WaterError> {
     let mut standing = standing.clone();
-    let assumed = assumptions(std::slice::from_ref(&standing));
     let days = f64::from(absence.days);
     let mut day = absence.first;
     let mut ahead = standing.on(day, absence.outlook, latitude)?;
@@ -134,8 +132,8 @@ fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working
         value("used", used, "litres", 1),
         "As in the morning's sum, with the outlook for yesterday; plants grow meanwhile; no rain counted",
     );
-    let easy = lasting(&daily, demand_until(1.0, 0.0, zone.easy_water, zone.all_water), assumed);
-    let store = lasting(&daily, demand_until(SPENT, 0.0, zone.easy_water, zone.all_water), assumed);
+    let easy = lasting(&daily, demand_until(1.0, 0.0, zone.easy_water, zone.all_water), &standing);
+    let store = lasting(&daily, demand_until(SPENT, 0.0, zone.easy_water, zone.all_water), &standing);
     working.step(
         "Until the easy water is gone",
         "RAW ÷ use a day, from a full store",
@@ -153,7 +151,7 @@ fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working
         value("days", store.value, "", 1),
         "FAO-56 Eq. 84 followed through the drying, until a fifth of the need is met (choice)",
     );
-    let each = Likely::about(used, likely_factor_over(days, assumed));
+    let each = Likely::about(used, likely_factor_of_all(std::slice::from_ref(&standing), days));
     Ok(AwayGroup {
         each,
         all: each.times(standing.count()),
@@ -164,9 +162,9 @@ fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working
 }
 
 /// Days until so much is used, with their range.
-fn lasting(daily: &[f64], need: f64, assumed: &[super::Assumption]) -> Likely {
+fn lasting(daily: &[f64], need: f64, standing: &Standing) -> Likely {
     let value = days_until(daily, need);
-    let factor = likely_factor_over(value, assumed);
+    let factor = likely_factor_of_all(std::slice::from_ref(standing), value);
     Likely {
         low: days_until(daily, need / factor),
         value,

@@ -1,5 +1,4 @@
-use super::ahead::assumptions;
-use super::dose::likely_factor_over;
+use super::ahead::likely_factor_of_all;
 use super::{Likely, Outlook, Roof, Standing, WaterError};
 use crate::almanac::{CivilDay, Latitude, Sky, usual_month};
 use crate::quantity::Range;
@@ -89,7 +88,7 @@ impl Butt {
                 value("days", self.level_held() / litres, "", 0),
                 "What all groups get in a day in the usual temperatures; no rain counted",
             );
-            Likely::about(days, likely_factor_over(days, assumptions(standings)))
+            Likely::about(days, likely_factor_of_all(standings, days))
         };
         let clear = under("Days left under clear skies", need.clear);
         let mixed = under("Days left under mixed skies", need.mixed);

@@ -200,7 +200,7 @@ impl Refill {
         );
         let of_later = (held - missing.deficit.min(easy_water)).max(0.0) * missing.of_demand.sqrt();
         let relative = if held > 0.0 { (missing.spread + of_later) / held } else { 0.0 };
-        let variance = (relative * relative).ln_1p() + missing.assumed;
+        let variance = (1.0 + relative * relative).ln() + missing.assumed;
         let mut refill = Self::pour(held, wished, day, (likely_factor_of(variance), BALANCE_RANGE), working);
         if held > 0.0 && missing.deficit > easy_water {
             refill.rest = missing.deficit - easy_water;
@@ -254,13 +254,13 @@ impl Refill {
 /// What the likely range multiplies and divides a dose by: about 1.45 when nothing is assumed.
 #[must_use]
 pub fn likely_factor(assumptions: &[Assumption]) -> f64 {
-    likely_factor_over(1.0, assumptions)
+    likely_factor_over(1.0, PLANT_SPREAD, assumptions)
 }
 
-/// The same for the water of so many days together (1 and up): single days even out, the plant's own thirst does not.
-#[must_use]
-pub fn likely_factor_over(days: f64, assumptions: &[Assumption]) -> f64 {
-    let mut variance = PLANT_SPREAD.powi(2) + DAY_SPREAD.powi(2) / days.max(1.0);
+/// The same for the water of so many days together (1 and up), with what is open about the plants' own thirst: single days even
+/// out, that does not.
+pub(super) fn likely_factor_over(days: f64, plant_spread: f64, assumptions: &[Assumption]) -> f64 {
+    let mut variance = plant_spread.powi(2) + DAY_SPREAD.powi(2) / days.max(1.0);
     for assumption in assumptions {
         variance += match assumption {
             Assumption::Sky => SKY_SPREAD.powi(2),

@@ -48,7 +48,7 @@ pub use crop_coefficient::{
     basal_coefficient_from_leaf_area, climatic_adjustment, effective_cover_of_rows, interception, thin_stand_reduction,
 };
 pub use demand::Demand;
-pub use dose::{AGREES_FROM, Assumption, Dose, Feel, likely_factor, likely_factor_over};
+pub use dose::{AGREES_FROM, Assumption, Dose, Feel, likely_factor};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
 pub use likely::Likely;

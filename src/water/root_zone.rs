@@ -97,7 +97,7 @@ pub fn loss_over_day(deficit_litres_or_mm: f64, demand: f64, readily_available: 
     let slowing_range = total_available - readily_available;
     let slowed = if slowing_range > 0.0 {
         let below = (total_available - deficit.max(readily_available)).max(0.0);
-        -below * (-(demand - unhindered) / slowing_range).exp_m1()
+        below * (1.0 - (-(demand - unhindered) / slowing_range).exp())
     } else {
         0.0
     };

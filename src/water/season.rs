@@ -13,7 +13,7 @@ use crate::working::{Working, value};
 const LONGEST_GAP: u32 = 14;
 /// Spread of a pour that nobody noted but that is taken to have been poured as advised, as a share of it (choice).
 const UNNOTED_POUR: f64 = 0.3;
-/// Spread of what may have been poured on a day that nobody wrote anything of, as a share of the day's use (choice).
+/// Spread of what may have been poured on a day that nobody wrote anything of, as a share of it or of the day's use (choice).
 const MISSED_POUR: f64 = 0.5;
 
 /// One day of a group's water, for one plant.
@@ -99,8 +99,8 @@ impl Season {
 ///
 /// A first morning, of which nothing but yesterday's weather and today's feel are known, is [`morning_water`]'s. Else the day of
 /// the first record is taken to have begun as an ordinary morning: with the water missing that the plants use from one watering
-/// to the next. Days without weather count as mixed with the usual temperatures. A day of which something was told is taken to
-/// have been watered as advised until the first pour is noted; after that, and on a day without a word, nothing was poured.
+/// to the next. Days without weather count as mixed with the usual temperatures. Every day is taken to have been watered as
+/// advised until the first pour is noted; from then on nothing was poured where nothing is noted.
 ///
 /// # Errors
 /// [`WaterError`], as [`morning_water`] about yesterday. An earlier day that cannot have been so counts as not told.
@@ -272,7 +272,7 @@ impl Course {
         self.silent = if record.is_some() { 0 } else { self.silent + 1 };
 
         let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
-        let of_day = (DAY_SPREAD * DAY_SPREAD + if assumed_sky { SKY_SPREAD * SKY_SPREAD } else { 0.0 }).exp_m1();
+        let of_day = (DAY_SPREAD * DAY_SPREAD + if assumed_sky { SKY_SPREAD * SKY_SPREAD } else { 0.0 }).exp() - 1.0;
         let (_, wished) = held_of(0.0, demand, zone);
         let pours = wished.min(MOST_WATERINGS);
         let begins = self.ready.is_empty().then_some((demand / pours).min(zone.easy_water));
@@ -290,11 +290,12 @@ impl Course {
         let ordinary = begins.is_some() && noted.is_none() && readings.count() == 0;
         let (given, of_pour) = match noted {
             Some(litres) => (litres, 0.0),
-            None if record.is_none() => (0.0, MISSED_POUR * demand),
+            None if self.notes_pours && record.is_none() => (0.0, MISSED_POUR * demand),
             None if self.notes_pours || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
             None => {
                 let (held, _) = held_of(self.learner.deficit().0, demand, zone);
-                (held / (1.0 - zone.drained), UNNOTED_POUR * held)
+                let doubt = if record.is_none() { MISSED_POUR } else { UNNOTED_POUR };
+                (held / (1.0 - zone.drained), doubt * held)
             }
         };
         let ready = ReadyDay {
