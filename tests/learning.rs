@@ -1,7 +1,9 @@
 //! Whether a season's readings teach how thirsty the plants are: simulated growers whose plants' own thirst is known.
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
-use first_truss::water::{Container, DayRecord, DayWater, Feel, Group, PlantSize, Readings, Records, Store, Thirst, morning_water, season};
+use first_truss::water::{
+    Container, DayRecord, DayWater, Feel, Group, PlantSize, Readings, Records, Season, Store, Thirst, morning_water, season,
+};
 
 /// Seasons simulated for each row of the table.
 const SEASONS: u32 = 200;
@@ -282,8 +284,17 @@ fn simulated_seasons_teach_the_plants_own_thirst() {
 }
 
 fn fed_with(readings: impl Fn(i32) -> Readings, mornings: i32) -> Thirst {
+    season_with(readings, mornings).thirst
+}
+
+/// A pot of a plant that is watered with 1.2 litres each morning.
+fn season_with(readings: impl Fn(i32) -> Readings, mornings: i32) -> Season {
     let group = Group {
         container: Container::Pot { litres: 12.0 },
+        size: PlantSize {
+            height_metres: Some(0.84),
+            trusses: Some(3.0),
+        },
         ..Group::default()
     };
     let first = CivilDay::new(2026, 7, 1).expect("a day");
@@ -305,9 +316,7 @@ fn fed_with(readings: impl Fn(i32) -> Readings, mornings: i32) -> Thirst {
         days: &days,
         ..Records::new(&group)
     };
-    season(&records, STANDARD_LATITUDE, first.days_later(mornings + 1))
-        .expect("a season")
-        .thirst
+    season(&records, STANDARD_LATITUDE, first.days_later(mornings + 1)).expect("a season")
 }
 
 /// Each test finds what the sum has used: 16 % a test bring 25 % down to about 8.5 %.
@@ -346,4 +355,22 @@ fn readings_that_contradict_one_another_do_not_carry_the_factor_away() {
     held(fed_with(|_| drip(1e9), 60));
     let untold = fed_with(|_| Readings::default(), 60);
     assert_eq!(untold, Thirst::default());
+}
+
+/// ×÷1.45 before anything is learnt; about ×÷1.24 after a few drip tests.
+#[test]
+fn the_dose_s_range_narrows_as_the_plants_are_learnt() {
+    let up = |season: &Season| season.dose.high.litres() / season.dose.per_plant.litres();
+    let untold = season_with(|_| Readings::default(), 10);
+    let tested = season_with(
+        |number| Readings {
+            drip: (number <= 5).then_some(0.85),
+            ..Readings::default()
+        },
+        10,
+    );
+    println!("range before ×÷{:.2}, after five drip tests ×÷{:.2}", up(&untold), up(&tested));
+    assert!((up(&untold) - 1.45).abs() <= 0.05, "{}", up(&untold));
+    assert!((1.2..=1.3).contains(&up(&tested)), "{}", up(&tested));
+    assert!(untold.thirst.percent_more().is_none() && tested.thirst.percent_more().is_some());
 }

@@ -1,7 +1,7 @@
 //! Properties of a season's balance that hold for every sequence of days.
 
 use first_truss::almanac::{CivilDay, Yesterday};
-use first_truss::water::{DayRecord, Feel, Group, Readings, Records, Season, morning_water, season};
+use first_truss::water::{Container, DayRecord, Feel, Group, Readings, Records, Season, morning_water, season};
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -226,4 +226,49 @@ fn the_plant_overrules_the_sum() {
     assert!(moist.dose.per_plant.litres() > 0.0);
     assert!(sodden.dose.per_plant.litres() <= 0.0 && sodden.risks.stop && sodden.dose.hold_off);
     assert!(sodden.deficit < moist.deficit && moist.deficit < dry.deficit);
+}
+
+/// Under one sky, a grower who pours what is asked is asked for the same each morning, from the first on.
+#[test]
+fn a_grower_who_pours_as_asked_is_asked_for_the_same() {
+    let weather = Yesterday {
+        sun: Some(first_truss::almanac::Sun::Word(first_truss::almanac::Sky::Clear)),
+        warmest: Some(27.0),
+        coolest: Some(13.0),
+        ..Yesterday::default()
+    };
+    for container in [
+        Container::Border,
+        Container::default(),
+        Container::Pot { litres: 12.0 },
+        Container::Pot { litres: 7.0 },
+        Container::Basket { litres: 6.0 },
+    ] {
+        let group = Group {
+            container,
+            ..Group::default()
+        };
+        let first = CivilDay::new(2026, 6, 14).expect("a day");
+        let mut days: Vec<DayRecord> = Vec::new();
+        let mut doses = Vec::new();
+        for number in 0..14 {
+            let today = first.days_later(number);
+            days.push(DayRecord {
+                day: today.yesterday(),
+                weather: Some(weather),
+                given: doses.last().copied(),
+                ..DayRecord::default()
+            });
+            let records = Records {
+                days: &days,
+                ..Records::new(&group)
+            };
+            let season = season(&records, first_truss::almanac::STANDARD_LATITUDE, today).expect("a season");
+            doses.push(season.dose.per_plant.litres());
+        }
+        let (least, most) = doses
+            .iter()
+            .fold((f64::INFINITY, 0.0_f64), |(least, most), &dose| (least.min(dose), most.max(dose)));
+        assert!(most - least <= 0.03 * most, "{container:?}: {doses:?}");
+    }
 }

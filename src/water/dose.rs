@@ -39,7 +39,7 @@ const DRY_REFILL: f64 = 0.5;
 const MORNING_RANGE: &str =
     "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table";
 /// Where the range of a balance comes from.
-const BALANCE_RANGE: &str = "What the readings leave open of plants and compost, day 15 %, assumed size 35 % (choice); dull days from the Fairfield station's table";
+const BALANCE_RANGE: &str = "Plant 25 % or as far as the readings leave it open, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days as in Fairfield's table";
 
 /// What a squeezed handful of compost says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -125,12 +125,8 @@ pub(super) struct Missing {
     pub deficit: f64,
     /// Used in a day, litres.
     pub demand: f64,
-    /// Standard deviation of the deficit, litres.
-    pub spread: f64,
-    /// Variance of the logarithm of a day's use.
-    pub of_demand: f64,
-    /// What assumptions add to the variance of the logarithm.
-    pub assumed: f64,
+    /// What its range multiplies and divides the dose by.
+    pub likely_factor: f64,
 }
 
 /// What the compost is to hold of a day's waterings, litres, and how many of them are wished for.
@@ -198,10 +194,7 @@ impl Refill {
             value("to hold", held, "litres", 2),
             "The first watering refills; each later one replaces what went since; sodden compost gets none; what is missing beyond RAW waits a day (choice)",
         );
-        let of_later = (held - missing.deficit.min(easy_water)).max(0.0) * missing.of_demand.sqrt();
-        let relative = if held > 0.0 { (missing.spread + of_later) / held } else { 0.0 };
-        let variance = (1.0 + relative * relative).ln() + missing.assumed;
-        let mut refill = Self::pour(held, wished, day, (likely_factor_of(variance), BALANCE_RANGE), working);
+        let mut refill = Self::pour(held, wished, day, (missing.likely_factor, BALANCE_RANGE), working);
         if held > 0.0 && missing.deficit > easy_water {
             refill.rest = missing.deficit - easy_water;
             refill.parts = refill.parts.max(PARTS_AFTER_DROUGHT);
@@ -274,15 +267,6 @@ pub(super) fn likely_factor_over(days: f64, plant_spread: f64, assumptions: &[As
 /// The same from the variance of the logarithm: 80 % of mornings lie between dose ÷ factor and dose × factor.
 pub(super) fn likely_factor_of(variance: f64) -> f64 {
     (LIKELY_DEVIATIONS * variance.sqrt()).exp()
-}
-
-/// What an assumed size adds to the variance of the logarithm.
-pub(super) fn size_variance(assumptions: &[Assumption]) -> f64 {
-    if assumptions.contains(&Assumption::Size) {
-        SIZE_SPREAD * SIZE_SPREAD
-    } else {
-        0.0
-    }
 }
 
 /// What else divides the low end: 1 on bright days, more towards dull ones, without a step.

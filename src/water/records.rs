@@ -7,6 +7,9 @@ const MOST_DAYS: i32 = 366;
 /// Days without a word after which another season has begun: what was learnt was of other plants (choice).
 const WINTER: usize = 90;
 
+/// Waterings in a day that are believed.
+pub(super) const MOST_NOTED: u32 = 24;
+
 /// What the grower keeps of one civil day for one group. Everything but the day may be missing.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct DayRecord {
@@ -16,7 +19,9 @@ pub struct DayRecord {
     pub weather: Option<Yesterday>,
     /// Poured on it for each plant, litres; nought when it is known that nothing was.
     pub given: Option<f64>,
-    /// Whether that went on in parts with pauses.
+    /// Equal waterings that it came in, 1 to 24; as many as are advised when missing.
+    pub waterings: Option<u32>,
+    /// Whether each went on in parts with pauses.
     pub in_parts: bool,
     /// What was seen of the compost on its morning, before pouring. A drip test counts as poured.
     pub readings: Readings,

@@ -1,8 +1,8 @@
 use super::balance::{DayWater, Flows, Store};
 use super::belief::{Belief, OVERRULED, Readings, possible_litres};
-use super::dose::{DAY_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, size_variance};
+use super::dose::{DAY_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, likely_factor_over};
 use super::morning::{UseOfDay, assumptions, morning_water};
-use super::records::{DayRecord, Records};
+use super::records::{DayRecord, MOST_NOTED, Records};
 use super::risk::risks;
 use super::thirst::{Learner, Thirst};
 use super::{Dose, Feel, Group, PlantSize, Risks, WaterError};
@@ -293,7 +293,7 @@ impl Course {
             None if self.notes_pours && record.is_none() => (0.0, MISSED_POUR * demand),
             None if self.notes_pours || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
             None => {
-                let (held, _) = held_of(self.learner.deficit().0, demand, zone);
+                let (held, _) = held_of(self.learner.deficit(), demand, zone);
                 let doubt = if record.is_none() { MISSED_POUR } else { UNNOTED_POUR };
                 (held / (1.0 - zone.drained), doubt * held)
             }
@@ -304,7 +304,9 @@ impl Course {
             readings,
             water: DayWater {
                 given,
-                pours: whole(pours),
+                pours: record
+                    .and_then(|record| record.waterings)
+                    .map_or(whole(pours), |count| count.min(MOST_NOTED)),
                 in_parts: record.is_some_and(|record| record.in_parts),
                 rain: use_of_day.rain,
                 demand,
@@ -354,9 +356,7 @@ impl Course {
         let missing = Missing {
             deficit: missing(days.last(), demand, &thirst, belief.deficit, corrected, &mut working),
             demand: demand * thirst.factor,
-            spread: self.learner.deficit().1,
-            of_demand: thirst.spread * thirst.spread + DAY_SPREAD * DAY_SPREAD,
-            assumed: size_variance(&assumptions),
+            likely_factor: likely_factor_over(1.0, thirst.spread, &assumptions),
         };
         let refill = Refill::of_balance(&missing, readings.feel, &use_of_yesterday, &mut working);
         Answer {

@@ -147,17 +147,14 @@ impl Learner {
         }
     }
 
-    /// Mean and variance of something about the candidates, by how well each explains the readings.
-    fn moments(&self, of: fn(&Candidate) -> (f64, f64)) -> (f64, f64) {
-        let (mut sum, mut first, mut second) = (0.0, 0.0, 0.0);
+    /// Mean of something about the candidates, by how well each explains the readings.
+    fn mean(&self, of: fn(&Candidate) -> f64) -> f64 {
+        let (mut sum, mut first) = (0.0, 0.0);
         for candidate in &self.candidates {
-            let (mean, variance) = of(candidate);
             sum += candidate.weight;
-            first += candidate.weight * mean;
-            second += candidate.weight * (mean * mean + variance);
+            first += candidate.weight * of(candidate);
         }
-        let mean = first / sum;
-        (mean, (second / sum - mean * mean).max(0.0))
+        first / sum
     }
 
     /// Logarithm of the factor below which this share of what is believed lies; each point stands for the step around it.
@@ -179,10 +176,9 @@ impl Learner {
         if self.readings == 0 {
             return Thirst::default();
         }
-        let (mean, _) = self.moments(|candidate| (candidate.logarithm, 0.0));
         let half = (self.quantile(0.9) - self.quantile(0.1)) / 2.0;
         Thirst {
-            factor: mean.exp(),
+            factor: self.mean(|candidate| candidate.logarithm).exp(),
             spread: (half / LIKELY_DEVIATIONS).max(LEAST_SPREAD),
             readings: self.readings,
         }
@@ -190,12 +186,11 @@ impl Learner {
 
     /// How far this grower's borders are expected to lie off.
     pub fn off(&self) -> f64 {
-        self.moments(|candidate| (candidate.off, 0.0)).0
+        self.mean(|candidate| candidate.off)
     }
 
-    /// Deficit that is expected over all candidates, litres, and its standard deviation.
-    pub fn deficit(&self) -> (f64, f64) {
-        let (mean, variance) = self.moments(|candidate| (candidate.belief.deficit, candidate.belief.spread * candidate.belief.spread));
-        (mean, variance.sqrt())
+    /// Deficit that is expected over all candidates, litres.
+    pub fn deficit(&self) -> f64 {
+        self.mean(|candidate| candidate.belief.deficit)
     }
 }
