@@ -6,6 +6,15 @@ pub fn today() -> CivilDay {
     read_clock().unwrap_or_default()
 }
 
+/// The time of day by the device's own clock, as `9.05`.
+#[must_use]
+pub fn time_of_day() -> String {
+    let now = js_sys::Date::new_0();
+    let minutes = now.get_minutes().to_string();
+    let nought = if minutes.len() < 2 { ".0" } else { "." };
+    now.get_hours().to_string() + nought + &minutes
+}
+
 fn read_clock() -> Option<CivilDay> {
     let now = js_sys::Date::new_0();
     let year = i16::try_from(now.get_full_year()).ok()?;

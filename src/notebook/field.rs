@@ -24,6 +24,14 @@ const SUNSHINE_RANGE: Range = Range {
     unit: " hours",
 };
 
+/// Water for one plant on one day that can be, litres.
+const GIVEN_RANGE: Range = Range {
+    what: "Water for each",
+    low: 0.0,
+    high: 50.0,
+    unit: " litres",
+};
+
 /// A number that a grower can type, with its unit, its range and the step of its buttons.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Field {
@@ -59,6 +67,8 @@ pub enum Field {
     Can,
     /// Degrees north.
     Latitude,
+    /// Water that was given to each plant on a day; held in litres.
+    Given,
 }
 
 impl Field {
@@ -82,6 +92,7 @@ impl Field {
             Self::Ground => "ground",
             Self::Can => "can",
             Self::Latitude => "latitude",
+            Self::Given => "given",
         }
     }
 
@@ -110,6 +121,7 @@ impl Field {
             Self::Ground => AREA_RANGE,
             Self::Can => CAN_RANGE,
             Self::Latitude => LATITUDE_RANGE,
+            Self::Given => GIVEN_RANGE,
         }
     }
 
@@ -148,6 +160,9 @@ impl Field {
             Self::PotWidth => " inches",
             Self::Ground if metric => " m²",
             Self::Ground => " sq ft",
+            Self::Given if metric => " litres",
+            Self::Given if matches!(units.system, UnitSystem::Us) => " US pints",
+            Self::Given => " pints",
             Self::Can => match units.system {
                 UnitSystem::Imperial => " gallons",
                 UnitSystem::Metric => " litres",
@@ -162,9 +177,10 @@ impl Field {
     pub const fn step(self, units: Units) -> f64 {
         let metric = matches!(units.system, UnitSystem::Metric);
         match self {
-            Self::Height if metric => 0.1,
+            Self::Height | Self::Given if metric => 0.1,
             Self::Rain if matches!(units.system, UnitSystem::Us) => 0.1,
             Self::Ground if metric => 0.05,
+            Self::Given => 0.25,
             Self::Height | Self::SunshineHours | Self::Ground | Self::Can | Self::Latitude => 0.5,
             Self::Humidity | Self::BagSize => 5.0,
             _ => 1.0,
@@ -185,7 +201,7 @@ impl Field {
         match self {
             Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity => 0,
             Self::Height | Self::Ground if metric => 2,
-            Self::Can | Self::Rain => 2,
+            Self::Can | Self::Rain | Self::Given => 2,
             _ => 1,
         }
     }
@@ -206,6 +222,7 @@ impl Field {
             Self::PotWidth => units.width(typed).metres(),
             Self::Ground => units.ground(typed).square_metres(),
             Self::Can => units.can(typed).litres(),
+            Self::Given => units.poured(typed).litres(),
             _ => typed,
         };
         let range = self.si_range();
@@ -222,6 +239,7 @@ impl Field {
             Self::PotWidth => units.width_number(Length::from_metres(held)),
             Self::Ground => units.ground_number(Area::from_square_metres(held)),
             Self::Can => units.can_number(Volume::from_litres(held)),
+            Self::Given => units.poured_number(Volume::from_litres(held)),
             _ => held,
         }
     }

@@ -72,6 +72,8 @@ pub struct GroupRecord {
     pub planted_from: PlantedFrom,
     /// This morning's squeeze.
     pub feel: Option<Feel>,
+    /// Readings of earlier days teach nothing: what was learnt until then was put back.
+    pub learn_from: Option<CivilDay>,
     /// Lines that a later program wrote; kept as they are.
     pub unknown: Vec<String>,
 }
@@ -101,6 +103,7 @@ impl GroupRecord {
         lines.put("planted", &self.planted_text);
         lines.put("planted-held", &self.planted.map(|day| day.to_string()).unwrap_or_default());
         lines.put_choice("planted-from", self.planted_from);
+        lines.put("learn-from", &self.learn_from.map(|day| day.to_string()).unwrap_or_default());
         lines.put("feel", self.feel.map(Coded::code).unwrap_or_default());
         lines.lines.extend_from_slice(&self.unknown);
         lines
@@ -124,6 +127,7 @@ impl GroupRecord {
             planted_text: lines.take("planted"),
             planted: lines.take("planted-held").parse().ok(),
             planted_from: lines.choice("planted-from"),
+            learn_from: lines.take("learn-from").parse().ok(),
             feel: Feel::from_code(&lines.take("feel")),
             ..Self::default()
         };

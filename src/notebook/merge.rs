@@ -51,6 +51,7 @@ pub fn joined(base: &Notebook, winning: &Notebook, other: &Notebook) -> Notebook
 pub(super) fn set_apart(base: &Notebook, winning: &mut Notebook, other: &Notebook) {
     let find = |notebook: &Notebook, id: u32| notebook.groups.iter().find(|group| group.id == id).cloned();
     let next_id = &mut winning.next_id;
+    let mut renumbered = Vec::new();
     for group in &mut winning.groups {
         let empty = GroupRecord {
             id: group.id,
@@ -58,9 +59,13 @@ pub(super) fn set_apart(base: &Notebook, winning: &mut Notebook, other: &Noteboo
         };
         let theirs = find(other, group.id).unwrap_or_else(|| empty.clone());
         if find(base, group.id).is_none() && *group != theirs && *group != empty && theirs != empty {
-            group.id = other.next_id.max(*next_id);
+            let before = std::mem::replace(&mut group.id, other.next_id.max(*next_id));
             *next_id = group.id.wrapping_add(1);
+            renumbered.push((before, group.id));
         }
+    }
+    for (before, after) in renumbered {
+        winning.days.iter_mut().for_each(|page| page.renumber(before, after));
     }
 }
 

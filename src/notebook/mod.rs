@@ -1,8 +1,9 @@
-//! What is kept: the grower's setup and this morning's entries, exactly as typed, and the form in which they are stored.
+//! What is kept: the grower's setup and this morning's entries, exactly as typed, what was noted day by day, and the form in which they are stored.
 //!
 //! Nothing here knows a browser: [`open`] and [`seal`] turn stored text into a [`Notebook`] and back.
 
 mod code;
+mod day_page;
 mod entry;
 mod envelope;
 mod field;
@@ -14,6 +15,7 @@ mod morning_record;
 mod setup;
 
 pub use code::Coded;
+pub use day_page::{DayPage, GroupDay};
 pub use entry::{Entry, EntryError};
 pub use envelope::{ENVELOPE_VERSION, OpenError, Opened, open, seal};
 pub use field::Field;

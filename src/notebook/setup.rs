@@ -1,7 +1,9 @@
+use super::day_page::DAY_PAGE;
 use super::lines::{ID, Lines, PAGE};
-use super::{Entry, Field, GroupRecord, MorningRecord};
+use super::{DayPage, Entry, Field, GroupRecord, MorningRecord};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;
+use crate::water::DayRecord;
 
 /// Litres in the can until told: two gallons (common practice, no source).
 const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
@@ -37,6 +39,8 @@ pub struct Notebook {
     pub next_id: u32,
     /// This morning's entries.
     pub morning: MorningRecord,
+    /// What was noted day by day, in order. This morning's entries join it on the next morning.
+    pub days: Vec<DayPage>,
     /// The clock's own day, while it stands before the day of this morning's entries: somebody has set it back.
     pub clock_behind: Option<CivilDay>,
     /// Lines of the first page that a later program wrote; kept as they are.
@@ -55,6 +59,7 @@ impl Default for Notebook {
             groups: vec![GroupRecord::default()],
             next_id: 1,
             morning: MorningRecord::default(),
+            days: Vec::new(),
             clock_behind: None,
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
@@ -130,7 +135,61 @@ impl Notebook {
         }
     }
 
-    /// Turns to the page of `today`: yesterday's entries and squeezes no longer hold on a new morning.
+    /// What was noted of a day.
+    #[must_use]
+    pub fn day(&self, day: CivilDay) -> Option<&DayPage> {
+        self.days.iter().find(|page| page.day == day)
+    }
+
+    /// Changes what is noted of a day. A page on which nothing is left is taken out.
+    pub fn note(&mut self, day: CivilDay, change: impl FnOnce(&mut DayPage)) {
+        let index = self.days.iter().take_while(|page| page.day < day).count();
+        if self.days.get(index).is_none_or(|page| page.day != day) {
+            self.days.insert(index, DayPage::of(day));
+        }
+        if let Some(page) = self.days.get_mut(index) {
+            change(page);
+            if page.is_empty() {
+                self.days.remove(index);
+            }
+        }
+    }
+
+    /// Every day of which something is known for a group, this morning's entries with them.
+    #[must_use]
+    pub fn records(&self, group: &GroupRecord, today: CivilDay) -> Vec<DayRecord> {
+        let mut records: Vec<_> = self.days.iter().map(|page| page.record(group.id)).collect();
+        let mut on = |day: CivilDay, change: &dyn Fn(&mut DayRecord)| {
+            if let Some(record) = records.iter_mut().find(|record| record.day == day) {
+                return change(record);
+            }
+            let mut record = DayRecord {
+                day,
+                ..DayRecord::default()
+            };
+            change(&mut record);
+            records.push(record);
+        };
+        on(today.yesterday(), &|record| record.weather = Some(self.morning.yesterday()));
+        on(today, &|record| record.readings.feel = group.feel);
+        records
+    }
+
+    /// Puts this morning's entries on the pages of the days that they belong to.
+    fn file_morning(&mut self) {
+        let Some(morning) = self.morning.day else {
+            return;
+        };
+        let told = self.morning.yesterday();
+        self.note(morning.yesterday(), |page| page.note_weather(&told));
+        for index in 0..self.groups.len() {
+            if let Some((id, Some(feel))) = self.groups.get(index).map(|group| (group.id, group.feel)) {
+                self.note(morning, |page| page.note(id, |group| group.feel = Some(feel)));
+            }
+        }
+    }
+
+    /// Turns to the page of `today`: yesterday's entries and squeezes no longer hold on a new morning, and are filed.
     ///
     /// A clock that was set back makes no new morning: the entries stay for the first day that it then shows, and are there
     /// when it is put right. On the next day that it shows there is a new morning as on any other.
@@ -144,6 +203,7 @@ impl Notebook {
             self.clock_behind = Some(today);
             return;
         }
+        self.file_morning();
         if self.morning.day.is_some() {
             for group in &mut self.groups {
                 group.feel = None;
@@ -216,6 +276,7 @@ impl Notebook {
         first.lines.extend_from_slice(&self.unknown);
         let mut pages = vec![first];
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
+        pages.extend(self.days.iter().map(DayPage::page));
         pages.extend(self.unknown_pages.iter().filter_map(|lines| {
             let (head, lines) = lines.split_first()?;
             Some(Lines {
@@ -251,6 +312,7 @@ impl Notebook {
             groups: Vec::new(),
             next_id: 0,
             morning: MorningRecord::from_lines(&mut first, units),
+            days: Vec::new(),
             clock_behind: first.take(CLOCK_BEHIND).parse().ok(),
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
@@ -262,8 +324,15 @@ impl Notebook {
                 let is_taken = notebook.groups.iter().any(|other| other.id == id);
                 let group = GroupRecord::from_page(if is_taken { place } else { id }, page, units);
                 notebook.groups.push(group);
-            } else {
-                notebook.unknown_pages.push(std::iter::once(page.head).chain(page.lines).collect());
+                continue;
+            }
+            let is_day = page.head == DAY_PAGE && page.get(ID).parse().is_ok_and(|day| notebook.day(day).is_none());
+            match DayPage::from_page(page.clone()).filter(|_| is_day) {
+                Some(day) => {
+                    let index = notebook.days.iter().take_while(|other| other.day < day.day).count();
+                    notebook.days.insert(index, day);
+                }
+                None => notebook.unknown_pages.push(std::iter::once(page.head).chain(page.lines).collect()),
             }
         }
         let next_id = first.take(NEXT_ID).parse().unwrap_or_default();

@@ -141,4 +141,24 @@ impl Units {
             UnitSystem::Us => can.us_gallons(),
         }
     }
+
+    /// A typed amount for a plant: pints of the system, or litres, as a jug is marked.
+    #[must_use]
+    pub const fn poured(self, typed: f64) -> Volume {
+        match self.system {
+            UnitSystem::Imperial => Volume::from_imperial_pints(typed),
+            UnitSystem::Metric => Volume::from_litres(typed),
+            UnitSystem::Us => Volume::from_us_pints(typed),
+        }
+    }
+
+    /// An amount for a plant in the unit that this grower's jug is marked in.
+    #[must_use]
+    pub const fn poured_number(self, poured: Volume) -> f64 {
+        match self.system {
+            UnitSystem::Imperial => poured.imperial_pints(),
+            UnitSystem::Metric => poured.litres(),
+            UnitSystem::Us => poured.us_pints(),
+        }
+    }
 }

@@ -1,15 +1,30 @@
 //! This morning's answer for each group, rounded to what is poured, before it becomes words.
 
-use crate::almanac::CivilDay;
+use crate::almanac::{CivilDay, Latitude};
 use crate::notebook::{GroupRecord, Notebook};
-use crate::quantity::{Measure, UnitSystem, Units, Volume};
-use crate::water::{Advice, Dose, WaterError, morning_water};
+use crate::quantity::{Measure, Units, Volume};
+use crate::water::{Advice, Care, DayRecord, Dose, Group, Records, Season, WaterError, season};
+
+/// All that an answer follows from.
+#[derive(Clone, Debug, PartialEq)]
+struct Given {
+    group: Group,
+    days: Vec<DayRecord>,
+    learn_from: Option<CivilDay>,
+    place: Latitude,
+    today: CivilDay,
+    units: Units,
+}
 
 /// One group's answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GroupAnswer {
     /// The group's own number, by which an earlier answer is found again.
     pub id: u32,
+    /// What it follows from: as long as that is the same, so is the answer.
+    given: Given,
+    /// How often it has been worked out anew.
+    pub turn: u32,
     /// The last answer that could be worked out.
     pub shown: Option<Shown>,
     /// Why there is no newer one.
@@ -19,8 +34,8 @@ pub struct GroupAnswer {
 /// An answer as it is poured.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shown {
-    /// The dose and its working.
-    pub dose: Dose,
+    /// The group's days up to this morning, what they taught, and the dose with its working.
+    pub season: Season,
     /// The dose for a plant, rounded.
     pub each: Measure,
     /// Low end of the likely range, rounded.
@@ -37,47 +52,60 @@ pub struct Shown {
 
 /// The answers for all groups. Where a new one cannot be worked out the one of `before` stays.
 pub fn answers(notebook: &Notebook, today: CivilDay, before: &[GroupAnswer]) -> Vec<GroupAnswer> {
-    let yesterday = notebook.morning.yesterday();
-    let place = notebook.place();
     notebook
         .groups
         .iter()
         .map(|record| {
-            let group = record.group();
-            match morning_water(&group, &yesterday, record.feel, place, today) {
-                Ok(dose) => {
-                    let advice = dose.advice(&group);
-                    GroupAnswer {
-                        id: record.id,
-                        shown: Some(shown(dose, advice, record, notebook.units)),
-                        error: None,
-                    }
-                }
-                Err(error) => {
-                    let earlier = before.iter().find(|answer| answer.id == record.id);
-                    GroupAnswer {
-                        id: record.id,
-                        shown: earlier.and_then(|answer| answer.shown.clone()),
-                        error: Some(error),
-                    }
-                }
+            let given = Given {
+                group: record.group(),
+                days: notebook.records(record, today),
+                learn_from: record.learn_from,
+                place: notebook.place(),
+                today,
+                units: notebook.units,
+            };
+            let earlier = before.iter().find(|answer| answer.id == record.id);
+            match earlier {
+                Some(earlier) if earlier.given == given => earlier.clone(),
+                _ => answer(record, given, earlier),
             }
         })
         .collect()
 }
 
-fn shown(dose: Dose, advice: Vec<Advice>, record: &GroupRecord, units: Units) -> Shown {
+fn answer(record: &GroupRecord, given: Given, earlier: Option<&GroupAnswer>) -> GroupAnswer {
+    let records = Records {
+        days: &given.days,
+        learn_from: given.learn_from,
+        care: Care::of(&given.group),
+        ..Records::new(&given.group)
+    };
+    let (shown, error) = match season(&records, given.place, given.today) {
+        Ok(season) => (Some(shown(season, &given.group, given.units)), None),
+        Err(error) => (earlier.and_then(|answer| answer.shown.clone()), Some(error)),
+    };
+    GroupAnswer {
+        id: record.id,
+        given,
+        turn: earlier.map_or(0, |earlier| earlier.turn.wrapping_add(1)),
+        shown,
+        error,
+    }
+}
+
+fn shown(season: Season, group: &Group, units: Units) -> Shown {
+    let dose = &season.dose;
     let each = Measure::dose(dose.per_plant, units);
     let times = |count: u32| Volume::from_litres(each.volume.litres() * f64::from(count));
-    let sharing = record.group().container.plants();
+    let sharing = group.container.plants();
     Shown {
         low: Measure::dose(dose.low, units),
         high: Measure::dose(dose.high, units),
         container: (sharing > 1).then(|| Measure::dose(times(sharing), units)),
-        total: times(record.count()),
+        total: times(group.count),
         each,
-        advice,
-        dose,
+        advice: dose.advice(group),
+        season,
     }
 }
 
@@ -92,16 +120,12 @@ pub fn total(answers: &[GroupAnswer]) -> Volume {
     )
 }
 
-/// A volume in the unit that the jug of these units is marked in.
-pub const fn on_the_jug(volume: Volume, units: Units) -> f64 {
-    match units.system {
-        UnitSystem::Imperial => volume.imperial_pints(),
-        UnitSystem::Metric => volume.litres(),
-        UnitSystem::Us => volume.us_pints(),
-    }
-}
-
 impl Shown {
+    /// The dose and its working.
+    pub const fn dose(&self) -> &Dose {
+        &self.season.dose
+    }
+
     /// Whether both ends of the likely range have the same unit, in the singular or the plural.
     pub fn shares_unit(&self) -> bool {
         self.low.unit.trim_end_matches('s') == self.high.unit.trim_end_matches('s')

@@ -12,7 +12,7 @@ use super::parts::{Act, Element, Live, Pass, Words, act, hold_typing, leave_fiel
 use super::route::Route;
 use crate::almanac::{CivilDay, Weather, WeatherError};
 use crate::browser::{BrowserStore, ask_to_persist, today};
-use crate::notebook::{Field, GroupRecord, Keeper, Notebook, OpenError};
+use crate::notebook::{Entry, Field, GroupDay, GroupRecord, Keeper, Notebook, OpenError};
 use crate::quantity::Units;
 use crate::water::WaterError;
 
@@ -24,6 +24,10 @@ pub struct Model {
     pub today: CivilDay,
     /// The screen that is shown.
     pub route: Route,
+    /// The day whose page is being changed.
+    pub changed_day: Option<CivilDay>,
+    /// What stands in the field of the water given on that day.
+    pub given: Entry,
     /// Position of the group that is looked at.
     pub selected: usize,
     /// The group that was removed last, as long as it can be put back.
@@ -74,13 +78,63 @@ impl Model {
 
     /// What stands in for a field while nothing is entered, in SI.
     pub fn assumed(&self, field: Field) -> Option<f64> {
+        if field == Field::Given {
+            return self.assumed_given();
+        }
         self.notebook.assumed(self.selected, field, self.today)
+    }
+
+    /// The entry behind a field.
+    pub fn entry(&self, field: Field) -> Option<&Entry> {
+        if field == Field::Given {
+            return Some(&self.given);
+        }
+        self.notebook.entry(self.selected, field)
+    }
+
+    /// What each plant is taken to have got on the day that is being changed.
+    fn assumed_given(&self) -> Option<f64> {
+        let (day, shown) = (self.changed_day?, self.shown()?);
+        if day == self.today {
+            return Some(shown.each.volume.litres());
+        }
+        let row = shown.season.days.iter().find(|row| row.day == day)?;
+        Some(row.flows.given)
+    }
+
+    /// Looks at a group.
+    pub fn look_at(&mut self, index: usize) {
+        self.selected = index;
+        self.open_day(self.changed_day);
+    }
+
+    /// Opens the page of a day to change it.
+    pub fn open_day(&mut self, day: Option<CivilDay>) {
+        self.changed_day = day;
+        let noted = day.and_then(|day| self.notebook.day(day)?.group(self.group()?.id)?.given);
+        let units = self.units();
+        self.given = noted.map(|litres| Entry::holding(Field::Given, units, litres)).unwrap_or_default();
+    }
+
+    /// Changes what is noted of a day for the group that is looked at.
+    pub fn note_of_group(&mut self, day: CivilDay, change: impl FnOnce(&mut GroupDay)) {
+        if let Some(id) = self.group().map(|group| group.id) {
+            self.notebook.note(day, |page| page.note(id, change));
+        }
+    }
+
+    /// Keeps what stands in the field of the water given.
+    fn note_given(&mut self) {
+        let litres = self.given.value();
+        if let Some(day) = self.changed_day {
+            self.note_of_group(day, |group| group.given = litres);
+        }
     }
 
     /// What is wrong with a field: its own text, or its quarrel with another.
     pub fn error(&self, field: Field) -> Option<String> {
         let units = self.units();
-        if let Some(error) = self.notebook.entry(self.selected, field)?.error(field, units) {
+        if let Some(error) = self.entry(field)?.error(field, units) {
             return Some(error.to_string());
         }
         let Some(WaterError::Weather(quarrel)) = &self.answer()?.error else {
@@ -97,7 +151,10 @@ impl Model {
     /// Takes typed text for a field.
     pub fn type_text(&mut self, field: Field, text: &str) {
         let units = self.units();
-        if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
+        if field == Field::Given {
+            self.given.type_text(field, units, text);
+            self.note_given();
+        } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.type_text(field, units, text);
         }
     }
@@ -106,7 +163,10 @@ impl Model {
     pub fn step(&mut self, field: Field, steps: i32) {
         let units = self.units();
         let assumed = self.assumed(field).unwrap_or_else(|| field.middle());
-        if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
+        if field == Field::Given {
+            self.given.step(field, units, assumed, steps);
+            self.note_given();
+        } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.step(field, units, assumed, steps);
         }
     }
@@ -164,6 +224,8 @@ impl App {
             notebook: start.notebook,
             today: today(),
             route,
+            changed_day: None,
+            given: Entry::default(),
             selected: 0,
             removed: None,
             trouble: start.trouble,

@@ -24,6 +24,7 @@ fn label(field: Field, units: Units) -> String {
         Field::PotWidth => "Or its width",
         Field::Ground => "Ground for each",
         Field::Can => "Your can holds",
+        Field::Given => "Given to each",
     };
     let unit = field.unit(units);
     if unit.is_empty() {
@@ -38,13 +39,7 @@ pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
     Stepper {
         name: field.word().to_owned(),
         label: app.words(move |model| label(field, model.units())),
-        text: app.live(move |model| {
-            model
-                .notebook
-                .entry(model.selected, field)
-                .map(|entry| entry.text().to_owned())
-                .unwrap_or_default()
-        }),
+        text: app.live(move |model| model.entry(field).map(|entry| entry.text().to_owned()).unwrap_or_default()),
         assumed: app.live(move |model| {
             let assumed = model.assumed(field)?;
             Some(decimal(field.typed(model.units(), assumed), field.decimals(model.units())))

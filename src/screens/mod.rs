@@ -5,6 +5,7 @@
 mod advice_words;
 mod answers;
 mod app;
+mod days;
 mod fields;
 mod morning_water;
 mod notebook_sheet;
@@ -14,6 +15,7 @@ mod plants;
 mod route;
 mod to_come;
 mod water_plate;
+mod watered;
 mod words;
 mod yesterday;
 

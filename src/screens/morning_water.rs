@@ -2,9 +2,11 @@
 
 use super::advice_words::advice_line;
 use super::app::App;
+use super::days::days;
 use super::parts::{Element, More, Section, WorkingLine, act, advice, element, words, working};
 use super::plants::my_plants;
 use super::water_plate::{foot, plate};
+use super::watered::watered;
 use super::words;
 use super::yesterday::{feel, fine_tune, sky};
 use crate::notebook::{GroupRecord, MorningRecord};
@@ -18,10 +20,10 @@ pub fn morning_water(app: App) -> Vec<Element> {
         .text(words(move || assumed(app)));
     let desk = element("div")
         .class("desk")
-        .children([plate(app), foot(app), sky(app), feel(app), assumed, fine_tune(app)]);
+        .children([plate(app), foot(app), sky(app), feel(app), watered(app), assumed, fine_tune(app)]);
     let leaves = element("div")
         .class("leaves")
-        .children([what_follows(app), my_plants(app), show_working(app), with_care()]);
+        .children([what_follows(app), days(app), my_plants(app), show_working(app), with_care()]);
     vec![desk, leaves]
 }
 
@@ -50,7 +52,7 @@ fn assumed(app: App) -> String {
         return String::new();
     };
     let assumed = words::assumed(shown, model.today.yesterday().month_name(), units);
-    if shown.dose.within_tried {
+    if shown.dose().within_tried {
         assumed
     } else {
         format!("{assumed} This place or season lies beyond what the sum was tried in: go by the compost.")
@@ -87,7 +89,7 @@ fn show_working(app: App) -> Element {
             return Vec::new();
         };
         let mut lines: Vec<_> = shown
-            .dose
+            .dose()
             .working
             .steps()
             .iter()
@@ -102,7 +104,7 @@ fn show_working(app: App) -> Element {
             title: "To the jug".to_owned(),
             formula: format!(
                 "{} litres, to the nearest mark of the jug",
-                decimal(shown.dose.per_plant.litres(), 2)
+                decimal(shown.dose().per_plant.litres(), 2)
             ),
             result: words::amount(&shown.each),
             source: "Quarter pints or 50 ml; 10 ml where the dose is small".to_owned(),

@@ -76,6 +76,7 @@ fn measures(app: App) -> Element {
             let mut units = model.notebook.units;
             change(&mut units);
             model.notebook.change_units(units);
+            model.open_day(model.changed_day);
         });
     };
     let small = ["gallons, feet", "metres", "US gallons, feet"];

@@ -51,7 +51,7 @@ fn size_hint(model: &Model, field: Field) -> &'static str {
 fn links(app: App) -> Element {
     let put_in = move |model: &mut Model, group: GroupRecord| {
         if let Some(index) = model.notebook.add_group(group) {
-            model.selected = index;
+            model.look_at(index);
         }
     };
     let add = act(move |()| app.change(|model| put_in(model, GroupRecord::default())));
@@ -68,7 +68,7 @@ fn links(app: App) -> Element {
         app.change(|model| {
             let index = model.selected;
             if let Some(group) = model.notebook.remove_group(index) {
-                model.selected = index.saturating_sub(1);
+                model.look_at(index.saturating_sub(1));
                 model.removed = Some(group);
             }
         });
@@ -95,7 +95,8 @@ fn undo(app: App) -> Element {
     let put_back = act(move |()| {
         app.change(|model| {
             if let Some(group) = model.removed.take() {
-                model.selected = model.notebook.restore_group(group);
+                let index = model.notebook.restore_group(group);
+                model.look_at(index);
             }
         });
     });

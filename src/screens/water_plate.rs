@@ -1,6 +1,6 @@
 //! The plate of Morning water: a row for each group, and the total at its foot.
 
-use super::answers::{Shown, on_the_jug, total};
+use super::answers::{Shown, total};
 use super::app::{App, Model};
 use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, element};
 use super::words as say;
@@ -47,7 +47,7 @@ fn dose_row(app: App, index: usize) -> Element {
     };
     let held_off = app.live(move |model| {
         let shown = model.answers.get(index).and_then(|answer| answer.shown.as_ref());
-        shown.is_some_and(|shown| shown.dose.hold_off)
+        shown.is_some_and(|shown| shown.dose().hold_off)
     });
     let likely = element("b")
         .child(low.view())
@@ -121,7 +121,7 @@ fn jug(shown: Option<&Shown>, units: Units) -> JugLevel {
             holds: usual,
         };
     };
-    let on_jug = |measure: &Measure| on_the_jug(measure.volume, units);
+    let on_jug = |measure: &Measure| units.poured_number(measure.volume);
     let high = on_jug(&shown.high);
     let holds = [smallest, usual, large].into_iter().find(|size| *size >= high).unwrap_or(largest);
     JugLevel {

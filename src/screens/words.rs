@@ -2,10 +2,10 @@
 
 use super::answers::Shown;
 use super::app::Model;
-use crate::almanac::{ClearnessFrom, Sky, Weather};
+use crate::almanac::{CivilDay, ClearnessFrom, Sky, Weather};
 use crate::notebook::{Coded, ContainerKind, GroupRecord};
 use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, decimal};
-use crate::water::{Assumption, Cover, Exposure, Leafiness, Medium, PlantedFrom};
+use crate::water::{Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom};
 
 /// What a sky's word means.
 pub const fn sky_meaning(sky: Sky) -> &'static str {
@@ -25,6 +25,20 @@ pub fn sky_aside(weather: &Weather) -> String {
         ClearnessFrom::Hours(hours) => format!("{} hours of sun", decimal(hours, 1)),
         ClearnessFrom::TemperatureRange => "from your thermometer".to_owned(),
         ClearnessFrom::Assumed => "assumed mixed: tap yours".to_owned(),
+    }
+}
+
+/// A day of this year: "9 July".
+pub fn short_day(day: CivilDay) -> String {
+    day.day().to_string() + " " + day.month_name()
+}
+
+/// How compost feels.
+pub const fn feels(feel: Feel) -> &'static str {
+    match feel {
+        Feel::Dry => "dry",
+        Feel::Moist => "moist",
+        Feel::Sodden => "sodden",
     }
 }
 
@@ -165,7 +179,7 @@ pub fn range(shown: &Shown) -> String {
 /// What follows the likely range on the plate, with its own dot before it.
 pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
     match &shown.container {
-        _ if shown.dose.hold_off => "compost is sodden: hold off".to_owned(),
+        _ if shown.dose().hold_off => "compost is sodden: hold off".to_owned(),
         Some(container) => format!(" · {} {}", container.figure, one_container(kind)),
         None => format!(" · {}", one_container(kind)),
     }
@@ -183,11 +197,11 @@ pub fn looked_at(model: &Model) -> String {
 /// Everything that was assumed for an answer, as one sentence; empty when nothing was.
 pub fn assumed(shown: &Shown, month: &str, units: Units) -> String {
     let mut parts = Vec::new();
-    for assumption in &shown.dose.assumptions {
+    for assumption in &shown.dose().assumptions {
         parts.push(match assumption {
             Assumption::Sky => "a mixed day".to_owned(),
             Assumption::Temperatures => {
-                let weather = &shown.dose.weather;
+                let weather = &shown.dose().weather;
                 format!(
                     "{} and {} as usual for {month}",
                     degrees(weather.maximum, units),

@@ -9,21 +9,30 @@ use crate::notebook::{Coded, Field};
 use crate::quantity::decimal;
 use crate::water::Feel;
 
+/// The keys of a sky, with their words and drawings.
+pub const SKY_KEYS: [(Sky, &str, &str); 5] = [
+    (Sky::Clear, "Clear", "sky-clear"),
+    (Sky::Bright, "Bright", "sky-bright"),
+    (Sky::Mixed, "Mixed", "sky-mixed"),
+    (Sky::Dull, "Dull", "sky-dull"),
+    (Sky::Dark, "Dark", "sky-dark"),
+];
+
+/// The keys of squeezed compost, with their words and drawings.
+pub const FEEL_KEYS: [(Feel, &str, &str); 3] = [
+    (Feel::Dry, "Dry", "compost-dry"),
+    (Feel::Moist, "Moist", "compost-moist"),
+    (Feel::Sodden, "Sodden", "compost-sodden"),
+];
+
 /// The five keys for yesterday's sky.
 pub fn sky(app: App) -> Element {
-    let keys = [
-        (Sky::Clear, "Clear", "sky-clear"),
-        (Sky::Bright, "Bright", "sky-bright"),
-        (Sky::Mixed, "Mixed", "sky-mixed"),
-        (Sky::Dull, "Dull", "sky-dull"),
-        (Sky::Dark, "Dark", "sky-dark"),
-    ];
     Keys {
         legend: "Yesterday was",
         aside: app.words(move |model| model.weather().as_ref().map(say::sky_aside).unwrap_or_default()),
         headed: true,
         name: "sky",
-        faces: keys
+        faces: SKY_KEYS
             .map(|(sky, words, drawing)| Key {
                 value: sky.code(),
                 words,
@@ -51,11 +60,6 @@ pub fn sky(app: App) -> Element {
 
 /// The three keys for the squeezed compost of the group that is looked at, with the groups' labels where there are several.
 pub fn feel(app: App) -> Element {
-    let keys = [
-        ("dry", "Dry", "compost-dry"),
-        ("moist", "Moist", "compost-moist"),
-        ("sodden", "Sodden", "compost-sodden"),
-    ];
     let labels = element("div").class("feel-labels").fill_for(
         move || app.look().has_several().to_string(),
         move || {
@@ -77,9 +81,9 @@ pub fn feel(app: App) -> Element {
         }),
         headed: true,
         name: "feel",
-        faces: keys
-            .map(|(value, words, drawing)| Key {
-                value,
+        faces: FEEL_KEYS
+            .map(|(feel, words, drawing)| Key {
+                value: feel.code(),
                 words,
                 drawing,
                 small: "",
@@ -112,7 +116,7 @@ pub fn group_labels(app: App, name: &'static str, after: Element) -> Element {
         selected: app.words(move |model| model.selected.to_string()),
         on_choose: act(move |value: String| {
             if let Ok(index) = value.parse() {
-                app.change(|model| model.selected = index);
+                app.change(|model| model.look_at(index));
             }
         }),
         after,

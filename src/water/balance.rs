@@ -1,4 +1,6 @@
-use super::{RootZone, loss_over_day, water_stress_coefficient};
+use super::belief::SODDEN_FROM;
+use super::dose::DRY_FROM;
+use super::{Feel, RootZone, loss_over_day, water_stress_coefficient};
 use crate::quantity::bounded;
 
 /// Share of a pour that runs down beside compost which has shrunk to the driest it can be (choice).
@@ -118,6 +120,18 @@ impl Store {
     /// Share of a pour that runs past shrunk compost, 0 to 0.3.
     fn bypass(&self, deficit: f64) -> f64 {
         BYPASS * (1.0 - water_stress_coefficient(deficit, self.easy_water, self.all_water))
+    }
+
+    /// How a squeezed handful would feel to most people at a deficit.
+    #[must_use]
+    pub fn feel(&self, deficit: f64) -> Feel {
+        if deficit >= DRY_FROM * self.easy_water {
+            Feel::Dry
+        } else if deficit < SODDEN_FROM * self.easy_water {
+            Feel::Sodden
+        } else {
+            Feel::Moist
+        }
     }
 
     /// What a deficit leaves in the store, 0 (dry) to 1 (full).

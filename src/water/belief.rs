@@ -5,7 +5,7 @@ use crate::quantity::bounded;
 /// Width of the border between moist and dry, as a share of the easy water (choice).
 const DRY_WIDTH: f64 = 0.12;
 /// Share of the easy water that is gone where half of people would call compost sodden (choice).
-const SODDEN_FROM: f64 = 0.15;
+pub const SODDEN_FROM: f64 = 0.15;
 /// Width of the border between moist and sodden, as a share of the easy water (choice).
 const SODDEN_WIDTH: f64 = 0.06;
 /// Chance that a reading has nothing to do with the sum, while learning: a leak, a forgotten can, another pot (choice).

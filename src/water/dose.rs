@@ -30,7 +30,7 @@ const MOST_PARTS: f64 = 3.0;
 /// Parts that a watering of compost which has shrunk is poured in at least (choice).
 const PARTS_AFTER_DROUGHT: u32 = 2;
 /// Share of the easy water that is gone when compost feels dry: half of people would call it dry (choice).
-pub(super) const DRY_FROM: f64 = 0.8;
+pub const DRY_FROM: f64 = 0.8;
 /// How much of the gap between the sum and that feel is refilled before the compost is felt again (choice: too much at once
 /// harms a closed bag, too little is put right by the next squeeze).
 const DRY_REFILL: f64 = 0.5;

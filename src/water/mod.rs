@@ -35,7 +35,7 @@ pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, pour_wher
 pub use ahead::{Outlook, Standing, usual_mean};
 pub use away::{Absence, AwayGroup, AwayPlan, DAYS_AWAY_RANGE, SomeoneComes, away_plan};
 pub use balance::{DayWater, Flows, Store};
-pub use belief::{Readings, chance_of};
+pub use belief::{Readings, SODDEN_FROM, chance_of};
 pub use butt::{BUTT_RANGE, Butt, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{
@@ -48,7 +48,7 @@ pub use crop_coefficient::{
     basal_coefficient_from_leaf_area, climatic_adjustment, effective_cover_of_rows, interception, thin_stand_reduction,
 };
 pub use demand::Demand;
-pub use dose::{AGREES_FROM, Assumption, Dose, Feel, likely_factor};
+pub use dose::{AGREES_FROM, Assumption, DRY_FROM, Dose, Feel, likely_factor};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
 pub use likely::Likely;

@@ -1,4 +1,4 @@
-use super::{DayRow, Dose, Feel};
+use super::{DayRow, Dose, Feel, Group};
 use crate::almanac::{mean_saturation_vapour_pressure, vapour_pressure_from_mean_humidity};
 
 /// Shortfall `1 − Ks` of a day from which the plants are short of water, and badly so (choice).
@@ -26,6 +26,8 @@ const COLD_DAY: f64 = 1.5;
 /// Refill in one go, as a share of the easy water, from which ripening fruit may crack, and is likely to (choice; from `1` on
 /// the refill is spread over two days).
 const CRACKING: (f64, f64) = (0.8, 1.0);
+/// Trusses set from which the lowest fruit colours (common practice, no source).
+const COLOURS_FROM: f64 = 4.0;
 /// Days after a refill in which fruit cracks (choice).
 const DAYS_TO_CRACK: usize = 3;
 
@@ -82,6 +84,17 @@ pub struct Care {
     pub feeds_always: bool,
     /// Whether fruit is colouring.
     pub ripening: bool,
+}
+
+impl Care {
+    /// As far as the plants themselves tell.
+    #[must_use]
+    pub fn of(group: &Group) -> Self {
+        Self {
+            feeds_always: false,
+            ripening: group.size.settled().1 >= COLOURS_FROM,
+        }
+    }
 }
 
 /// The indices of a morning.

@@ -14,6 +14,19 @@ pub fn link_button(words: Words, on_press: Act<()>) -> Element {
     pressable("link", words, on_press)
 }
 
+/// The screen's one chief action.
+#[must_use]
+pub fn chief_button(words: Words, on_press: Act<()>) -> Element {
+    pressable("btn do", words, on_press)
+}
+
+/// What stands in the place of a button that was pressed: what was done, a smaller line, and the way back.
+#[must_use]
+pub fn undo_row(what: String, small: String, undo: Element) -> Element {
+    let told = element("span").text(what).child(element("small").text(small));
+    element("div").class("undo").child(told).child(undo)
+}
+
 fn pressable(class: &'static str, words: Words, on_press: Act<()>) -> Element {
     element("button")
         .set("type", "button")

@@ -1,0 +1,205 @@
+use super::lines::{ID, Lines};
+use super::{Coded, Field};
+use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
+use crate::quantity::{decimal, parse_number};
+use crate::water::{DayRecord, Feel, Readings};
+
+/// The line that begins the page of a day.
+pub(super) const DAY_PAGE: &str = "page day";
+/// The word of the time at which the water of a day was noted.
+const NOTED_AT: &str = "at";
+/// The words of what one group got and how its compost felt; the group's number follows.
+const GIVEN: &str = "given";
+const FEEL: &str = "feel";
+
+/// What was noted of one group on one day.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct GroupDay {
+    /// The group's number.
+    pub id: u32,
+    /// Litres poured for each plant, to a thousandth; nought when it is known that nothing was.
+    pub given: Option<f64>,
+    /// How the compost felt that morning.
+    pub feel: Option<Feel>,
+}
+
+/// What was noted of one civil day.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct DayPage {
+    /// The day.
+    pub day: CivilDay,
+    /// What it was like, when anything of that was told; every number to a thousandth.
+    pub weather: Option<Yesterday>,
+    /// When its water was noted, such as `9.05`; empty when it was not noted on the day itself.
+    pub noted_at: String,
+    /// The groups of which something was noted, by their numbers.
+    pub groups: Vec<GroupDay>,
+    /// Lines that a later program wrote; kept as they are.
+    pub unknown: Vec<String>,
+}
+
+/// As it is kept: no finer than a thousandth.
+pub(super) fn kept(value: f64) -> f64 {
+    (value * 1000.0).round() / 1000.0
+}
+
+impl DayPage {
+    /// The page of a day with nothing on it.
+    #[must_use]
+    pub fn of(day: CivilDay) -> Self {
+        Self { day, ..Self::default() }
+    }
+
+    /// Whether nothing is noted.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        *self == Self::of(self.day)
+    }
+
+    /// What was noted of a group.
+    #[must_use]
+    pub fn group(&self, id: u32) -> Option<&GroupDay> {
+        self.groups.iter().find(|group| group.id == id)
+    }
+
+    /// Changes what is noted of a group.
+    pub fn note(&mut self, id: u32, change: impl FnOnce(&mut GroupDay)) {
+        let index = self.groups.iter().take_while(|group| group.id < id).count();
+        if self.groups.get(index).is_none_or(|group| group.id != id) {
+            self.groups.insert(index, GroupDay { id, ..GroupDay::default() });
+        }
+        if let Some(group) = self.groups.get_mut(index) {
+            change(group);
+            group.given = group.given.map(kept);
+        }
+        self.groups.retain(|group| group.given.is_some() || group.feel.is_some());
+    }
+
+    /// Gives what is noted of a group another number, greater than all others.
+    pub(super) fn renumber(&mut self, before: u32, after: u32) {
+        if let Some(index) = self.groups.iter().position(|group| group.id == before) {
+            let mut group = self.groups.remove(index);
+            group.id = after;
+            self.groups.push(group);
+        }
+    }
+
+    /// Notes what the day was like, unless nothing of it was told.
+    pub fn note_weather(&mut self, told: &Yesterday) {
+        let weather = Yesterday {
+            sun: told.sun.map(|sun| match sun {
+                Sun::Hours(hours) => Sun::Hours(kept(hours)),
+                Sun::Word(sky) => Sun::Word(sky),
+            }),
+            warmest: told.warmest.map(kept),
+            coolest: told.coolest.map(kept),
+            thermometer: told.thermometer,
+            rain_millimetres: told.rain_millimetres.map(kept),
+            humidity_percent: told.humidity_percent.map(kept),
+            wind_metres_per_second: told.wind_metres_per_second.map(kept),
+        };
+        let nothing = Yesterday {
+            thermometer: weather.thermometer,
+            ..Yesterday::default()
+        };
+        self.weather = (weather != nothing).then_some(weather);
+    }
+
+    /// The day as the calculation takes it for one group.
+    #[must_use]
+    pub fn record(&self, id: u32) -> DayRecord {
+        let group = self.group(id);
+        DayRecord {
+            day: self.day,
+            weather: self.weather,
+            given: group.and_then(|group| group.given),
+            readings: Readings {
+                feel: group.and_then(|group| group.feel),
+                ..Readings::default()
+            },
+            ..DayRecord::default()
+        }
+    }
+
+    pub(super) fn page(&self) -> Lines {
+        let mut lines = Lines::begun(DAY_PAGE);
+        lines.put(ID, &self.day.to_string());
+        lines.put(NOTED_AT, &self.noted_at);
+        if let Some(weather) = &self.weather {
+            let sun = match weather.sun {
+                Some(Sun::Word(sky)) => {
+                    lines.put("sky", sky.code());
+                    None
+                }
+                Some(Sun::Hours(hours)) => Some(hours),
+                None => None,
+            };
+            lines.put_choice("thermometer", weather.thermometer);
+            let numbers = [
+                (Field::SunshineHours, sun),
+                (Field::Warmest, weather.warmest),
+                (Field::Coolest, weather.coolest),
+                (Field::Rain, weather.rain_millimetres),
+                (Field::Humidity, weather.humidity_percent),
+                (Field::Wind, weather.wind_metres_per_second),
+            ];
+            for (field, value) in numbers {
+                lines.put(field.word(), &value.map(|value| decimal(value, 3)).unwrap_or_default());
+            }
+        }
+        for group in &self.groups {
+            let id = group.id.to_string();
+            lines.put(
+                &(GIVEN.to_owned() + &id),
+                &group.given.map(|given| decimal(given, 3)).unwrap_or_default(),
+            );
+            lines.put(&(FEEL.to_owned() + &id), group.feel.map(Coded::code).unwrap_or_default());
+        }
+        lines.lines.extend_from_slice(&self.unknown);
+        lines
+    }
+
+    /// A day from its page, unless that does not say which day it is.
+    pub(super) fn from_page(mut lines: Lines) -> Option<Self> {
+        let day = lines.get(ID).parse().ok()?;
+        lines.take(ID);
+        let mut page = Self::of(day);
+        page.noted_at = lines.take(NOTED_AT);
+        let sky = Sky::from_code(&lines.take("sky")).map(Sun::Word);
+        let thermometer: Thermometer = lines.choice("thermometer");
+        let mut number = |field: Field| number(&lines.take(field.word()), field);
+        let told = Yesterday {
+            sun: number(Field::SunshineHours).map(Sun::Hours).or(sky),
+            warmest: number(Field::Warmest),
+            coolest: number(Field::Coolest),
+            thermometer,
+            rain_millimetres: number(Field::Rain),
+            humidity_percent: number(Field::Humidity),
+            wind_metres_per_second: number(Field::Wind),
+        };
+        page.note_weather(&told);
+        for line in lines.lines {
+            let (word, text) = line.split_once('=').unwrap_or((&line, ""));
+            let id = |of: &str| word.strip_prefix(of).and_then(|id| id.parse().ok());
+            if let (Some(id), Some(given)) = (id(GIVEN), number_of_litres(text)) {
+                page.note(id, |group| group.given = Some(given));
+            } else if let (Some(id), Some(feel)) = (id(FEEL), Feel::from_code(text)) {
+                page.note(id, |group| group.feel = Some(feel));
+            } else {
+                page.unknown.push(line);
+            }
+        }
+        Some(page)
+    }
+}
+
+/// A stored number of a field, if it can be.
+fn number(text: &str, field: Field) -> Option<f64> {
+    let range = field.si_range();
+    parse_number(text).ok()?.filter(|value| (range.low..=range.high).contains(value))
+}
+
+/// Stored litres, if they can be.
+fn number_of_litres(text: &str) -> Option<f64> {
+    number(text, Field::Given)
+}

@@ -1,0 +1,323 @@
+//! The last fortnight of the group that is looked at: drawn, as a table, and day by day to change.
+
+use super::app::{App, Model};
+use super::fields::{choice, number};
+use super::parts::{ChartDay, Element, Fortnight, Key, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, link_button};
+use super::words as say;
+use super::yesterday::{FEEL_KEYS, SKY_KEYS};
+use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
+use crate::notebook::{Coded, Field};
+use crate::quantity::{Measure, Volume, decimal};
+use crate::water::{DRY_FROM, Feel, SODDEN_FROM};
+
+/// Days that are shown, today with them.
+const SHOWN: usize = 14;
+/// How many days ago, as the value of a day in the list; the empty one is none of them.
+const DAYS_AGO: [&str; SHOWN] = ["0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13"];
+
+/// The section.
+pub fn days(app: App) -> Element {
+    let told = element("div").fill_for(
+        move || turn(&app.look()),
+        move || {
+            let model = app.look();
+            let rows = last_days(&model);
+            if rows.len() < 2 {
+                return vec![
+                    element("p")
+                        .class("blank")
+                        .text("Press Watered each morning: your days are drawn here."),
+                ];
+            }
+            vec![element("figure").child(chart(&model, &rows).view()), learnt(app)]
+        },
+    );
+    let table = More {
+        id: "days-table",
+        summary: "Show as a table".into(),
+        aside: "".into(),
+        minor: true,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || element("div").fill_for(move || turn(&app.look()), move || vec![table(&app.look()).view()])),
+    };
+    let change = More {
+        id: "change-day",
+        summary: "Change a day".into(),
+        aside: "what was given, felt and seen".into(),
+        minor: true,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || change(app)),
+    };
+    let body = element("div").children([told.unhurried(), table.view(), change.view()]);
+    Section {
+        id: "days",
+        heading: "Last 14 days".into(),
+        aside: app.words(say::looked_at),
+        children: body,
+    }
+    .view()
+}
+
+/// Tells one state of the days of the group that is looked at from another.
+fn turn(model: &Model) -> String {
+    model.answer().map_or_else(String::new, |answer| {
+        answer.id.to_string()
+            + " "
+            + &answer.turn.to_string()
+            + say::one_container(model.group().map(|group| group.container).unwrap_or_default())
+    })
+}
+
+/// A day as it is shown; litres for each plant.
+struct Row {
+    day: CivilDay,
+    poured: Poured,
+    used: Option<f64>,
+    gone: f64,
+    feel: Feel,
+}
+
+/// The last days with this morning, oldest first.
+fn last_days(model: &Model) -> Vec<Row> {
+    let Some(shown) = model.shown() else {
+        return Vec::new();
+    };
+    let season = &shown.season;
+    let from = season.days.len().saturating_sub(SHOWN - 1);
+    let days = season.days.iter().skip(from).map(|day| Row {
+        day: day.day,
+        poured: if day.assumed_pour {
+            Poured::Taken(day.flows.given)
+        } else {
+            noted(day.flows.given)
+        },
+        used: Some(day.flows.used),
+        gone: day.flows.start / day.store.easy_water,
+        feel: day.readings.feel.unwrap_or_else(|| day.store.feel(day.flows.start)),
+    });
+    let given_today = model
+        .group()
+        .and_then(|group| model.notebook.day(model.today)?.group(group.id)?.given);
+    let today = Row {
+        day: model.today,
+        poured: given_today.map_or(Poured::Taken(shown.each.volume.litres()), noted),
+        used: None,
+        gone: season.deficit / season.store.easy_water,
+        feel: shown.dose().feel.unwrap_or_else(|| season.store.feel(season.deficit)),
+    };
+    days.chain([today]).collect()
+}
+
+fn noted(litres: f64) -> Poured {
+    if litres > 0.0 { Poured::Noted(litres) } else { Poured::Nothing }
+}
+
+fn chart(model: &Model, rows: &[Row]) -> Fortnight {
+    let units = model.units();
+    let on_jug = |litres: f64| units.poured_number(Volume::from_litres(litres));
+    let days = rows.iter().map(|row| ChartDay {
+        date: if row.day == model.today {
+            "today".to_owned()
+        } else {
+            say::short_day(row.day)
+        },
+        poured: match row.poured {
+            Poured::Noted(litres) => Poured::Noted(on_jug(litres)),
+            Poured::Taken(litres) => Poured::Taken(on_jug(litres)),
+            Poured::Nothing => Poured::Nothing,
+        },
+        used: row.used.map(on_jug),
+        gone: row.gone,
+    });
+    let name = model.group().map(say::group_name).unwrap_or_default();
+    let missed = rows.iter().filter(|row| matches!(row.poured, Poured::Nothing)).count().to_string();
+    let last = rows.last().map(|row| say::feels(row.feel)).unwrap_or_default();
+    Fortnight {
+        days: days.collect(),
+        title: Field::Given.unit(units).trim_start().to_owned() + " a plant, " + &name,
+        below: "compost, ".to_owned() + &name,
+        borders: (SODDEN_FROM, DRY_FROM),
+        words: "Water given each day as bars, water used as a line, and how full the compost was beneath. Days with none: ".to_owned()
+            + &missed
+            + ". This morning the compost is likely "
+            + last
+            + ".",
+    }
+}
+
+fn table(model: &Model) -> Table {
+    let amount = |litres: f64| {
+        let measure = Measure::dose(Volume::from_litres(litres), model.units());
+        say::amount(&measure)
+    };
+    let rows = last_days(model).into_iter().rev().map(|row| {
+        let given = match row.poured {
+            Poured::Noted(litres) => amount(litres),
+            Poured::Taken(litres) if row.used.is_none() => amount(litres) + ", to come",
+            Poured::Taken(litres) => amount(litres) + ", assumed",
+            Poured::Nothing => "none".to_owned(),
+        };
+        let used = row.used.map_or_else(|| "–".to_owned(), amount);
+        vec![say::short_day(row.day), given, used, say::feels(row.feel).to_owned()]
+    });
+    Table {
+        caption: "For each plant, newest first",
+        heads: &["Day", "Given", "Used", "Compost"],
+        rows: rows.collect(),
+    }
+}
+
+/// What the plants taught, with the way to put it back.
+fn learnt(app: App) -> Element {
+    let told = learnt_words(&app.look());
+    if told.is_empty() {
+        return element("p");
+    }
+    let forget = app.act(|model, ()| {
+        let today = model.today;
+        if let Some(group) = model.group_mut() {
+            group.learn_from = Some(today);
+        }
+    });
+    let line = element("p").set("id", "learnt").text(told).text(" ");
+    line.child(link_button("Forget it".into(), forget))
+}
+
+/// In words, once there is something to say.
+fn learnt_words(model: &Model) -> String {
+    let Some(thirst) = model.shown().map(|shown| shown.season.thirst) else {
+        return String::new();
+    };
+    let Some(percent) = thirst.percent_more() else {
+        return String::new();
+    };
+    let much = if percent.abs() < 1.0 {
+        "as much as the sum says".to_owned()
+    } else {
+        let word = if percent > 0.0 {
+            " % more than the sum"
+        } else {
+            " % less than the sum"
+        };
+        "about ".to_owned() + &decimal(percent.abs(), 0) + word
+    };
+    "These plants drink ".to_owned() + &much + ": " + &thirst.readings.to_string() + " readings."
+}
+
+/// Which day, and what is noted of it.
+fn change(app: App) -> Element {
+    let chosen = move || app.look().changed_day.map(|day| day.to_string()).unwrap_or_default();
+    let list = element("div").fill_for(
+        move || app.look().today.to_string(),
+        move || {
+            let today = app.look().today;
+            let mut entries = vec![("", "Choose a day".to_owned())];
+            entries.extend(
+                DAYS_AGO
+                    .into_iter()
+                    .zip(0..)
+                    .map(|(ago, days)| (ago, today.days_later(-days).spoken())),
+            );
+            let list = choice(
+                app,
+                "day",
+                "Which day",
+                entries,
+                move |model| {
+                    let ago = model.changed_day.and_then(|day| usize::try_from(model.today.days_since(day)).ok());
+                    ago.and_then(|ago| DAYS_AGO.get(ago)).copied().unwrap_or_default().to_owned()
+                },
+                |model, ago| {
+                    let day = ago.parse().ok().map(|ago: i32| model.today.days_later(-ago));
+                    model.open_day(day);
+                },
+            );
+            vec![list]
+        },
+    );
+    let page = element("div").fill_for(chosen, move || match app.look().changed_day {
+        Some(day) => page(app, day),
+        None => Vec::new(),
+    });
+    element("div").child(list).child(page)
+}
+
+/// The page of a day. What this morning's own keys say of today and yesterday stays with them.
+fn page(app: App, day: CivilDay) -> Vec<Element> {
+    let today = app.look().today;
+    let mut parts = vec![element("div").class("steps mt").child(number(app, Field::Given, "as the jug said"))];
+    if day < today {
+        parts.push(feel(app, day));
+    }
+    if day < today.yesterday() {
+        parts.push(sky(app, day));
+    }
+    let clear = app.act(move |model, ()| {
+        model.note_of_group(day, |group| (group.given, group.feel) = (None, None));
+        model.open_day(Some(day));
+    });
+    parts.push(link_button("Take out what is noted of this day".into(), clear));
+    parts
+}
+
+fn feel(app: App, day: CivilDay) -> Element {
+    let felt = Keys {
+        legend: "The compost felt",
+        aside: "".into(),
+        headed: false,
+        name: "day-feel",
+        faces: FEEL_KEYS
+            .map(|(feel, words, drawing)| Key {
+                value: feel.code(),
+                words,
+                drawing,
+                small: "",
+            })
+            .to_vec(),
+        shape: KeyShape::Wide,
+        selected: app.live(move |model| {
+            let group = model.notebook.day(day)?.group(model.group()?.id)?;
+            Some(group.feel?.code().to_owned())
+        }),
+        assumed: Live::fixed(None),
+        on_choose: app.act(move |model, value: String| model.note_of_group(day, |group| group.feel = Feel::from_code(&value))),
+    };
+    element("div").class("mt").child(felt.view())
+}
+
+fn sky(app: App, day: CivilDay) -> Element {
+    let seen = Keys {
+        legend: "The day was",
+        aside: "".into(),
+        headed: false,
+        name: "day-sky",
+        faces: SKY_KEYS
+            .map(|(sky, words, drawing)| Key {
+                value: sky.code(),
+                words,
+                drawing,
+                small: "",
+            })
+            .to_vec(),
+        shape: KeyShape::Tall,
+        selected: app.live(move |model| match model.notebook.day(day)?.weather?.sun? {
+            Sun::Word(sky) => Some(sky.code().to_owned()),
+            Sun::Hours(_) => None,
+        }),
+        assumed: Live::fixed(Some(Sky::Mixed.code().to_owned())),
+        on_choose: app.act(move |model, value: String| {
+            let thermometer: Thermometer = model.notebook.morning.thermometer;
+            model.notebook.note(day, |page| {
+                let told = page.weather.unwrap_or(Yesterday {
+                    thermometer,
+                    ..Yesterday::default()
+                });
+                page.note_weather(&Yesterday {
+                    sun: Sky::from_code(&value).map(Sun::Word),
+                    ..told
+                });
+            });
+        }),
+    };
+    element("div").class("mt").child(seen.view())
+}

@@ -1,0 +1,83 @@
+//! The one thing to do on this screen: note that the plants were watered.
+
+use super::app::{App, Model};
+use super::parts::{Element, chief_button, element, link_button, undo_row};
+use super::words::amount;
+use crate::browser::time_of_day;
+use crate::quantity::{Measure, Volume};
+
+/// The button, or in its place what was noted.
+pub fn watered(app: App) -> Element {
+    let key = move || {
+        let model = app.look();
+        noted_total(&model).map_or_else(|| nothing_to_pour(&model).to_string(), |total| told(&model, total).1)
+    };
+    element("div").class("press").set("id", "watered").fill_for(key, move || {
+        let model = app.look();
+        if let Some(total) = noted_total(&model) {
+            let (what, small) = told(&model, total);
+            let undo = app.act(|model, ()| forget(model));
+            return vec![undo_row(what, small, link_button("Undo".into(), undo))];
+        }
+        let words = if nothing_to_pour(&model) { "No water today" } else { "Watered" };
+        vec![chief_button(words.into(), app.act(|model, ()| note(model)))]
+    })
+}
+
+/// Whether the answer for every group is none.
+fn nothing_to_pour(model: &Model) -> bool {
+    let mut shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
+    shown.all(|shown| shown.each.volume.litres() <= 0.0)
+}
+
+/// Litres noted for all groups today, if anything was.
+fn noted_total(model: &Model) -> Option<f64> {
+    let page = model.notebook.day(model.today)?;
+    let noted = model
+        .notebook
+        .groups
+        .iter()
+        .filter_map(|group| Some(page.group(group.id)?.given? * f64::from(group.count())));
+    noted.reduce(|sum, litres| sum + litres)
+}
+
+/// What was noted, and how much.
+fn told(model: &Model, total: f64) -> (String, String) {
+    let page = model.notebook.day(model.today);
+    let at = page.map(|page| page.noted_at.as_str()).unwrap_or_default();
+    let what = if total > 0.0 { "Watered" } else { "No water" };
+    let when = if at.is_empty() {
+        " today".to_owned()
+    } else {
+        " at ".to_owned() + at
+    };
+    let total = Measure::dose(Volume::from_litres(total), model.units());
+    (what.to_owned() + &when, amount(&total) + ", in the notebook")
+}
+
+/// Notes for every group what its answer says.
+fn note(model: &mut Model) {
+    let day = model.today;
+    for answer in &model.answers {
+        if let Some(shown) = &answer.shown {
+            let litres = shown.each.volume.litres();
+            model
+                .notebook
+                .note(day, |page| page.note(answer.id, |group| group.given = Some(litres)));
+        }
+    }
+    model.notebook.note(day, |page| page.noted_at = time_of_day());
+    model.open_day(model.changed_day);
+}
+
+/// Takes back what was noted today.
+fn forget(model: &mut Model) {
+    let groups: Vec<_> = model.notebook.groups.iter().map(|group| group.id).collect();
+    model.notebook.note(model.today, |page| {
+        for id in groups {
+            page.note(id, |group| group.given = None);
+        }
+        page.noted_at.clear();
+    });
+    model.open_day(model.changed_day);
+}
