@@ -114,7 +114,8 @@ pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<
     if by_day.is_empty() {
         by_day.push(None);
     }
-    let mut course = Course::new();
+    let reads = readings.count() > 0 || by_day.iter().flatten().any(|record| record.readings.count() > 0);
+    let mut course = Course::new(reads);
     let back = i32::try_from(by_day.len()).unwrap_or(i32::MAX);
     let mut day = today.days_later(-back);
     let (mut plants, mut estimated) = records.plants_on(day, latitude);
@@ -139,7 +140,7 @@ pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<
             mean_temperature
         } else {
             // Not planted yet, or a day without sun: the count begins after it.
-            course = Course::new();
+            course = Course::new(reads);
             super::usual_mean(plants.place, latitude, day)
         };
         records.next_morning(&mut plants, &mut estimated, morning, mean_temperature);
@@ -226,6 +227,8 @@ struct ReadyDay {
 
 /// The days as they go by.
 struct Course {
+    /// Whether there is any reading to learn from.
+    reads: bool,
     learner: Learner,
     ready: Vec<ReadyDay>,
     /// Whether a pour was ever noted.
@@ -246,9 +249,10 @@ struct Answer {
 }
 
 impl Course {
-    fn new() -> Self {
+    fn new(reads: bool) -> Self {
         Self {
-            learner: Learner::new(),
+            reads,
+            learner: Learner::new(reads),
             ready: Vec::new(),
             notes_pours: false,
             silent: 0,
@@ -264,7 +268,7 @@ impl Course {
         let record = record.filter(|record| record.is_told());
         let readings = record.map(|record| record.readings.possible()).unwrap_or_default();
         if self.planted.is_some() && self.planted != plants.planted {
-            *self = Self::new();
+            *self = Self::new(self.reads);
         } else if self.silent >= LONGEST_GAP {
             self.ready.clear();
         }

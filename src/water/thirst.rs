@@ -81,18 +81,20 @@ pub(super) struct Learner {
 }
 
 impl Learner {
-    pub fn new() -> Self {
+    /// Nothing known yet. When it never `reads` anything, all but the middle of the prior is left out, for speed.
+    pub fn new(reads: bool) -> Self {
         let mut candidates = [Candidate::default(); POINTS * BORDERS.len()];
         let mut logarithm = FIRST;
         for row in candidates.chunks_exact_mut(BORDERS.len()) {
             let deviations = logarithm / PLANT_SPREAD;
             let prior = (-deviations * deviations / 2.0).exp();
+            let is_middle = logarithm.abs() < STEP;
             for (candidate, (off, weight)) in row.iter_mut().zip(BORDERS) {
                 *candidate = Candidate {
                     logarithm,
                     factor: logarithm.exp(),
                     off,
-                    weight: weight * prior,
+                    weight: if reads || is_middle { weight * prior } else { 0.0 },
                     belief: Belief::default(),
                 };
             }
