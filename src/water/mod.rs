@@ -5,6 +5,8 @@
 //! height, trusses, leafiness, ground ─► canopy ──────────────────────────┴► demand ─► dose ─► measure for the jug
 //! container, compost, weeks since planting ─► root zone ─────────────────────────────┘
 //! ```
+//!
+//! [`morning_water`] answers a first morning; [`season`] answers from the records of the days before, and learns.
 
 mod advice;
 mod ahead;
@@ -65,5 +67,5 @@ pub use root_zone::{
     DepletionDay, TOMATO_DEPLETION_FRACTION, demand_until, deplete_by_morning_stress, depletion_fraction, loss_over_day,
     readily_available_water, total_available_water, water_stress_coefficient,
 };
-pub use season::{DayRow, Season, season};
+pub use season::{DayRow, Season, Totals, season};
 pub use thirst::Thirst;

@@ -87,11 +87,46 @@ pub struct Season {
     pub risks: Risks,
 }
 
+/// A season in few numbers, for one plant: what is kept of it when its days are not.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Totals {
+    /// Days counted.
+    pub days: u32,
+    /// Poured, litres.
+    pub given: f64,
+    /// Rain that reached the compost, litres.
+    pub rain: f64,
+    /// Used, litres.
+    pub used: f64,
+    /// Run through or past, litres.
+    pub drained: f64,
+    /// Days on which the plant went short.
+    pub short_days: u32,
+    /// Days on which the compost was too wet.
+    pub wet_days: u32,
+}
+
 impl Season {
     /// What the store holds this morning, 0 (dry) to 1 (full).
     #[must_use]
     pub fn filled(&self) -> f64 {
         self.store.filled(self.deficit)
+    }
+
+    /// The days added up.
+    #[must_use]
+    pub fn totals(&self) -> Totals {
+        let mut totals = Totals::default();
+        for day in &self.days {
+            totals.days += 1;
+            totals.given += day.flows.given;
+            totals.rain += day.flows.rain;
+            totals.used += day.flows.used;
+            totals.drained += day.flows.drained;
+            totals.short_days += u32::from(day.is_short());
+            totals.wet_days += u32::from(day.is_wet());
+        }
+        totals
     }
 }
 
@@ -101,6 +136,24 @@ impl Season {
 /// the first record is taken to have begun as an ordinary morning: with the water missing that the plants use from one watering
 /// to the next. Days without weather count as mixed with the usual temperatures. Every day is taken to have been watered as
 /// advised until the first pour is noted; from then on nothing was poured where nothing is noted.
+///
+/// ```
+/// use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
+/// use first_truss::water::{DayRecord, Group, Records, season};
+///
+/// let today = CivilDay::default();
+/// let clear = Yesterday { sun: Some(Sun::Word(Sky::Clear)), ..Yesterday::default() };
+/// let days = [
+///     DayRecord { day: today.days_later(-2), weather: Some(clear), given: Some(1.0), ..DayRecord::default() },
+///     DayRecord { day: today.yesterday(), weather: Some(clear), given: Some(0.0), ..DayRecord::default() },
+/// ];
+/// let group = Group::default();
+/// let skipped = season(&Records { days: &days, ..Records::new(&group) }, STANDARD_LATITUDE, today)?;
+/// let poured = season(&Records { days: &days[..1], ..Records::new(&group) }, STANDARD_LATITUDE, today.yesterday())?;
+/// assert_eq!(skipped.days.len(), 2);
+/// assert!(skipped.dose.per_plant.litres() > poured.dose.per_plant.litres());
+/// # Ok::<(), first_truss::water::WaterError>(())
+/// ```
 ///
 /// # Errors
 /// [`WaterError`], as [`morning_water`] about yesterday. An earlier day that cannot have been so counts as not told.
