@@ -37,7 +37,7 @@ pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, pour_wher
 pub use ahead::{Outlook, Standing, usual_mean};
 pub use away::{Absence, AwayGroup, AwayPlan, DAYS_AWAY_RANGE, SomeoneComes, away_plan};
 pub use balance::{DayWater, Flows, Store};
-pub use belief::{Readings, chance_of};
+pub use belief::Readings;
 pub use butt::{BUTT_RANGE, Butt, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{

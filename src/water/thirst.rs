@@ -1,6 +1,6 @@
 use super::balance::{DayWater, Store};
 use super::belief::{ASTRAY, Belief, Readings};
-use super::dose::{DAY_SPREAD, LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
+use super::dose::{LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
 
 /// Points of the grid of factors.
 const POINTS: usize = 24;
@@ -47,12 +47,6 @@ impl Thirst {
     #[must_use]
     pub fn percent_more(&self) -> Option<f64> {
         (self.readings >= ENOUGH_READINGS && self.spread <= NARROW_ENOUGH).then_some(100.0 * (self.factor - 1.0))
-    }
-
-    /// What the likely range of an ordinary morning multiplies and divides a dose by: 1.45 before anything is learnt.
-    #[must_use]
-    pub fn likely_factor(&self) -> f64 {
-        likely_factor_of(self.spread * self.spread + DAY_SPREAD * DAY_SPREAD)
     }
 
     /// Ends between which the factor lies in four of five groups.
