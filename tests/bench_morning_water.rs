@@ -69,7 +69,17 @@ fn day_of_balance(bencher: Bencher) {
 
 /// A season of 150 days, felt on every second morning: balance, learning and today's dose.
 #[divan::bench]
-fn whole_season(bencher: Bencher) {
+fn season_with_readings(bencher: Bencher) {
+    whole_season(bencher, Some(Feel::Moist));
+}
+
+/// The same when the compost was never felt.
+#[divan::bench]
+fn season_without_readings(bencher: Bencher) {
+    whole_season(bencher, None);
+}
+
+fn whole_season(bencher: Bencher, feel: Option<Feel>) {
     let group = Group {
         count: 12,
         ..Group::default()
@@ -84,7 +94,7 @@ fn whole_season(bencher: Bencher) {
             }),
             given: Some(0.8),
             readings: Readings {
-                feel: (number % 2 == 0).then_some(Feel::Moist),
+                feel: feel.filter(|_| number % 2 == 0),
                 ..Readings::default()
             },
             ..DayRecord::default()

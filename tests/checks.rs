@@ -11,6 +11,7 @@ mod published;
 mod questions;
 mod risks;
 mod round;
+mod season_records;
 mod sentences;
 mod station;
 mod typing;

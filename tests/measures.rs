@@ -1,7 +1,7 @@
 //! Amounts as they are printed, and units there and back.
 
 use first_truss::quantity::{
-    Area, LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Length, METRES_PER_FOOT,
+    Area, Axis, LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Length, METRES_PER_FOOT,
     MILLIMETRES_PER_INCH, Measure, SQUARE_METRES_PER_SQUARE_FOOT, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal,
     quarters,
 };
@@ -244,5 +244,21 @@ fn numbers_print_without_idle_decimals() {
         (1_234_567.0, 1, "1234567"),
     ] {
         assert_eq!(decimal(number, decimals), printed, "{number} to {decimals}");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn an_axis_has_round_steps_and_holds_the_highest_value() {
+    for (highest, most, step, ticks) in [
+        (0.83, 4, 0.5, 2),
+        (0.8, 4, 0.2, 4),
+        (3.96, 4, 1.0, 4),
+        (12.0, 5, 5.0, 3),
+        (0.0, 4, 0.01, 1),
+        (f64::NAN, 4, 0.01, 1),
+    ] {
+        let axis = Axis::up_to(highest, most);
+        assert!((axis.step - step).abs() < 1e-9 && axis.ticks == ticks, "{highest}: {axis:?}");
+        assert!(highest.is_nan() || axis.top() >= highest - 1e-9, "{highest}: {axis:?}");
     }
 }

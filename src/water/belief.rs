@@ -51,21 +51,6 @@ pub(super) fn possible_litres(litres: f64) -> f64 {
     bounded(litres.max(0.0), 0.0, 1000.0)
 }
 
-/// Chance of a feel at a deficit that is `gone` of the easy water.
-///
-/// `P(dry) = σ((x − 0.8)/0.12)`, `P(sodden) = σ((0.15 − x)/0.06)`, the rest moist (choice). `off` is how far one
-/// grower's borders lie towards dry, as a share of the easy water.
-#[must_use]
-pub fn chance_of(feel: Feel, gone: f64, off: f64) -> f64 {
-    let dry = logistic((gone - off - DRY_FROM) / DRY_WIDTH);
-    let sodden = logistic((SODDEN_FROM + off - gone) / SODDEN_WIDTH);
-    match feel {
-        Feel::Dry => dry,
-        Feel::Sodden => sodden,
-        Feel::Moist => (1.0 - dry - sodden).max(0.0),
-    }
-}
-
 fn logistic(x: f64) -> f64 {
     1.0 / (1.0 + (-x).exp())
 }
@@ -155,7 +140,8 @@ impl Belief {
         }
     }
 
-    /// With a normal belief and a chance `Z` of the feel: mean `m + s²·Z′/Z`, variance `s² + s⁴·(Z″/Z − (Z′/Z)²)`.
+    /// `P(dry) = σ((x − 0.8)/0.12)`, `P(sodden) = σ((0.15 − x)/0.06)`, the rest moist, at a deficit that is `x` of the easy water
+    /// (choice); `off` is how far one grower's borders lie towards dry. With a normal belief and a chance `Z` of the feel: mean `m + s²·Z′/Z`, variance `s² + s⁴·(Z″/Z − (Z′/Z)²)`.
     fn feel(&mut self, store: &Store, feel: Feel, off: f64) -> f64 {
         let dry = self.edge(store, DRY_FROM + off, DRY_WIDTH);
         let past_sodden = self.edge(store, SODDEN_FROM + off, SODDEN_WIDTH);

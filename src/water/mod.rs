@@ -5,6 +5,8 @@
 //! height, trusses, leafiness, ground ─► canopy ──────────────────────────┴► demand ─► dose ─► measure for the jug
 //! container, compost, weeks since planting ─► root zone ─────────────────────────────┘
 //! ```
+//!
+//! [`morning_water`] answers a first morning; [`season`] answers from the records of the days before, and learns.
 
 mod advice;
 mod ahead;
@@ -35,7 +37,7 @@ pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, pour_wher
 pub use ahead::{Outlook, Standing, usual_mean};
 pub use away::{Absence, AwayGroup, AwayPlan, DAYS_AWAY_RANGE, SomeoneComes, away_plan};
 pub use balance::{DayWater, Flows, Store};
-pub use belief::{Readings, SODDEN_FROM, chance_of};
+pub use belief::{Readings, SODDEN_FROM};
 pub use butt::{BUTT_RANGE, Butt, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{
@@ -65,5 +67,5 @@ pub use root_zone::{
     DepletionDay, TOMATO_DEPLETION_FRACTION, demand_until, deplete_by_morning_stress, depletion_fraction, loss_over_day,
     readily_available_water, total_available_water, water_stress_coefficient,
 };
-pub use season::{DayRow, Season, season};
+pub use season::{DayRow, Season, Totals, season};
 pub use thirst::Thirst;

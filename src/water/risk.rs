@@ -7,7 +7,7 @@ const DROUGHT: (f64, f64) = (0.02, 0.15);
 const BLOSSOM_END_ROT: (f64, f64) = (2.0, 4.0);
 /// Days that count for blossom-end rot: fruit shows it one to three weeks later.
 const THREE_WEEKS: usize = 21;
-/// Stress coefficient below which a day is bad for young fruit (choice).
+/// Stress coefficient below which a plant goes short and a day is bad for young fruit (choice).
 const STRESSED: f64 = 0.9;
 /// Swing, as a share of the easy water, from which a day is bad for young fruit (choice).
 const WIDE_SWING: f64 = 0.6;
@@ -163,7 +163,13 @@ impl DayRow {
     #[must_use]
     pub fn is_bad_for_young_fruit(&self) -> bool {
         let swung = self.flows.swing > WIDE_SWING * self.store.easy_water;
-        self.trusses >= 1.0 && (self.flows.stress < STRESSED || swung)
+        self.trusses >= 1.0 && (self.is_short() || swung)
+    }
+
+    /// Whether the plant got clearly less than it would have taken.
+    #[must_use]
+    pub fn is_short(&self) -> bool {
+        self.flows.stress < STRESSED
     }
 
     /// Whether much of what was given ran away, or roots lacked air.

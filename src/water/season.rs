@@ -87,11 +87,46 @@ pub struct Season {
     pub risks: Risks,
 }
 
+/// A season in few numbers, for one plant: what is kept of it when its days are not.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Totals {
+    /// Days counted.
+    pub days: u32,
+    /// Poured, litres.
+    pub given: f64,
+    /// Rain that reached the compost, litres.
+    pub rain: f64,
+    /// Used, litres.
+    pub used: f64,
+    /// Run through or past, litres.
+    pub drained: f64,
+    /// Days on which the plant went short.
+    pub short_days: u32,
+    /// Days on which the compost was too wet.
+    pub wet_days: u32,
+}
+
 impl Season {
     /// What the store holds this morning, 0 (dry) to 1 (full).
     #[must_use]
     pub fn filled(&self) -> f64 {
         self.store.filled(self.deficit)
+    }
+
+    /// The days added up.
+    #[must_use]
+    pub fn totals(&self) -> Totals {
+        let mut totals = Totals::default();
+        for day in &self.days {
+            totals.days += 1;
+            totals.given += day.flows.given;
+            totals.rain += day.flows.rain;
+            totals.used += day.flows.used;
+            totals.drained += day.flows.drained;
+            totals.short_days += u32::from(day.is_short());
+            totals.wet_days += u32::from(day.is_wet());
+        }
+        totals
     }
 }
 
@@ -101,6 +136,24 @@ impl Season {
 /// the first record is taken to have begun as an ordinary morning: with the water missing that the plants use from one watering
 /// to the next. Days without weather count as mixed with the usual temperatures. Every day is taken to have been watered as
 /// advised until the first pour is noted; from then on nothing was poured where nothing is noted.
+///
+/// ```
+/// use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
+/// use first_truss::water::{DayRecord, Group, Records, season};
+///
+/// let today = CivilDay::default();
+/// let clear = Yesterday { sun: Some(Sun::Word(Sky::Clear)), ..Yesterday::default() };
+/// let days = [
+///     DayRecord { day: today.days_later(-2), weather: Some(clear), given: Some(1.0), ..DayRecord::default() },
+///     DayRecord { day: today.yesterday(), weather: Some(clear), given: Some(0.0), ..DayRecord::default() },
+/// ];
+/// let group = Group::default();
+/// let skipped = season(&Records { days: &days, ..Records::new(&group) }, STANDARD_LATITUDE, today)?;
+/// let poured = season(&Records { days: &days[..1], ..Records::new(&group) }, STANDARD_LATITUDE, today.yesterday())?;
+/// assert_eq!(skipped.days.len(), 2);
+/// assert!(skipped.dose.per_plant.litres() > poured.dose.per_plant.litres());
+/// # Ok::<(), first_truss::water::WaterError>(())
+/// ```
 ///
 /// # Errors
 /// [`WaterError`], as [`morning_water`] about yesterday. An earlier day that cannot have been so counts as not told.
@@ -114,7 +167,8 @@ pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<
     if by_day.is_empty() {
         by_day.push(None);
     }
-    let mut course = Course::new();
+    let reads = readings.count() > 0 || by_day.iter().flatten().any(|record| record.readings.count() > 0);
+    let mut course = Course::new(reads);
     let back = i32::try_from(by_day.len()).unwrap_or(i32::MAX);
     let mut day = today.days_later(-back);
     let (mut plants, mut estimated) = records.plants_on(day, latitude);
@@ -139,7 +193,7 @@ pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<
             mean_temperature
         } else {
             // Not planted yet, or a day without sun: the count begins after it.
-            course = Course::new();
+            course = Course::new(reads);
             super::usual_mean(plants.place, latitude, day)
         };
         records.next_morning(&mut plants, &mut estimated, morning, mean_temperature);
@@ -226,6 +280,8 @@ struct ReadyDay {
 
 /// The days as they go by.
 struct Course {
+    /// Whether there is any reading to learn from.
+    reads: bool,
     learner: Learner,
     ready: Vec<ReadyDay>,
     /// Whether a pour was ever noted.
@@ -246,9 +302,10 @@ struct Answer {
 }
 
 impl Course {
-    fn new() -> Self {
+    fn new(reads: bool) -> Self {
         Self {
-            learner: Learner::new(),
+            reads,
+            learner: Learner::new(reads),
             ready: Vec::new(),
             notes_pours: false,
             silent: 0,
@@ -264,7 +321,7 @@ impl Course {
         let record = record.filter(|record| record.is_told());
         let readings = record.map(|record| record.readings.possible()).unwrap_or_default();
         if self.planted.is_some() && self.planted != plants.planted {
-            *self = Self::new();
+            *self = Self::new(self.reads);
         } else if self.silent >= LONGEST_GAP {
             self.ready.clear();
         }

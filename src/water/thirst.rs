@@ -1,6 +1,6 @@
 use super::balance::{DayWater, Store};
 use super::belief::{ASTRAY, Belief, Readings};
-use super::dose::{DAY_SPREAD, LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
+use super::dose::{LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
 
 /// Points of the grid of factors.
 const POINTS: usize = 24;
@@ -49,12 +49,6 @@ impl Thirst {
         (self.readings >= ENOUGH_READINGS && self.spread <= NARROW_ENOUGH).then_some(100.0 * (self.factor - 1.0))
     }
 
-    /// What the likely range of an ordinary morning multiplies and divides a dose by: 1.45 before anything is learnt.
-    #[must_use]
-    pub fn likely_factor(&self) -> f64 {
-        likely_factor_of(self.spread * self.spread + DAY_SPREAD * DAY_SPREAD)
-    }
-
     /// Ends between which the factor lies in four of five groups.
     #[must_use]
     pub fn likely(&self) -> (f64, f64) {
@@ -81,18 +75,20 @@ pub(super) struct Learner {
 }
 
 impl Learner {
-    pub fn new() -> Self {
+    /// Nothing known yet. When it never `reads` anything, all but the middle of the prior is left out, for speed.
+    pub fn new(reads: bool) -> Self {
         let mut candidates = [Candidate::default(); POINTS * BORDERS.len()];
         let mut logarithm = FIRST;
         for row in candidates.chunks_exact_mut(BORDERS.len()) {
             let deviations = logarithm / PLANT_SPREAD;
             let prior = (-deviations * deviations / 2.0).exp();
+            let is_middle = logarithm.abs() < STEP;
             for (candidate, (off, weight)) in row.iter_mut().zip(BORDERS) {
                 *candidate = Candidate {
                     logarithm,
                     factor: logarithm.exp(),
                     off,
-                    weight: weight * prior,
+                    weight: if reads || is_middle { weight * prior } else { 0.0 },
                     belief: Belief::default(),
                 };
             }
