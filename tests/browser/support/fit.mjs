@@ -1,8 +1,11 @@
 // Whether everything on a page has room: nothing to scroll to sideways, no word cut off, none over another.
 
-/** What does not fit on `page`, a line each. */
-export async function misfits(page) {
-  return page.evaluate(() => {
+/**
+ * What does not fit on `page`, a line each. A native list shows its chosen entry on one line and cuts what is too long:
+ * that is looked at with the usual text only, for with larger text the open list tells it.
+ */
+export async function misfits(page, { lists = true } = {}) {
+  return page.evaluate((lists) => {
     const found = [];
     const root = document.documentElement;
     if (root.scrollWidth > window.innerWidth) {
@@ -54,11 +57,13 @@ export async function misfits(page) {
     }
 
     for (const field of document.querySelectorAll("input[type=text]")) {
-      if (field.id !== "group-name" && field.id !== "plot-name" && field.scrollWidth > field.clientWidth + 1) {
+      // A long name and a text that cannot be a number may be scrolled in their field, as any text that is typed.
+      const isNumber = field.inputMode && field.ariaInvalid !== "true";
+      if (isNumber && field.scrollWidth > field.clientWidth + 1) {
         found.push(`"${field.value}" does not fit its field ${field.id}`);
       }
     }
-    for (const list of document.querySelectorAll("select")) {
+    for (const list of lists ? document.querySelectorAll("select") : []) {
       if (!list.checkVisibility()) continue;
       const shown = list.selectedOptions[0]?.text ?? "";
       const copy = document.createElement("span");
@@ -80,17 +85,16 @@ export async function misfits(page) {
       const name = element.id ? `#${element.id}` : element.classList[0] ? `.${element.classList[0]}` : "";
       return element.tagName.toLowerCase() + name;
     }
-  });
+  }, lists);
 }
 
-/** Doubles the size of the text, as a browser's own setting does. */
-export function doubleText(page) {
-  return page.evaluate(() => {
-    document.documentElement.style.fontSize = "200%";
-  });
+/** Doubles the size of the text, as the browser's own setting does, for as long as the page is open. */
+export async function doubleText(page) {
+  const session = await page.context().newCDPSession(page);
+  await session.send("Page.setFontSizes", { fontSizes: { standard: 32, fixed: 26 } });
 }
 
-/** The spacing that a reader may ask for: WCAG 2.2, success criterion 1.4.12. */
+/** The spacing that a reader may ask for: WCAG 2.2, success criterion 1.4.12. Returns the style that does it. */
 export function spaceText(page) {
   return page.addStyleTag({
     content: `* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important }
