@@ -24,14 +24,13 @@ pub fn my_plants(app: App) -> Element {
             app.words(move |model| size_hint(model, Field::Trusses).to_owned()),
         ),
         number(app, Field::Plants, "in this group"),
-        container(app),
     ]);
     let editor = element("div").class("plant-ed").child(cordon(app)).child(fields);
     Section {
         id: "plants",
         heading: "My plants".into(),
         aside: app.words(say::looked_at),
-        children: element("div").children([group_labels(app, "group", links(app)), undo(app), editor, place(app), details(app)]),
+        children: element("div").children([group_labels(app, "group", links(app)), undo(app), editor, container(app), place(app), details(app)]),
     }
     .view()
 }
@@ -178,7 +177,7 @@ fn container(app: App) -> Element {
             }
         },
     );
-    let sizes = element("div").class("ctl").fill_for(
+    let sizes = element("div").class("steps").fill_for(
         move || kind().code().to_owned(),
         move || match kind() {
             ContainerKind::GrowBag => vec![
@@ -190,7 +189,7 @@ fn container(app: App) -> Element {
             ContainerKind::Border | ContainerKind::Ring => Vec::new(),
         },
     );
-    element("div").class("ctl").child(list).child(sizes)
+    element("div").class("steps mt").child(list).child(sizes)
 }
 
 fn place(app: App) -> Element {

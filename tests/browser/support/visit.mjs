@@ -1,5 +1,7 @@
 // A person's visit to the page: a browser profile of its own, on a fixed day, watched from before the page opens.
+import { Frame } from "../pages/frame.mjs";
 import { MorningWater } from "../pages/morning-water.mjs";
+import { Notebook } from "../pages/notebook.mjs";
 import { address } from "./browser.mjs";
 import { watch } from "./watch.mjs";
 
@@ -12,13 +14,16 @@ const DAY = "2026-07-15T08:00:00";
 export const NOTEBOOK_KEY = "first-truss.notebook";
 
 /** Opens a profile. `day` is the local time that the page is told; `bypassPolicy` lets a test bring scripts of its own. */
-export async function profile(browser, { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, device = {} } = {}) {
+export async function profile(
+  browser,
+  { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, reducedMotion = "reduce", device = {} } = {},
+) {
   const context = await browser.newContext({
     viewport,
     colorScheme,
     locale: "en-GB",
     timezoneId: "Europe/London",
-    reducedMotion: "reduce",
+    reducedMotion,
     bypassCSP: bypassPolicy,
     ...device,
   });
@@ -40,7 +45,7 @@ export async function open(context, fragment = "", at = address) {
   const watched = await watch(page, at);
   const response = await page.goto(at + fragment, { waitUntil: "load" });
   await started(page);
-  return { page, watched, response, water: new MorningWater(page) };
+  return { page, watched, response, frame: new Frame(page), water: new MorningWater(page), notebook: new Notebook(page) };
 }
 
 /** Reloads and waits for the program. */
