@@ -21,10 +21,11 @@ use leptos::ev;
 use leptos::prelude::{
     Effect, Get, RwSignal, Set, document, on_cleanup, request_animation_frame, window, window_event_listener, window_event_listener_untyped,
 };
-use wasm_bindgen::JsCast as _;
 
 use app::App;
-use parts::{Element, Strip, TabLink, act, announcer, early_choice, element, error_note, link_button, live, skip_link, tabs, take_over};
+use parts::{
+    Element, Strip, TabLink, act, announce, early_choice, element, error_note, focus_on, link_button, live, skip_link, tabs, take_over,
+};
 use route::Route;
 
 use crate::almanac::Sky;
@@ -86,13 +87,13 @@ fn page(app: App) -> Element {
             Route::Notebook => notebook_sheet::notebook_sheet(app),
         },
     );
+    announce(parts::words(move || spoken(app)));
     element("div").class("page").children([
         skip_link(),
         strip(app),
         tabs(links.to_vec(), &live(move || route.get().fragment())),
         notice(app),
         screen,
-        announcer(parts::words(move || spoken(app))),
     ])
 }
 
@@ -131,7 +132,11 @@ fn notice(app: App) -> Element {
             None => String::new(),
         }
     };
-    let dismiss = act(move |()| app.change(|model| model.trouble = None));
+    let dismiss = act(move |()| {
+        app.change(|model| model.trouble = None);
+        // The button has gone, and the focus with it.
+        focus_on("#question");
+    });
     element("div").set("id", "notice").set("role", "alert").fill_for(sentence, move || {
         let words = sentence();
         if words.is_empty() {
@@ -180,19 +185,9 @@ fn follow_route(route: RwSignal<Route>) {
                     Some(place) => place.scroll_into_view(),
                     None => window().scroll_to_with_x_and_y(0.0, 0.0),
                 }
-                focus_question();
+                focus_on("#question");
             });
         }
         now
     });
-}
-
-fn focus_question() {
-    let question = document()
-        .get_element_by_id("question")
-        .and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok());
-    if let Some(question) = question {
-        // A page without focus loses nothing.
-        let _ = question.focus();
-    }
 }

@@ -41,7 +41,17 @@ impl GroupLabels {
             on_choose,
             after,
         } = self;
-        let row = element("div").class("labels").fill(move || {
+        // Made anew only when a name changes, or the focus would be lost with each label that is chosen.
+        let named = labels.clone();
+        let names = move || {
+            let mut names = String::new();
+            for label in named.get() {
+                names += &label.words;
+                names.push('\n');
+            }
+            names
+        };
+        let row = element("div").class("labels").fill_for(names, move || {
             labels
                 .get()
                 .into_iter()

@@ -31,7 +31,7 @@ mod tick_box;
 mod working;
 
 pub use advice::{AdviceLine, advice};
-pub use announcer::announcer;
+pub use announcer::announce;
 pub use answer::Answer;
 pub use buttons::{button, link_button};
 pub use cans::cans;
@@ -48,7 +48,7 @@ pub use live::{Act, Live, Words, act, live, words};
 pub use more::More;
 pub use plate::{Dose, Foot, Plate};
 pub use section::{Section, section_heading};
-pub use shell::{Strip, TabLink, skip_link, tabs};
+pub use shell::{Strip, TabLink, focus_on, skip_link, tabs};
 pub use stepper::Stepper;
 pub use text_field::TextField;
 pub use tick_box::TickBox;

@@ -22,6 +22,6 @@ export class Frame {
 
   /** What a screen reader is told of its own accord. */
   voice() {
-    return this.page.locator("p[role=status]");
+    return this.page.locator("#said");
   }
 }

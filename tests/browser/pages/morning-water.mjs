@@ -99,6 +99,11 @@ export class MorningWater {
     return stood;
   }
 
+  /** The names of the text fields that are marked as wrong. */
+  wrong() {
+    return this.page.locator('input[aria-invalid="true"]').evaluateAll((fields) => fields.map(({ name }) => name));
+  }
+
   /** Leaves the field that has the focus. */
   leave() {
     return this.page.evaluate(() => document.activeElement?.blur());

@@ -41,13 +41,16 @@ export async function misfits(page, { lists = true } = {}) {
         const framed = style.borderTopWidth !== "0px" || style.backgroundColor !== "rgba(0, 0, 0, 0)";
         const clips = style.overflowX !== "visible" || style.clipPath !== "none";
         if (!(framed || clips) || style.display === "inline") continue;
-        const out = [edge.left - word.left, word.right - edge.right, edge.top - word.top, word.bottom - edge.bottom];
+        const out = [edge.left - word.left, word.right - edge.right];
+        // What scrolls by itself shows in time what is below its edge.
+        if (style.overflowY !== "auto") out.push(edge.top - word.top, word.bottom - edge.bottom);
+        else if (box.scrollWidth > box.clientWidth) found.push(`${named(box)} scrolls sideways`);
         if (Math.max(...out) > 1.5) found.push(`"${word.text}" leaves ${named(box)} by ${Math.max(...out).toFixed(0)} px`);
       }
     }
 
     // What floats over the page is meant to lie over words.
-    const grounded = words.filter(({ element }) => !element.closest(".tabs, .foot, .halt, .desk"));
+    const grounded = words.filter(({ element }) => !element.closest(".tabs, .foot, .halt, .offer, .desk"));
     for (const [index, one] of grounded.entries()) {
       for (const other of grounded.slice(index + 1)) {
         const across = Math.min(one.right, other.right) - Math.max(one.left, other.left);
