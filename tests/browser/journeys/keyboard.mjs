@@ -8,7 +8,7 @@ import { reload } from "../support/visit.mjs";
 
 const WINDOWS = [
   { name: "390 wide", viewport: { width: 390, height: 844 } },
-  { name: "1280 wide", viewport: { width: 1280, height: 900 } },
+  { name: "1280 wide and dark", viewport: { width: 1280, height: 900 }, colorScheme: "dark" },
   { name: "320 wide with doubled text", viewport: { width: 320, height: 844 }, double: true },
 ];
 
@@ -22,8 +22,10 @@ const reachable = (page) =>
     return all.filter(({ type }) => type !== "radio").length + groups.size;
   });
 
-for (const { name, viewport, double } of WINDOWS) {
-  cleanJourney(`Tab goes through everything and round, ${name}`, { viewport }, async ({ page, water }) => {
+for (const { name, viewport, colorScheme, double } of WINDOWS) {
+  cleanJourney(`Tab goes through everything and round, ${name}`, { viewport, colorScheme }, async ({ page, water }) => {
+    // A chosen key, on which the usual ink is another.
+    await water.press("sky", "clear");
     await water.copy();
     await reload(page);
     if (double) await doubleText(page);

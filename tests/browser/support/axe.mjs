@@ -5,7 +5,12 @@ import { createRequire } from "node:module";
 const SCRIPT = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 
 /** Off by default. */
-const EXTRA = { "target-size": { enabled: true }, "color-contrast-enhanced": { enabled: true } };
+const EXTRA = {
+  "target-size": { enabled: true },
+  "color-contrast-enhanced": { enabled: true },
+  // Two of one name, and a label speaks for the wrong one.
+  "duplicate-id": { enabled: true },
+};
 
 /** The rules that read colours. Between light and dark nothing else differs: `style/tokens.css` alone asks which it is. */
 const COLOURS = ["color-contrast", "color-contrast-enhanced"];

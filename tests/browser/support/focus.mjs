@@ -11,14 +11,20 @@ export function focused(page) {
     const drawn = /radio|checkbox/.test(element.type) ? element.nextElementSibling : element;
     const faults = [];
 
-    const { outlineStyle, outlineWidth, outlineColor } = getComputedStyle(drawn);
     // The ring of some stands round what holds them.
-    const inside = drawn.closest(".stepper, .field, .lbl");
-    const ring = [drawn, inside].filter(Boolean).some((box) => {
+    const ringed = [drawn, drawn.closest(".stepper, .field, .lbl")].filter(Boolean).find((box) => {
       const { outlineStyle, outlineWidth } = getComputedStyle(box);
       return outlineStyle !== "none" && parseFloat(outlineWidth) >= 2;
     });
-    if (!ring || outlineColor === "rgba(0, 0, 0, 0)") faults.push(`no ring: ${outlineStyle} ${outlineWidth} ${outlineColor}`);
+    if (!ringed) faults.push("no ring");
+    else {
+      const { outlineColor, outlineOffset } = getComputedStyle(ringed);
+      let ground = parseFloat(outlineOffset) < 0 ? ringed : ringed.parentElement;
+      while (ground.parentElement && getComputedStyle(ground).backgroundColor === "rgba(0, 0, 0, 0)") ground = ground.parentElement;
+      const { backgroundColor } = getComputedStyle(ground);
+      const ratio = contrast(outlineColor, backgroundColor);
+      if (ratio < 3) faults.push(`a ring of ${outlineColor} on ${backgroundColor}, ${ratio.toFixed(1)} to 1`);
+    }
 
     const { left, right, top, bottom } = drawn.getBoundingClientRect();
     const [across, down] = [right - left, bottom - top];
@@ -31,6 +37,19 @@ export function focused(page) {
       else if (bar && !bar.contains(element)) faults.push(`under ${bar.className} at ${at.toFixed()}, ${under.toFixed()}`);
     }
     return { what, faults: faults.map((fault) => `${what}: ${fault}`) };
+
+    /** The ratio that WCAG 2.2 defines; 3 to 1 is the least for what is no text. */
+    function contrast(one, other) {
+      const luminance = (colour) => {
+        const [red, green, blue] = colour.match(/[\d.]+/g).map((part) => {
+          const share = Number(part) / 255;
+          return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+        });
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+      };
+      const [light, dark] = [luminance(one), luminance(other)].sort((a, b) => b - a);
+      return (light + 0.05) / (dark + 0.05);
+    }
   });
 }
 

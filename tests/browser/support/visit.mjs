@@ -13,10 +13,14 @@ const DAY = "2026-07-15T08:00:00";
 /** The key of the kept notebook in the browser's storage. */
 export const NOTEBOOK_KEY = "first-truss.notebook";
 
-/** Opens a profile. `day` is the local time that the page is told; `bypassPolicy` lets a test bring scripts of its own. */
+/**
+ * Opens a profile. `day` is the local time that the page is told; `bypassPolicy` lets a test bring scripts of its own. With
+ * `realTimers` only the date stands still: playwright's own clock counts its timers from a number so high that a program
+ * cannot call one off.
+ */
 export async function profile(
   browser,
-  { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, reducedMotion = "reduce", device = {} } = {},
+  { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, reducedMotion = "reduce", realTimers = false, device = {} } = {},
 ) {
   const context = await browser.newContext({
     viewport,
@@ -27,7 +31,8 @@ export async function profile(
     bypassCSP: bypassPolicy,
     ...device,
   });
-  await context.clock.setFixedTime(new Date(day));
+  if (realTimers) await context.addInitScript(stopDate, day);
+  else await context.clock.setFixedTime(new Date(day));
   await context.addInitScript(() => {
     window.addEventListener("TrunkApplicationStarted", () => {
       window.firstTrussStarted = true;
@@ -59,4 +64,16 @@ export async function started(page) {
   await page.waitForFunction(() => window.firstTrussStarted && !document.getElementById("shell"), null, {
     timeout: 20_000,
   });
+}
+
+function stopDate(day) {
+  const now = new Date(day).getTime();
+  window.Date = class extends Date {
+    constructor(...parts) {
+      super(...(parts.length > 0 ? parts : [now]));
+    }
+    static now() {
+      return now;
+    }
+  };
 }
