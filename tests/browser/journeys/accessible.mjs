@@ -16,7 +16,8 @@ const FURTHER = [{ width: 360, height: 844 }, { width: 700, height: 844 }, { wid
 const sized = (page, width) => page.setViewportSize({ width, height: width < 1000 ? 844 : 900 });
 
 for (const state of STATES) {
-  journey(`readable and with room: ${state.name}`, { day: state.day, bypassPolicy: true }, async (context) => {
+  const { name, day, device } = state;
+  journey(`readable and with room: ${name}`, { day, device, bypassPolicy: true }, async (context) => {
     const { page } = await reached(context, state);
     const faults = [];
     const note = (where, found) => faults.push(...found.map((fault) => `${where}: ${fault}`));

@@ -2,8 +2,9 @@
 // States that show different things share a page, so that each is looked at once at every size.
 import assert from "node:assert/strict";
 
-import { NOTEBOOK_KEY, open } from "./visit.mjs";
 import { address } from "./browser.mjs";
+import { BY_HAND_PHONE, offerToInstall } from "./installing.mjs";
+import { NOTEBOOK_KEY, open } from "./visit.mjs";
 
 /** The parts of Morning water that are folded away. */
 const FOLDED = ["fine-tune", "more-plants", "working"];
@@ -66,8 +67,18 @@ function offerVersion({ page }) {
   });
 }
 
+/** What the offer to install says, and the same at the end of the Notebook; each button is large enough for a wet thumb. */
+async function seeInstalling({ page }) {
+  await page.locator("#install-hint").waitFor({ state: "visible" });
+  await page.locator("#install-note").waitFor({ state: "visible" });
+  for (const button of await page.locator("#install-hint button:visible, #install-note button:visible").all()) {
+    const { width, height } = await button.boundingBox();
+    assert.ok(width >= 44 && height >= 44, `${width} x ${height}`);
+  }
+}
+
 /**
- * The states. `screen` is the address's fragment, `day` another day than usual; `before` prepares the profile, `reach` is
+ * The states. `screen` is the address's fragment, `day` and `device` another day and device than usual; `before` prepares the profile, `reach` is
  * what the grower does, and `arrive` stands for opening the page where it does not open as usual.
  */
 export const STATES = [
@@ -131,7 +142,11 @@ export const STATES = [
       await water.remove();
     },
   },
-  { name: "Morning water at first sight, with a notebook that is damaged", screen: "#water", before: (context) => keptBefore(context, "not a notebook") },
+  {
+    name: "Morning water at first sight, with a notebook that is damaged",
+    screen: "#water",
+    before: (context) => keptBefore(context, "not a notebook"),
+  },
   { name: "Feed mix, with storage that is blocked", screen: "#feed", before: blockStorage },
   { name: "Pest repeats, with storage that is full", screen: "#water", before: fillStorage, reach: pressThenPests },
   { name: "Notebook, with another version on offer", screen: "#notebook", reach: offerVersion },
@@ -157,6 +172,15 @@ export const STATES = [
       await offerVersion(visit);
     },
   },
+  {
+    name: "Notebook, with the offer to install",
+    screen: "#notebook",
+    async reach(visit) {
+      assert.equal(await offerToInstall(visit.page), true);
+      await seeInstalling(visit);
+    },
+  },
+  { name: "Notebook, with how to install by hand", screen: "#notebook", device: BY_HAND_PHONE, reach: seeInstalling },
   { name: "a program that cannot start", arrive: withoutProgram },
   {
     name: "a program that has stopped",
