@@ -14,6 +14,8 @@ mod station;
 mod typing;
 
 #[cfg(not(target_arch = "wasm32"))]
+mod faults;
+#[cfg(not(target_arch = "wasm32"))]
 mod properties_dose;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_joining;
