@@ -156,7 +156,13 @@ fn every_changed_byte_is_refused_and_set_aside() {
 fn every_cut_and_every_torn_writing_is_refused_and_set_aside() {
     let whole = long_text();
     let original = open(&whole).expect("what was just sealed").notebook;
-    let older = seal(&Notebook { plot: named("older").plot, ..original.clone() }, 40);
+    let older = seal(
+        &Notebook {
+            plot: named("older").plot,
+            ..original.clone()
+        },
+        40,
+    );
     let mut tried = 0;
     for at in 0..whole.len() {
         let (start, _) = whole.as_bytes().split_at(at);
@@ -214,7 +220,12 @@ fn a_store_that_refuses_at_any_moment_loses_no_record() {
                 let mut notebook = start.notebook;
                 if let Some(last) = last {
                     let name = |notebook: &Notebook| notebook.plot.name.clone();
-                    assert!(name(&notebook) >= name(&last), "from {from} for {length}: {} after {}", name(&notebook), name(&last));
+                    assert!(
+                        name(&notebook) >= name(&last),
+                        "from {from} for {length}: {} after {}",
+                        name(&notebook),
+                        name(&last)
+                    );
                 }
                 if found == whole {
                     for record in &kept_before {

@@ -32,7 +32,14 @@ pub fn my_plants(app: App) -> Element {
         id: "plants",
         heading: "My plants".into(),
         aside: app.words(say::looked_at),
-        children: element("div").children([group_labels(app, "group", links(app)), undo(app), editor, container(app), place(app), details(app)]),
+        children: element("div").children([
+            group_labels(app, "group", links(app)),
+            undo(app),
+            editor,
+            container(app),
+            place(app),
+            details(app),
+        ]),
     }
     .view()
 }
