@@ -42,16 +42,16 @@ impl GroupLabels {
             after,
         } = self;
         // Made anew only when a name changes, or the focus would be lost with each label that is chosen.
-        let named = labels.clone();
-        let names = move || {
-            let mut names = String::new();
-            for label in named.get() {
-                names += &label.words;
-                names.push('\n');
+        let shown = labels.clone();
+        let key = move || {
+            let mut all = String::new();
+            for label in shown.get() {
+                all += &label.words;
+                all.push('\n');
             }
-            names
+            all
         };
-        let row = element("div").class("labels").fill_for(names, move || {
+        let row = element("div").class("labels").fill_for(key, move || {
             labels
                 .get()
                 .into_iter()
