@@ -1,13 +1,12 @@
 //! The one state behind all screens.
 
-use std::ops::Deref;
+use std::cell::{Cell, OnceCell, Ref, RefCell};
 
-use leptos::prelude::{
-    LocalStorage, Read as _, ReadUntracked as _, RwSignal, StoredValue, Update as _, UpdateValue as _, WithValue as _, document,
-};
+use leptos::prelude::document;
 
 use super::answers::{GroupAnswer, Shown, answers};
-use super::parts::{Act, Live, Words, act, hold_typing, leave_field, live};
+use super::parts::{Act, Element, Live, Words, act, hold_typing, leave_field, live};
+use super::route::Route;
 use crate::almanac::{CivilDay, Weather, WeatherError};
 use crate::browser::{BrowserStore, ask_to_persist, today};
 use crate::notebook::{Field, GroupRecord, Keeper, Notebook, OpenError};
@@ -20,6 +19,8 @@ pub struct Model {
     pub notebook: Notebook,
     /// This morning.
     pub today: CivilDay,
+    /// The screen that is shown.
+    pub route: Route,
     /// Position of the group that is looked at.
     pub selected: usize,
     /// The group that was removed last, as long as it can be put back.
@@ -135,20 +136,26 @@ impl<T, F: Fn(&mut Model, T)> Change<T> for F {
     }
 }
 
-/// The model with its keeping. A single signal: what is shown is worked out from it, and written only where it differs.
+/// The model with its keeping, and the page that shows it. There is one as long as the page is open.
 #[derive(Clone, Copy)]
-pub struct App {
-    model: RwSignal<Model>,
-    keeper: StoredValue<Keeper<BrowserStore>, LocalStorage>,
+pub struct App(&'static Running);
+
+struct Running {
+    model: RefCell<Model>,
+    keeper: RefCell<Keeper<BrowserStore>>,
+    page: OnceCell<Element>,
+    /// Whether the page is being refreshed: what happens meanwhile waits for the next time.
+    is_refreshing: Cell<bool>,
 }
 
 impl App {
     /// Opens the notebook.
-    pub fn start() -> Self {
+    pub fn start(route: Route) -> Self {
         let (keeper, start) = Keeper::start(BrowserStore::probe());
         let mut model = Model {
             notebook: start.notebook,
             today: today(),
+            route,
             selected: 0,
             removed: None,
             trouble: start.trouble,
@@ -157,16 +164,23 @@ impl App {
         };
         model.notebook.turn_to(model.today);
         model.work_out();
-        Self {
-            model: RwSignal::new(model),
-            keeper: StoredValue::new_local(keeper),
-        }
+        Self(Box::leak(Box::new(Running {
+            model: RefCell::new(model),
+            keeper: RefCell::new(keeper),
+            page: OnceCell::new(),
+            is_refreshing: Cell::new(false),
+        })))
     }
 
-    /// The model now. Whatever reads it this way follows it.
+    /// Keeps the page up to date from now on.
+    pub fn shows(self, page: Element) {
+        let _ = self.0.page.set(page);
+    }
+
+    /// The model now.
     #[inline(never)]
-    pub fn look(self) -> impl Deref<Target = Model> {
-        self.model.read()
+    pub fn look(self) -> Ref<'static, Model> {
+        self.0.model.borrow()
     }
 
     /// Words that follow the model.
@@ -199,12 +213,6 @@ impl App {
         })
     }
 
-    /// The model now, without following it.
-    #[inline(never)]
-    pub fn glance(self) -> impl Deref<Target = Model> {
-        self.model.read_untracked()
-    }
-
     /// Changes the model, works the answers out anew and keeps the notebook.
     pub fn change(self, change: impl FnOnce(&mut Model)) {
         let mut change = Some(change);
@@ -222,43 +230,59 @@ impl App {
     }
 
     fn exchange(self, change: &mut dyn FnMut(&mut Model)) {
-        self.model.update(|model| {
+        {
+            let mut model = self.0.model.borrow_mut();
+            let model = &mut *model;
             change(model);
-            let refused = self.keeper.try_update_value(|keeper| {
-                let refused = keeper.keep(&mut model.notebook, &mut model.selected).is_err();
-                model.trouble = keeper.take_trouble().or(model.trouble);
-                if keeper.has_written() {
-                    ask_to_persist();
-                }
-                refused
-            });
-            model.not_kept = refused.unwrap_or(true);
+            let mut keeper = self.0.keeper.borrow_mut();
+            model.not_kept = keeper.keep(&mut model.notebook, &mut model.selected).is_err();
+            model.trouble = keeper.take_trouble().or(model.trouble);
+            if keeper.has_written() {
+                ask_to_persist();
+            }
             model.work_out();
-        });
+        }
+        self.refresh();
+    }
+
+    /// Writes into the page what has changed. A field that goes meanwhile loses the focus, which asks for this once more.
+    pub fn refresh(self) {
+        if let Some(page) = self.0.page.get()
+            && !self.0.is_refreshing.replace(true)
+        {
+            page.refresh();
+            self.0.is_refreshing.set(false);
+        }
     }
 
     /// Takes in what another tab has written. A field that is being typed in here shows what was typed until it is left.
     pub fn take_in(self) {
-        let looked_at = self.glance().group().map(|group| group.id);
+        let looked_at = self.look().group().map(|group| group.id);
         hold_typing(document().has_focus().unwrap_or(false));
         self.exchange(&mut |_| ());
-        if self.glance().group().map(|group| group.id) != looked_at {
+        if self.look().group().map(|group| group.id) != looked_at {
             // The group was taken out: what is typed now must not go to its neighbour.
             leave_field();
         }
     }
 
-    /// Shows what is kept in the field that was just left.
+    /// Shows what is kept, or assumed, in the field that was just left.
     pub fn let_go(self) {
-        if hold_typing(false) {
-            self.model.update(|_| ());
-        }
+        hold_typing(false);
+        self.refresh();
+    }
+
+    /// Turns to another screen. Tells whether it is another.
+    pub fn turn_to(self, route: Route) -> bool {
+        let before = std::mem::replace(&mut self.0.model.borrow_mut().route, route);
+        self.refresh();
+        before != route
     }
 
     /// Looks at the clock again, as after a night with the page open.
     pub fn look_at_clock(self) {
         let day = today();
-        if self.glance().today != day {
+        if self.look().today != day {
             self.change(|model| {
                 model.today = day;
                 model.notebook.turn_to(day);
@@ -268,6 +292,6 @@ impl App {
 
     /// Texts that were set aside because they could not be opened.
     pub fn set_aside_texts(self) -> Vec<String> {
-        self.keeper.with_value(Keeper::set_aside_texts)
+        self.0.keeper.borrow().set_aside_texts()
     }
 }

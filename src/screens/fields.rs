@@ -38,7 +38,7 @@ pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
     Stepper {
         name: field.word().to_owned(),
         label: app.words(move |model| label(field, model.units())),
-        text: app.words(move |model| {
+        text: app.live(move |model| {
             model
                 .notebook
                 .entry(model.selected, field)

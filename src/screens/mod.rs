@@ -17,14 +17,12 @@ mod water_plate;
 mod words;
 mod yesterday;
 
-use leptos::ev;
-use leptos::prelude::{
-    Effect, Get, RwSignal, Set, document, on_cleanup, request_animation_frame, window, window_event_listener, window_event_listener_untyped,
-};
+use leptos::prelude::{document, request_animation_frame, window};
 
 use app::App;
 use parts::{
-    Element, Strip, TabLink, act, announce, early_choice, element, error_note, focus_on, link_button, live, skip_link, tabs, take_over,
+    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, link_button, on_window, skip_link, tabs,
+    take_over,
 };
 use route::Route;
 
@@ -35,39 +33,36 @@ use crate::water::Feel;
 /// Puts the program in place of the static shell of `index.html`, with the keys that were pressed meanwhile.
 pub fn mount() {
     std::panic::set_hook(Box::new(|_| show_stopped()));
-    let (sky, feel) = (early_choice("sky"), early_choice("feel"));
-    take_over(move || {
-        let app = App::start();
-        let sky = sky.as_deref().and_then(Sky::from_code);
-        let feel = feel.as_deref().and_then(Feel::from_code);
-        if sky.is_some() || feel.is_some() {
-            app.change(|model| {
-                if let Some(sky) = sky {
-                    model.notebook.morning.choose_sky(sky);
-                }
-                if let Some(group) = model.group_mut().filter(|_| feel.is_some()) {
-                    group.feel = feel;
-                }
-            });
+    let app = App::start(current_route());
+    let sky = early_choice("sky").as_deref().and_then(Sky::from_code);
+    let feel = early_choice("feel").as_deref().and_then(Feel::from_code);
+    if sky.is_some() || feel.is_some() {
+        app.change(|model| {
+            if let Some(sky) = sky {
+                model.notebook.morning.choose_sky(sky);
+            }
+            if let Some(group) = model.group_mut().filter(|_| feel.is_some()) {
+                group.feel = feel;
+            }
+        });
+    }
+    let page = page(app);
+    name_page(app);
+    take_over(&page);
+    app.shows(page);
+    on_window("hashchange", move |_| {
+        if app.turn_to(current_route()) {
+            name_page(app);
+            request_animation_frame(go_to_place);
         }
-        page(app)
     });
+    on_window("focus", move |_| app.look_at_clock());
+    // From another tab. What it says is looked up where it is kept, for there may be later news by now.
+    on_window("storage", move |_| app.take_in());
+    on_window("focusout", move |_| app.let_go());
 }
 
 fn page(app: App) -> Element {
-    let route = RwSignal::new(current_route());
-    let moved = window_event_listener(ev::hashchange, move |_| route.set(current_route()));
-    let returned = window_event_listener(ev::focus, move |_| app.look_at_clock());
-    // From another tab. What it says is looked up where it is kept, for there may be later news by now.
-    let written = window_event_listener_untyped("storage", move |_| app.take_in());
-    let left = window_event_listener_untyped("focusout", move |_| app.let_go());
-    on_cleanup(move || {
-        moved.remove();
-        returned.remove();
-        written.remove();
-        left.remove();
-    });
-    follow_route(route);
     let links = [
         (Route::MorningWater, "tab-water"),
         (Route::FeedMix, "tab-feed"),
@@ -79,19 +74,19 @@ fn page(app: App) -> Element {
         drawing,
     });
     let screen = element("main").set("id", "main").fill_for(
-        move || route.get().name().to_owned(),
-        move || match route.get() {
+        move || app.look().route.name().to_owned(),
+        move || match app.look().route {
             Route::MorningWater => morning_water::morning_water(app),
             Route::FeedMix => to_come::to_come(&to_come::FEED_MIX),
             Route::PestRepeats => to_come::to_come(&to_come::PEST_REPEATS),
             Route::Notebook => notebook_sheet::notebook_sheet(app),
         },
     );
-    announce(parts::words(move || spoken(app)));
-    element("div").class("page").children([
+    let said = announcer(parts::words(move || spoken(app)));
+    element("div").class("page").follow(said).children([
         skip_link(),
         strip(app),
-        tabs(links.to_vec(), &live(move || route.get().fragment())),
+        tabs(links.to_vec(), &app.live(|model| model.route.fragment())),
         notice(app),
         screen,
     ])
@@ -147,7 +142,7 @@ fn notice(app: App) -> Element {
             .set("href", Route::Notebook.fragment())
             .text("Save it to a file");
         let mut box_ = element("div").class("notice").child(error_note(words.into())).child(save);
-        if app.glance().trouble.is_some() {
+        if app.look().trouble.is_some() {
             box_ = box_.child(link_button("Go on without it".into(), dismiss.clone()));
         }
         vec![box_]
@@ -172,22 +167,17 @@ fn current_route() -> Route {
     Route::from_fragment(&current_fragment())
 }
 
-/// Names the page after its screen, and moves the focus to the new screen's question, or to the place on it that was asked
-/// for.
-fn follow_route(route: RwSignal<Route>) {
-    Effect::new(move |before: Option<Route>| {
-        let now = route.get();
-        document().set_title(&(now.name().to_owned() + " - First Truss"));
-        if before.is_some_and(|before| before != now) {
-            request_animation_frame(|| {
-                let place = current_fragment();
-                match document().get_element_by_id(place.trim_start_matches('#')) {
-                    Some(place) => place.scroll_into_view(),
-                    None => window().scroll_to_with_x_and_y(0.0, 0.0),
-                }
-                focus_on("#question");
-            });
-        }
-        now
-    });
+/// Names the page after its screen.
+fn name_page(app: App) {
+    document().set_title(&(app.look().route.name().to_owned() + " - First Truss"));
+}
+
+/// Moves to the place on the screen that was asked for, and the focus to the screen's question.
+fn go_to_place() {
+    let place = current_fragment();
+    match document().get_element_by_id(place.trim_start_matches('#')) {
+        Some(place) => place.scroll_into_view(),
+        None => window().scroll_to_with_x_and_y(0.0, 0.0),
+    }
+    focus_on("#question");
 }

@@ -114,9 +114,8 @@ fn show_working(app: App) -> Element {
         summary: "Show the working".into(),
         aside: app.words(move |model| model.group().map(words::group_name).unwrap_or_default() + ", step by step"),
         minor: false,
-        open: false,
-        on_toggle: act(|_| ()),
-        children: working(lines),
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || working(lines.clone())),
     }
     .view()
 }

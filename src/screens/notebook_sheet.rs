@@ -39,7 +39,7 @@ fn plot(app: App) -> Element {
             TextField {
                 name: name.to_owned(),
                 label: label.into(),
-                text: app.words(move |model| read(&model.notebook.plot).to_owned()),
+                text: app.live(move |model| read(&model.notebook.plot).to_owned()),
                 hint: hint.into(),
                 error: live(|| None),
                 on_text: act(move |typed: String| {
@@ -167,7 +167,7 @@ fn place(app: App) -> Element {
 
 fn kept(app: App) -> Element {
     let save = act(move |()| {
-        let model = app.glance();
+        let model = app.look();
         // A browser that refuses says so itself.
         let _ = save_to_file(&format!("first-truss-{}.txt", model.today), &seal(&model.notebook, 0));
     });

@@ -9,6 +9,18 @@ use crate::water::{Leafiness, Medium, PlantedFrom};
 
 /// The disclosure.
 pub fn details(app: App) -> Element {
+    More {
+        id: "more-plants",
+        summary: "More about them".into(),
+        aside: "name, leaves, compost, planting".into(),
+        minor: true,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || fields(app)),
+    }
+    .view()
+}
+
+fn fields(app: App) -> Element {
     let fields = element("div").class("steps mt").children([
         medium(app),
         number(app, Field::Ground, "the floor or row, shared out"),
@@ -45,21 +57,11 @@ pub fn details(app: App) -> Element {
             },
         ),
     ];
-    let body = element("div")
+    element("div")
         .child(name(app))
         .child(element("div").class("mt").child(leaves(app)))
         .child(fields)
-        .children(ticks);
-    More {
-        id: "more-plants",
-        summary: "More about them".into(),
-        aside: "name, leaves, compost, planting".into(),
-        minor: true,
-        open: false,
-        on_toggle: act(|_| ()),
-        children: body,
-    }
-    .view()
+        .children(ticks)
 }
 
 /// A line of text of the group that is looked at.
@@ -75,7 +77,7 @@ fn line(
     TextField {
         name: field.to_owned(),
         label: label.into(),
-        text: app.words(move |model| model.group().map(|group| read(group).to_owned()).unwrap_or_default()),
+        text: app.live(move |model| model.group().map(|group| read(group).to_owned()).unwrap_or_default()),
         hint: hint.into(),
         error,
         on_text: app.act(move |model, text: String| {

@@ -11,7 +11,7 @@ use crate::quantity::{Measure, UnitSystem, Units, Volume, cans, decimal, quarter
 pub fn plate(app: App) -> Element {
     let rows = element("div").class("doses").fill_for(
         move || app.look().notebook.groups.len().to_string(),
-        move || (0..app.glance().notebook.groups.len()).map(|index| dose_row(app, index)).collect(),
+        move || (0..app.look().notebook.groups.len()).map(|index| dose_row(app, index)).collect(),
     );
     Plate {
         question: "Each plant, this morning".into(),

@@ -59,7 +59,7 @@ pub fn feel(app: App) -> Element {
     let labels = element("div").class("feel-labels").fill_for(
         move || app.look().has_several().to_string(),
         move || {
-            if app.glance().has_several() {
+            if app.look().has_several() {
                 vec![group_labels(app, "feel-group", element("span"))]
             } else {
                 Vec::new()
@@ -122,6 +122,29 @@ pub fn group_labels(app: App, name: &'static str, after: Element) -> Element {
 
 /// Thermometer, hours of sun and the rest, folded away.
 pub fn fine_tune(app: App) -> Element {
+    More {
+        id: "fine-tune",
+        summary: "Fine-tune the weather".into(),
+        aside: app.words(move |model| {
+            let units = model.units();
+            let told = model.weather().map(|weather| {
+                let hours = decimal(weather.sunshine_hours(), 1);
+                format!(
+                    "{hours} hours of sun, {} and {}",
+                    say::degrees(weather.maximum, units),
+                    say::degrees(weather.minimum, units)
+                )
+            });
+            told.unwrap_or_default()
+        }),
+        minor: true,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || weather_fields(app)),
+    }
+    .view()
+}
+
+fn weather_fields(app: App) -> Element {
     let thermometer = Keys {
         legend: "Thermometer hangs",
         aside: "".into(),
@@ -177,29 +200,9 @@ pub fn fine_tune(app: App) -> Element {
         number(app, Field::Warmest, usual.clone()),
         number(app, Field::Coolest, usual),
     ]);
-    More {
-        id: "fine-tune",
-        summary: "Fine-tune the weather".into(),
-        aside: app.words(move |model| {
-            let units = model.units();
-            let told = model.weather().map(|weather| {
-                let hours = decimal(weather.sunshine_hours(), 1);
-                format!(
-                    "{hours} hours of sun, {} and {}",
-                    say::degrees(weather.maximum, units),
-                    say::degrees(weather.minimum, units)
-                )
-            });
-            told.unwrap_or_default()
-        }),
-        minor: true,
-        open: false,
-        on_toggle: act(|_| ()),
-        children: element("div").children([
-            steps,
-            element("div").class("mt").child(thermometer.view()),
-            outdoor_fields.class("steps mt"),
-        ]),
-    }
-    .view()
+    element("div").children([
+        steps,
+        element("div").class("mt").child(thermometer.view()),
+        outdoor_fields.class("steps mt"),
+    ])
 }

@@ -17,9 +17,11 @@ pub struct AdviceLine {
 /// The list of advice, most pressing first.
 #[must_use]
 pub fn advice(lines: Live<Vec<AdviceLine>>) -> Element {
+    let written = lines.clone();
+    let key = move || written.get().into_iter().map(|line| line.heading + &line.words + "\n").collect();
     element("ul")
         .class("advice")
-        .fill(move || lines.get().into_iter().map(line).collect())
+        .fill_for(key, move || lines.get().into_iter().map(line).collect())
 }
 
 fn line(line: AdviceLine) -> Element {

@@ -16,11 +16,13 @@ pub fn cans(count: Live<f64>) -> Element {
         let count = count.clone();
         live(move || count.get() > 2.0 && count.get() <= MOST_DRAWN)
     };
+    let written = count.clone();
+    let key = move || measured("#", &[written.get()]);
     element("span")
         .class("cans")
         .class_when("many", many)
         .set("aria-hidden", "true")
-        .fill(move || {
+        .fill_for(key, move || {
             let count = count.get();
             let mut left = if count > MOST_DRAWN { 2.0 } else { count.max(0.0) };
             let mut drawn = vec![can(left.min(1.0))];

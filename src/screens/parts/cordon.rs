@@ -61,6 +61,13 @@ impl Cordon {
         let tag = drawn("text").class("tag-n").set("x", "43").set("y", "-5.5").text(tag);
         let tag_place = path(|frame| measured("translate(0 #)", &[frame.tip]));
         let (standing, marked) = (frame.clone(), frame.clone());
+        let (now, written) = (frame.clone(), unit.clone());
+        let scale_key = move || written.get() + &measured("#", &[now.get().ground]);
+        let (now, below) = (frame.clone(), container.clone());
+        let plant_key = move || {
+            let Frame { ground, tip, set, .. } = now.get();
+            measured("# # #", &[ground, tip, f64::from(set)]) + below.get()
+        };
         let plant = drawn("svg")
             .class("plant")
             .set("width", measured("#", &[WIDTH]))
@@ -68,8 +75,12 @@ impl Cordon {
             .set("viewBox", path(|frame| measured("0 0 # #", &[WIDTH, frame.height])))
             .set("role", "img")
             .set("aria-label", label)
-            .child(drawn("g").fill(move || scale(marked.get(), marks.get(), unit.get())))
-            .child(drawn("g").class("flora").fill(move || standing.get().plant(container.get())))
+            .child(drawn("g").fill_for(scale_key, move || scale(marked.get(), marks.get(), unit.get())))
+            .child(
+                drawn("g")
+                    .class("flora")
+                    .fill_for(plant_key, move || standing.get().plant(container.get())),
+            )
             .child(drawn("path").class("ink tick").set("d", path(Frame::leaders)))
             .child(drawn("g").set("transform", tag_place).child(symbol("height-tag")).child(tag));
         let buttons = (1..=MOST_TRUSSES).map(|number| truss_button(number, &frame, &on_truss));
@@ -80,7 +91,8 @@ impl Cordon {
 
 /// Sets the column of buttons beside the trusses. Only the script may set a style: the content policy forbids it in text.
 fn place_buttons(column: Element, frame: Live<Frame>) -> Element {
-    column.live(Box::new(move |node| {
+    let node = column.node().clone();
+    column.follow(Box::new(move || {
         let Frame {
             height,
             lowest_button,

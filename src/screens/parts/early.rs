@@ -15,17 +15,12 @@ pub fn early_choice(name: &str) -> Option<String> {
     Some(pressed.dyn_into::<web_sys::HtmlInputElement>().ok()?.value())
 }
 
-/// Draws the program beside the static page and then puts it in its place in one step, so that nothing moves; also
-/// takes away the message that the program has not started. `program` makes the whole page, an element of class `page`.
-/// Does nothing on a page without a shell.
-pub fn take_over(program: impl FnOnce() -> Element + 'static) {
+/// Puts the program's page in the place of the static one in one step, so that nothing moves; also
+/// takes away the message that the program has not started. Does nothing on a page without a shell.
+pub fn take_over(page: &Element) {
     let document = document();
-    let (Some(shell), Ok(beside)) = (document.get_element_by_id("shell"), document.create_element("div")) else {
-        return;
-    };
-    leptos::mount::mount_to_renderer(&beside, program).forget();
-    if let Some(page) = beside.first_element_child() {
-        let _ = shell.replace_with_with_node_1(&page);
+    if let Some(shell) = document.get_element_by_id("shell") {
+        let _ = shell.replace_with_with_node_1(page.node());
     }
     if let Some(message) = document.get_element_by_id("cannot-start") {
         message.remove();

@@ -1,28 +1,75 @@
 //! One element of the page, built straight into the document.
 //!
 //! A `view!` gives every element a type of its own, which costs two to three kilobytes of program each; a page of many
-//! small pieces would be twice as heavy as the whole page may be. An [`Element`] is always the same type: it makes its
-//! node at once and keeps the effects and listeners that belong to it. Signals, memos, effects and owners are Leptos's.
+//! small pieces would be twice as heavy as the whole page may be. An [`Element`] is always the same type: it makes its node
+//! at once, and keeps what it shows that may change as data. [`Element::refresh`] goes through all of that and writes what
+//! has become different, so nothing has to remember which value hangs on which.
 
 use std::{
-    any::Any,
-    cell::RefCell,
+    cell::{Cell, RefCell},
     sync::atomic::{AtomicBool, Ordering},
 };
 
-use leptos::{
-    prelude::{Owner, RenderEffect, document, untrack},
-    tachys::view::{Mountable, Render},
-};
+use leptos::prelude::{document, window};
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 
-use super::{Live, Words};
+use super::{Live, Words, live};
 
 /// An element of the page with all that belongs to it.
 pub struct Element {
     node: web_sys::Element,
-    /// Effects, listeners and inner elements: dropped with the element.
-    kept: Vec<Box<dyn Any>>,
+    /// Dropped with the element.
+    kept: Vec<Kept>,
+}
+
+/// What belongs to an element.
+enum Kept {
+    Inner(Element),
+    Filling(Box<Filling>),
+    Written(Box<Written>),
+    Switched(Box<Switched>),
+    Followed(Box<dyn Fn()>),
+    Listener(#[expect(dead_code, reason = "the browser calls it as long as it is kept")] Listener),
+}
+
+type Listener = Closure<dyn FnMut(web_sys::Event)>;
+
+/// Words that are written anew when they have changed.
+struct Written {
+    place: Place,
+    words: Live<String>,
+    before: RefCell<Option<String>>,
+}
+
+/// Where words go.
+enum Place {
+    Text(web_sys::Text),
+    Attribute(web_sys::Element, &'static str),
+    /// A field, with what stands in it as long as there are no words.
+    Value(web_sys::HtmlInputElement, Live<Option<String>>),
+}
+
+/// What is so or is not, and is set anew when it has changed.
+struct Switched {
+    node: web_sys::Element,
+    switch: Switch,
+    on: Live<bool>,
+    before: Cell<Option<bool>>,
+}
+
+/// What is switched.
+enum Switch {
+    Class(&'static str),
+    Attribute(&'static str, &'static str),
+    Property(&'static str),
+}
+
+/// Elements that are made anew when the key has changed.
+struct Filling {
+    node: web_sys::Element,
+    key: Live<String>,
+    children: Box<dyn Fn() -> Vec<Element>>,
+    shown: RefCell<Option<(String, Vec<Element>)>>,
 }
 
 /// Makes an HTML element.
@@ -50,17 +97,23 @@ impl Element {
         &self.node
     }
 
-    fn keep(mut self, what: impl Any) -> Self {
-        self.kept.push(Box::new(what));
+    /// Writes what has changed, in the element and in all that is inside it.
+    pub fn refresh(&self) {
+        for kept in &self.kept {
+            kept.refresh();
+        }
+    }
+
+    fn keep(mut self, what: Kept) -> Self {
+        what.refresh();
+        self.kept.push(what);
         self
     }
 
-    /// Runs `change` now, and again whenever a signal it reads has changed.
+    /// Does `what` now and at every refresh.
     #[must_use]
-    pub fn live(self, change: Box<dyn Fn(&web_sys::Element)>) -> Self {
-        let node = self.node.clone();
-        let effect: Box<dyn FnMut(Option<()>)> = Box::new(move |_| change(&node));
-        self.keep(RenderEffect::new(effect))
+    pub fn follow(self, what: Box<dyn Fn()>) -> Self {
+        self.keep(Kept::Followed(what))
     }
 
     /// Its classes.
@@ -72,9 +125,7 @@ impl Element {
     /// A class it has as long as `on` is true.
     #[must_use]
     pub fn class_when(self, name: &'static str, on: Live<bool>) -> Self {
-        self.live(Box::new(move |node| {
-            let _ = node.class_list().toggle_with_force(name, on.get());
-        }))
+        self.switch(Switch::Class(name), on)
     }
 
     /// An attribute.
@@ -85,39 +136,41 @@ impl Element {
                 let _ = self.node.set_attribute(name, &value);
                 self
             }
-            Words::Live(value) => self.live(Box::new(move |node| {
-                let _ = node.set_attribute(name, &value.get());
-            })),
+            Words::Live(value) => {
+                let place = Place::Attribute(self.node.clone(), name);
+                self.written(place, value)
+            }
         }
     }
 
     /// An attribute that is present with `value` as long as `on` is true.
     #[must_use]
     pub fn set_when(self, name: &'static str, value: &'static str, on: Live<bool>) -> Self {
-        self.live(Box::new(move |node| {
-            let _ = if on.get() {
-                node.set_attribute(name, value)
-            } else {
-                node.remove_attribute(name)
-            };
-        }))
+        self.switch(Switch::Attribute(name, value), on)
     }
 
-    /// A property of the node, such as the `value` of a field. It is set only when it differs, so that the cursor of a
-    /// grower who is typing stays where it is.
+    /// The text of a field, and what stands there as long as it is empty. It is set only where it differs, so that the cursor
+    /// of a grower who is typing stays where it is; a field that was just cleared stays empty until it is left.
     #[must_use]
-    pub fn property(self, name: &'static str, value: Words) -> Self {
-        self.live(Box::new(move |node| {
-            set_property(node, name, &JsValue::from_str(&value.get()));
-        }))
+    pub fn value(self, words: Live<String>, assumed: Live<Option<String>>) -> Self {
+        let place = Place::Value(self.node.clone().unchecked_into(), assumed);
+        self.written(place, words)
     }
 
     /// A property of the node that is true or false, such as `checked`.
     #[must_use]
     pub fn property_when(self, name: &'static str, value: Live<bool>) -> Self {
-        self.live(Box::new(move |node| {
-            set_property(node, name, &JsValue::from_bool(value.get()));
-        }))
+        self.switch(Switch::Property(name), value)
+    }
+
+    fn written(self, place: Place, words: Live<String>) -> Self {
+        let before = RefCell::new(None);
+        self.keep(Kept::Written(Box::new(Written { place, words, before })))
+    }
+
+    fn switch(self, switch: Switch, on: Live<bool>) -> Self {
+        let (node, before) = (self.node.clone(), Cell::new(None));
+        self.keep(Kept::Switched(Box::new(Switched { node, switch, on, before })))
     }
 
     /// Calls `handler` at every such event.
@@ -126,12 +179,10 @@ impl Element {
         self.listen(event, Box::new(handler))
     }
 
-    fn listen(self, event: &str, mut handler: Box<dyn FnMut(web_sys::Event)>) -> Self {
-        let owner = Owner::current().unwrap_or_default();
-        let listener: Box<dyn FnMut(web_sys::Event)> = Box::new(move |event| owner.with(|| handler(event)));
-        let listener = Closure::wrap(listener);
+    fn listen(self, event: &str, handler: Box<dyn FnMut(web_sys::Event)>) -> Self {
+        let listener = Closure::wrap(handler);
         let _ = self.node.add_event_listener_with_callback(event, listener.as_ref().unchecked_ref());
-        self.keep(listener)
+        self.keep(Kept::Listener(listener))
     }
 
     /// Words inside it, after what it already holds.
@@ -148,15 +199,18 @@ impl Element {
                 text.set_data(&words);
                 self
             }
-            Words::Live(words) => self.live(Box::new(move |_| text.set_data(&words.get()))),
+            Words::Live(words) => self.written(Place::Text(text), words),
         }
     }
 
     /// Another element inside it, after what it already holds.
     #[must_use]
-    pub fn child(self, child: Element) -> Self {
+    pub fn child(mut self, child: Element) -> Self {
         let _ = self.node.append_child(&child.node);
-        self.keep(child)
+        if !child.kept.is_empty() {
+            self.kept.push(Kept::Inner(child));
+        }
+        self
     }
 
     /// Several elements inside it, after what it already holds.
@@ -165,60 +219,108 @@ impl Element {
         children.into_iter().fold(self, Self::child)
     }
 
-    /// Fills it with elements, and anew whenever a signal read by `children` has changed. It must hold nothing else.
+    /// Fills it with elements, and anew when `key` has changed: a field inside keeps its focus and its caret as long as it
+    /// has not. It must hold nothing else.
     #[must_use]
-    pub fn fill(self, children: impl Fn() -> Vec<Element> + 'static) -> Self {
-        self.fill_with(Box::new(children))
-    }
-
-    /// Fills it with elements, and anew only when `key` has changed: a field inside keeps its focus and its caret as long
-    /// as it has not. It must hold nothing else.
     pub fn fill_for(self, key: impl Fn() -> String + 'static, children: impl Fn() -> Vec<Element> + 'static) -> Self {
-        self.fill_for_with(Box::new(key), Box::new(children))
+        self.fill(live(key), Box::new(children))
     }
 
-    fn fill_for_with(self, key: Box<dyn Fn() -> String>, children: Box<dyn Fn() -> Vec<Element>>) -> Self {
-        // What is inside outlives the runs of this effect that change nothing, so it belongs to an owner of its own.
-        let outer = Owner::current().unwrap_or_default();
-        let shown = RefCell::new(None::<(String, Owner, Vec<Self>)>);
-        self.live(Box::new(move |node| {
-            let key = key();
-            if shown.borrow().as_ref().is_some_and(|(before, ..)| *before == key) {
-                return;
-            }
-            if let Some((_, owner, elements)) = shown.take() {
-                drop(elements);
-                owner.cleanup();
-            }
-            let owner = outer.child();
-            let elements = untrack(|| owner.with(&children));
-            node.set_text_content(None);
-            for element in &elements {
-                let _ = node.append_child(element.node());
-            }
-            shown.replace(Some((key, owner, elements)));
-        }))
+    fn fill(self, key: Live<String>, children: Box<dyn Fn() -> Vec<Element>>) -> Self {
+        let (node, shown) = (self.node.clone(), RefCell::new(None));
+        self.keep(Kept::Filling(Box::new(Filling {
+            node,
+            key,
+            children,
+            shown,
+        })))
     }
+}
 
-    fn fill_with(self, children: Box<dyn Fn() -> Vec<Element>>) -> Self {
-        let shown = RefCell::new(Vec::new());
-        self.live(Box::new(move |node| {
-            let children = children();
-            node.set_text_content(None);
-            for child in &children {
-                let _ = node.append_child(child.node());
+impl Kept {
+    fn refresh(&self) {
+        match self {
+            Self::Inner(element) => element.refresh(),
+            Self::Filling(filling) => filling.refresh(),
+            Self::Written(written) => written.refresh(),
+            Self::Switched(switched) => switched.refresh(),
+            Self::Followed(what) => what(),
+            Self::Listener(_) => (),
+        }
+    }
+}
+
+impl Filling {
+    fn refresh(&self) {
+        let key = self.key.get();
+        if let Some((before, elements)) = &*self.shown.borrow()
+            && *before == key
+        {
+            elements.iter().for_each(Element::refresh);
+            return;
+        }
+        let elements = (self.children)();
+        self.node.set_text_content(None);
+        for element in &elements {
+            let _ = self.node.append_child(&element.node);
+        }
+        self.shown.replace(Some((key, elements)));
+    }
+}
+
+impl Written {
+    fn refresh(&self) {
+        let words = self.words.get();
+        if self.before.borrow().as_ref() == Some(&words) {
+            return;
+        }
+        match &self.place {
+            Place::Text(text) => text.set_data(&words),
+            Place::Attribute(node, name) => {
+                let _ = node.set_attribute(name, &words);
             }
-            shown.replace(children);
-        }))
+            // The grower writes there too: what the program wrote last says nothing.
+            Place::Value(field, assumed) => return set_value(field, words, assumed),
+        }
+        self.before.replace(Some(words));
+    }
+}
+
+impl Switched {
+    fn refresh(&self) {
+        let on = self.on.get();
+        // A property is set by the grower's finger too: what the program set last says nothing.
+        let is_property = matches!(self.switch, Switch::Property(_));
+        if self.before.replace(Some(on)) == Some(on) && !is_property {
+            return;
+        }
+        match self.switch {
+            Switch::Class(name) => {
+                let _ = self.node.class_list().toggle_with_force(name, on);
+            }
+            Switch::Attribute(name, value) => {
+                let _ = if on {
+                    self.node.set_attribute(name, value)
+                } else {
+                    self.node.remove_attribute(name)
+                };
+            }
+            Switch::Property(name) => {
+                let (name, on) = (JsValue::from_str(name), JsValue::from_bool(on));
+                if js_sys::Reflect::get(&self.node, &name).is_ok_and(|present| present != on) {
+                    let _ = js_sys::Reflect::set(&self.node, &name, &on);
+                }
+            }
+        }
     }
 }
 
 /// Whether the field that has the focus keeps what is typed in it, whatever was changed elsewhere.
 static TYPING_IS_HELD: AtomicBool = AtomicBool::new(false);
 
-/// Lets the field that has the focus keep what is typed in it, or no longer; tells which it was.
-pub fn hold_typing(held: bool) -> bool {
-    TYPING_IS_HELD.swap(held, Ordering::Relaxed)
+/// Lets the field that has the focus keep what is typed in it, or no longer.
+pub fn hold_typing(held: bool) {
+    TYPING_IS_HELD.store(held, Ordering::Relaxed);
 }
 
 /// Takes the focus from the field that has it.
@@ -229,47 +331,26 @@ pub fn leave_field() {
     }
 }
 
-fn set_property(node: &web_sys::Element, name: &str, value: &JsValue) {
-    if name == "value" && TYPING_IS_HELD.load(Ordering::Relaxed) && document().active_element().as_ref() == Some(node) {
+fn set_value(field: &web_sys::HtmlInputElement, words: String, assumed: &Live<Option<String>>) {
+    let present = field.value();
+    let just_cleared = words.is_empty() && present.is_empty();
+    if (just_cleared || TYPING_IS_HELD.load(Ordering::Relaxed)) && document().active_element().as_ref() == Some(field.as_ref()) {
         return;
     }
-    let name = JsValue::from_str(name);
-    if js_sys::Reflect::get(node, &name).is_ok_and(|present| present != *value) {
-        let _ = js_sys::Reflect::set(node, &name, value);
+    let words = if words.is_empty() {
+        assumed.get().unwrap_or_default()
+    } else {
+        words
+    };
+    if words != present {
+        field.set_value(&words);
     }
 }
 
-impl Mountable for Element {
-    fn unmount(&mut self) {
-        self.node.remove();
-    }
-
-    fn mount(&mut self, parent: &web_sys::Element, marker: Option<&web_sys::Node>) {
-        let _ = parent.insert_before(&self.node, marker);
-    }
-
-    fn insert_before_this(&self, child: &mut dyn Mountable) -> bool {
-        let parent = self.node.parent_element();
-        if let Some(parent) = &parent {
-            child.mount(parent, Some(&self.node));
-        }
-        parent.is_some()
-    }
-
-    fn elements(&self) -> Vec<web_sys::Element> {
-        vec![self.node.clone()]
-    }
-}
-
-impl Render for Element {
-    type State = Self;
-
-    fn build(self) -> Self {
-        self
-    }
-
-    fn rebuild(self, state: &mut Self) {
-        let _ = state.node.replace_with_with_node_1(&self.node);
-        *state = self;
-    }
+/// Calls `handler` at every such event of the window, as long as the page is open.
+pub fn on_window(event: &str, handler: impl FnMut(web_sys::Event) + 'static) {
+    let handler: Box<dyn FnMut(web_sys::Event)> = Box::new(handler);
+    let listener = Closure::wrap(handler);
+    let _ = window().add_event_listener_with_callback(event, listener.as_ref().unchecked_ref());
+    listener.forget();
 }

@@ -41,22 +41,11 @@ impl GroupLabels {
             on_choose,
             after,
         } = self;
-        // Made anew only when a name changes, or the focus would be lost with each label that is chosen.
-        let shown = labels.clone();
-        let key = move || {
-            let mut all = String::new();
-            for label in shown.get() {
-                all += &label.words;
-                all.push('\n');
-            }
-            all
-        };
+        let written = labels.clone();
+        let key = move || written.get().into_iter().map(|label| label.value + &label.words + "\n").collect();
         let row = element("div").class("labels").fill_for(key, move || {
-            labels
-                .get()
-                .into_iter()
-                .map(|label| pointed_label(label, name, &selected, &on_choose))
-                .collect()
+            let labels = labels.get().into_iter();
+            labels.map(|label| pointed_label(label, name, &selected, &on_choose)).collect()
         });
         element("fieldset")
             .class("label-set")

@@ -31,7 +31,7 @@ mod tick_box;
 mod working;
 
 pub use advice::{AdviceLine, advice};
-pub use announcer::announce;
+pub use announcer::announcer;
 pub use answer::Answer;
 pub use buttons::{button, link_button};
 pub use cans::cans;
@@ -39,7 +39,7 @@ pub use choice::Choice;
 pub use cordon::{CaneMark, Cordon};
 pub use drawing::drawing;
 pub use early::{early_choice, take_over};
-pub use element::{Element, drawn, element, hold_typing, leave_field};
+pub use element::{Element, drawn, element, hold_typing, leave_field, on_window};
 pub use error_note::error_note;
 pub use group_labels::{GroupLabel, GroupLabels};
 pub use jug::{Jug, JugLevel};

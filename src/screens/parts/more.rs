@@ -1,7 +1,5 @@
 //! What is folded away until it is wanted.
 
-use leptos::prelude::*;
-
 use super::{Act, Element, Words, element};
 
 /// A disclosure: a summary that opens in place.
@@ -14,12 +12,10 @@ pub struct More {
     pub aside: Words,
     /// Whether it belongs to what stands above it (no rule, a smaller summary).
     pub minor: bool,
-    /// Whether it is open at the start.
-    pub open: bool,
-    /// Told whether it is open after a change.
-    pub on_toggle: Act<bool>,
-    /// What is folded away.
-    pub children: Element,
+    /// Told when it was opened or closed.
+    pub on_toggle: Act<()>,
+    /// Makes what is folded away: it is in the page only as long as it is open.
+    pub children: Box<dyn Fn() -> Element>,
 }
 
 impl More {
@@ -31,20 +27,21 @@ impl More {
             summary,
             aside,
             minor,
-            open,
             on_toggle,
             children,
         } = self;
         let words = element("span").text(summary).child(element("small").text(aside));
-        let mut details = element("details").class(if minor { "more fine" } else { "more" }).set("id", id);
-        if open {
-            details = details.set("open", "");
-        }
+        let details = element("details").class(if minor { "more fine" } else { "more" }).set("id", id);
+        let node = details.node().clone();
+        let is_open = move || node.has_attribute("open");
+        let open = is_open.clone();
+        let inside = element("div").class("in").fill_for(
+            move || is_open().to_string(),
+            move || if open() { vec![children()] } else { Vec::new() },
+        );
         details
             .child(element("summary").child(words))
-            .child(element("div").class("in").child(children))
-            .on("toggle", move |event| {
-                on_toggle.run(event_target::<web_sys::Element>(&event).has_attribute("open"));
-            })
+            .child(inside)
+            .on("toggle", move |_| on_toggle.run(()))
     }
 }

@@ -30,14 +30,18 @@ impl Strip {
             date_words,
             notebook_href,
         } = self;
-        let badge = element("span").class("oval").fill(move || {
-            let number = plot_number.get();
-            if number.is_empty() {
-                vec![drawing("badge", "badge")]
-            } else {
-                vec![element("span").child(element("span").class("unseen").text("Plot ")).text(number)]
-            }
-        });
+        let written = plot_number.clone();
+        let badge = element("span").class("oval").fill_for(
+            move || written.get(),
+            move || {
+                let number = plot_number.get();
+                if number.is_empty() {
+                    vec![drawing("badge", "badge")]
+                } else {
+                    vec![element("span").child(element("span").class("unseen").text("Plot ")).text(number)]
+                }
+            },
+        );
         let words = element("p")
             .class("strip-words")
             .child(element("strong").text(plot_name))

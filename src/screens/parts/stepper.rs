@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 
 use super::{
-    Act, Element, Live, Words, act, element, live,
+    Act, Element, Live, Words, element, live,
     text_field::{field_step, text_input},
     words,
 };
@@ -26,7 +26,7 @@ pub struct Stepper {
     /// What is asked, with its unit.
     pub label: Words,
     /// What was typed; empty when nothing was.
-    pub text: Words,
+    pub text: Live<String>,
     /// The value taken as long as nothing is typed, as text.
     pub assumed: Live<Option<String>>,
     /// Whose guess it is, or what range is usual. May be empty.
@@ -56,34 +56,16 @@ impl Stepper {
             on_text,
             on_step,
         } = self;
-        // While the field is being edited it shows what was typed and nothing else, even if that is nothing.
-        let editing = RwSignal::new(false);
         let (typed, guess) = (text.clone(), assumed.clone());
         let guessed = live(move || typed.get().is_empty() && guess.get().is_some());
-        let shown = words(move || {
-            let typed = text.get();
-            if typed.is_empty() && !editing.get() {
-                assumed.get().unwrap_or_default()
-            } else {
-                typed
-            }
-        });
-        let step = act(move |by: i32| {
-            editing.set(false);
-            on_step.run(by);
-        });
-        let arrow = step.clone();
+        let arrow = on_step.clone();
         let input = text_input(&name, &error)
             .set("inputmode", if whole { "numeric" } else { "decimal" })
-            .property("value", shown)
+            .value(text, assumed)
             .on("focus", |event| {
                 event_target::<web_sys::HtmlInputElement>(&event).select();
             })
-            .on("blur", move |_| editing.set(false))
-            .on("input", move |event| {
-                editing.set(true);
-                on_text.run(event_target_value(&event));
-            })
+            .on("input", move |event| on_text.run(event_target_value(&event)))
             .on("keydown", move |event| {
                 let by = match event.unchecked_ref::<web_sys::KeyboardEvent>().key().as_str() {
                     "ArrowUp" => 1,
@@ -95,9 +77,9 @@ impl Stepper {
             });
         let field = element("div")
             .class("stepper")
-            .child(step_button("−", spoken("Less: ", &label), -1, step.clone()))
+            .child(step_button("−", spoken("Less: ", &label), -1, on_step.clone()))
             .child(input)
-            .child(step_button("+", spoken("More: ", &label), 1, step));
+            .child(step_button("+", spoken("More: ", &label), 1, on_step));
         field_step(&name, label, field, hint, &error).class_when("assumed", guessed)
     }
 }

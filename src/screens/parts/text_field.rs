@@ -1,6 +1,6 @@
 //! A line of text, and the notes under any field.
 
-use leptos::prelude::*;
+use leptos::prelude::event_target_value;
 
 use super::{Act, Element, Live, Words, drawing, element, live, words};
 
@@ -11,7 +11,7 @@ pub struct TextField {
     /// What is asked.
     pub label: Words,
     /// What was typed.
-    pub text: Words,
+    pub text: Live<String>,
     /// What is usual or what it is for. May be empty.
     pub hint: Words,
     /// What is wrong with the text, as a full sentence.
@@ -32,7 +32,7 @@ impl TextField {
             error,
             on_text,
         } = self;
-        let input = text_input(&name, &error).property("value", text).on("input", move |event| {
+        let input = text_input(&name, &error).value(text, Live::fixed(None)).on("input", move |event| {
             on_text.run(event_target_value(&event));
         });
         field_step(&name, label, element("div").class("field words").child(input), hint, &error)

@@ -18,9 +18,11 @@ pub struct WorkingLine {
 /// The numbered steps.
 #[must_use]
 pub fn working(lines: Live<Vec<WorkingLine>>) -> Element {
+    let written = lines.clone();
+    let key = move || written.get().into_iter().map(|line| line.formula + &line.result + "\n").collect();
     element("ol")
         .class("work")
-        .fill(move || lines.get().into_iter().map(line).collect())
+        .fill_for(key, move || lines.get().into_iter().map(line).collect())
 }
 
 fn line(line: WorkingLine) -> Element {
