@@ -1,5 +1,18 @@
 //! Mounts the page in a browser; anywhere else says how to run it.
 
+/// The memory of the program in the browser. The standard library's way of handing it out is three kilobytes more of program.
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
+#[global_allocator]
+static MEMORY: rlsf::GlobalTlsf<SmallMemory> = rlsf::GlobalTlsf::new();
+
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
+struct SmallMemory;
+
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
+impl rlsf::GlobalTlsfOptions for SmallMemory {
+    const ENABLE_REALLOCATION: bool = false;
+}
+
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 fn main() {
     first_truss::screens::mount();

@@ -1,11 +1,14 @@
 //! The one state behind all screens.
 
-use std::cell::{Cell, OnceCell, Ref, RefCell};
+use std::{
+    cell::{Cell, OnceCell, Ref, RefCell},
+    time::Duration,
+};
 
-use leptos::prelude::document;
+use leptos_dom::helpers::{TimeoutHandle, document, set_timeout_with_handle};
 
 use super::answers::{GroupAnswer, Shown, answers};
-use super::parts::{Act, Element, Live, Words, act, hold_typing, leave_field, live};
+use super::parts::{Act, Element, Live, Pass, Words, act, hold_typing, leave_field, live};
 use super::route::Route;
 use crate::almanac::{CivilDay, Weather, WeatherError};
 use crate::browser::{BrowserStore, ask_to_persist, today};
@@ -146,7 +149,12 @@ struct Running {
     page: OnceCell<Element>,
     /// Whether the page is being refreshed: what happens meanwhile waits for the next time.
     is_refreshing: Cell<bool>,
+    /// The refreshing of what is unhurried, as long as it is still to come.
+    to_come: Cell<Option<TimeoutHandle>>,
 }
+
+/// How long after the rest of the page what is unhurried follows: time for a grower who types to see the answer first.
+const UNHURRIED_AFTER: Duration = Duration::from_millis(80);
 
 impl App {
     /// Opens the notebook.
@@ -169,6 +177,7 @@ impl App {
             keeper: RefCell::new(keeper),
             page: OnceCell::new(),
             is_refreshing: Cell::new(false),
+            to_come: Cell::new(None),
         })))
     }
 
@@ -247,10 +256,18 @@ impl App {
 
     /// Writes into the page what has changed. A field that goes meanwhile loses the focus, which asks for this once more.
     pub fn refresh(self) {
+        self.go_through(Pass::Now);
+        let later = set_timeout_with_handle(move || self.go_through(Pass::Later), UNHURRIED_AFTER);
+        if let Some(before) = self.0.to_come.replace(later.ok()) {
+            before.clear();
+        }
+    }
+
+    fn go_through(self, pass: Pass) {
         if let Some(page) = self.0.page.get()
             && !self.0.is_refreshing.replace(true)
         {
-            page.refresh();
+            page.refresh(pass);
             self.0.is_refreshing.set(false);
         }
     }

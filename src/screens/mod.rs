@@ -17,7 +17,7 @@ mod water_plate;
 mod words;
 mod yesterday;
 
-use leptos::prelude::{document, request_animation_frame, window};
+use leptos_dom::helpers::{document, request_animation_frame, window};
 
 use app::App;
 use parts::{

@@ -1,6 +1,6 @@
 //! My plants: the groups, and the one that is looked at.
 
-use leptos::prelude::request_animation_frame;
+use leptos_dom::helpers::request_animation_frame;
 
 use super::app::{App, Model};
 use super::fields::{choice, number, tick};

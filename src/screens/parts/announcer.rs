@@ -5,7 +5,7 @@ use std::{
     time::Duration,
 };
 
-use leptos::prelude::{TimeoutHandle, document, set_timeout_with_handle};
+use leptos_dom::helpers::{TimeoutHandle, document, set_timeout_with_handle};
 
 use super::Words;
 

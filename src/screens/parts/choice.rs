@@ -1,6 +1,6 @@
 //! A choice from a longer list.
 
-use leptos::prelude::*;
+use leptos_dom::helpers::event_target_value;
 
 use super::{Act, Element, Live, Words, element, live, text_field::field_step};
 

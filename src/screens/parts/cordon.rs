@@ -7,6 +7,7 @@ use super::{
     drawing::{measured, symbol},
     drawn, element, live,
     plant_frame::{BUTTON, Frame, HEADROOM, MOST_TRUSSES, PIXELS_PER_METRE, WIDTH},
+    strokes::strokes,
     words,
 };
 
@@ -63,11 +64,7 @@ impl Cordon {
         let (standing, marked) = (frame.clone(), frame.clone());
         let (now, written) = (frame.clone(), unit.clone());
         let scale_key = move || written.get() + &measured("#", &[now.get().ground]);
-        let (now, below) = (frame.clone(), container.clone());
-        let plant_key = move || {
-            let Frame { ground, tip, set, .. } = now.get();
-            measured("# # #", &[ground, tip, f64::from(set)]) + below.get()
-        };
+        let flora = drawn("g").class("flora");
         let plant = drawn("svg")
             .class("plant")
             .set("width", measured("#", &[WIDTH]))
@@ -76,16 +73,12 @@ impl Cordon {
             .set("role", "img")
             .set("aria-label", label)
             .child(drawn("g").fill_for(scale_key, move || scale(marked.get(), marks.get(), unit.get())))
-            .child(
-                drawn("g")
-                    .class("flora")
-                    .fill_for(plant_key, move || standing.get().plant(container.get())),
-            )
+            .child(strokes(flora, live(move || standing.get().plant(container.get()))))
             .child(drawn("path").class("ink tick").set("d", path(Frame::leaders)))
             .child(drawn("g").set("transform", tag_place).child(symbol("height-tag")).child(tag));
         let buttons = (1..=MOST_TRUSSES).map(|number| truss_button(number, &frame, &on_truss));
         let column = place_buttons(element("ol").class("trusses").children(buttons), frame.clone());
-        element("div").class("cordon").child(plant).child(column)
+        element("div").class("cordon").child(plant).child(column).unhurried()
     }
 }
 

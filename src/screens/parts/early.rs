@@ -1,6 +1,6 @@
 //! The change from the static page to the program.
 
-use leptos::prelude::document;
+use leptos_dom::helpers::document;
 use wasm_bindgen::JsCast as _;
 
 use super::Element;

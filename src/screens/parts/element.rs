@@ -3,14 +3,15 @@
 //! A `view!` gives every element a type of its own, which costs two to three kilobytes of program each; a page of many
 //! small pieces would be twice as heavy as the whole page may be. An [`Element`] is always the same type: it makes its node
 //! at once, and keeps what it shows that may change as data. [`Element::refresh`] goes through all of that and writes what
-//! has become different, so nothing has to remember which value hangs on which.
+//! has become different, so nothing has to remember which value hangs on which. A drawing that is slow to lay out may wait
+//! until the answer stands there: [`Element::unhurried`].
 
 use std::{
     cell::{Cell, RefCell},
     sync::atomic::{AtomicBool, Ordering},
 };
 
-use leptos::prelude::{document, window};
+use leptos_dom::helpers::{document, window};
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 
 use super::{Live, Words, live};
@@ -20,6 +21,18 @@ pub struct Element {
     node: web_sys::Element,
     /// Dropped with the element.
     kept: Vec<Kept>,
+    is_unhurried: bool,
+}
+
+/// What of a page is refreshed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Pass {
+    /// All but what is unhurried.
+    Now,
+    /// What is unhurried.
+    Later,
+    /// Everything.
+    Whole,
 }
 
 /// What belongs to an element.
@@ -88,7 +101,11 @@ impl Element {
     /// Tags are written in this program and valid, so the document never refuses one.
     fn new(node: Result<web_sys::Element, JsValue>) -> Self {
         let node = node.unwrap_or_else(JsCast::unchecked_into);
-        Self { node, kept: Vec::new() }
+        Self {
+            node,
+            kept: Vec::new(),
+            is_unhurried: false,
+        }
     }
 
     /// The node in the document.
@@ -98,14 +115,26 @@ impl Element {
     }
 
     /// Writes what has changed, in the element and in all that is inside it.
-    pub fn refresh(&self) {
+    pub fn refresh(&self, pass: Pass) {
+        let pass = match (pass, self.is_unhurried) {
+            (Pass::Now, true) => return,
+            (Pass::Later, true) => Pass::Whole,
+            _ => pass,
+        };
         for kept in &self.kept {
-            kept.refresh();
+            kept.refresh(pass);
         }
     }
 
+    /// Lets the element, with all that is inside it, wait until the rest of the page stands there.
+    #[must_use]
+    pub const fn unhurried(mut self) -> Self {
+        self.is_unhurried = true;
+        self
+    }
+
     fn keep(mut self, what: Kept) -> Self {
-        what.refresh();
+        what.refresh(Pass::Whole);
         self.kept.push(what);
         self
     }
@@ -238,10 +267,11 @@ impl Element {
 }
 
 impl Kept {
-    fn refresh(&self) {
+    fn refresh(&self, pass: Pass) {
         match self {
-            Self::Inner(element) => element.refresh(),
-            Self::Filling(filling) => filling.refresh(),
+            Self::Inner(element) => element.refresh(pass),
+            Self::Filling(filling) => filling.refresh(pass),
+            _ if pass == Pass::Later => (),
             Self::Written(written) => written.refresh(),
             Self::Switched(switched) => switched.refresh(),
             Self::Followed(what) => what(),
@@ -251,13 +281,12 @@ impl Kept {
 }
 
 impl Filling {
-    fn refresh(&self) {
+    fn refresh(&self, pass: Pass) {
         let key = self.key.get();
         if let Some((before, elements)) = &*self.shown.borrow()
-            && *before == key
+            && (*before == key || pass == Pass::Later)
         {
-            elements.iter().for_each(Element::refresh);
-            return;
+            return elements.iter().for_each(|element| element.refresh(pass));
         }
         let elements = (self.children)();
         self.node.set_text_content(None);

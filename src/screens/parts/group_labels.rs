@@ -1,6 +1,6 @@
 //! Plant labels that name the groups and choose between them.
 
-use leptos::prelude::event_target_value;
+use leptos_dom::helpers::event_target_value;
 
 use super::{Act, Element, Live, Words, element, live};
 

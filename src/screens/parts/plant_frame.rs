@@ -2,11 +2,7 @@
 
 use crate::quantity::bounded;
 
-use super::{
-    Element,
-    drawing::{measured, symbol},
-    drawn,
-};
+use super::{drawing::measured, strokes::Stroke};
 
 /// The most trusses the drawing shows as set.
 pub(super) const MOST_TRUSSES: u32 = 12;
@@ -104,7 +100,7 @@ impl Frame {
     }
 
     /// The living drawing, from back to front.
-    pub(super) fn plant(self, container: &'static str) -> Vec<Element> {
+    pub(super) fn plant(self, container: &'static str) -> Vec<Stroke> {
         let cane = measured("M# #V#", &[CANE, HEADROOM - 6.0, self.ground + 4.0]);
         let mut knots = String::new();
         let mut y = HEADROOM + 18.0;
@@ -113,13 +109,12 @@ impl Frame {
             y += 46.0;
         }
         let stem = self.stem();
-        let line = |class, path: String| drawn("path").class(class).set("d", path);
         let mut parts = vec![
-            line("cane-o", cane.clone()),
-            line("cane", cane),
-            line("ink thin", knots),
-            line("stem-o", stem.clone()),
-            line("stem", stem),
+            Stroke::Line("cane-o", cane.clone()),
+            Stroke::Line("cane", cane),
+            Stroke::Line("ink thin", knots),
+            Stroke::Line("stem-o", stem.clone()),
+            Stroke::Line("stem", stem),
         ];
         self.leaves(&mut parts);
         let size = if self.trusses > 1 {
@@ -137,20 +132,20 @@ impl Frame {
             };
             let y = self.truss(number) - 14.0 * size;
             let place = measured("translate(# #) scale(#)", &[CANE + 4.0, y, size]);
-            parts.push(symbol(truss).set("transform", place));
+            parts.push(Stroke::Symbol(truss, place));
         }
-        parts.push(symbol(container).set("transform", measured("translate(0 #)", &[self.ground])));
+        parts.push(Stroke::Symbol(container, measured("translate(0 #)", &[self.ground])));
         parts
     }
 
-    fn leaves(self, parts: &mut Vec<Element>) {
+    fn leaves(self, parts: &mut Vec<Stroke>) {
         let plant = self.ground - self.tip;
         let size = bounded(plant / 150.0, 0.42, 1.0);
         let count = bounded((plant / 46.0).round(), 2.0, 11.0);
         let mut leaf = |x: f64, y: f64, turn: f64, size: f64, left: bool| {
             let across = if left { -size } else { size };
             let place = measured("translate(# #) scale(# #) rotate(#)", &[x, y, across, size, turn]);
-            parts.push(symbol("leaf").set("transform", place));
+            parts.push(Stroke::Symbol("leaf", place));
         };
         let mut number = 0.0;
         while number < count {

@@ -1,6 +1,6 @@
 //! The strip at the top and the tabs at the foot of every screen.
 
-use leptos::prelude::document;
+use leptos_dom::helpers::document;
 use wasm_bindgen::JsCast as _;
 
 use super::{Element, Live, Words, drawing, element, live};

@@ -2,7 +2,9 @@
 
 use std::{cell::Cell, rc::Rc, time::Duration};
 
-use leptos::prelude::*;
+use leptos_dom::helpers::{
+    IntervalHandle, TimeoutHandle, event_target, event_target_value, set_interval_with_handle, set_timeout_with_handle,
+};
 use wasm_bindgen::JsCast as _;
 
 use super::{

@@ -1,6 +1,6 @@
 //! A line of text, and the notes under any field.
 
-use leptos::prelude::event_target_value;
+use leptos_dom::helpers::event_target_value;
 
 use super::{Act, Element, Live, Words, drawing, element, live, words};
 

@@ -1,6 +1,6 @@
 //! A thing that is so or is not.
 
-use leptos::prelude::*;
+use leptos_dom::helpers::event_target_checked;
 
 use super::{Act, Element, Live, Words, element};
 

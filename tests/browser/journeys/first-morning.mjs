@@ -106,6 +106,8 @@ cleanJourney("a reload keeps the setup, exactly as typed", {}, async ({ page, wa
   assert.deepEqual(after, before);
   assert.equal(await water.pressed("sky"), "bright");
   assert.equal(await water.pressed("feel"), "dry");
+  await water.unfold("more-plants");
+  await water.unfold("fine-tune");
   for (const [name, text] of [["height", "5½"], ["trusses", "7"], ["plants", "11"], ["group-name", "Nan's house"], ["warmest", "27,5"]]) {
     assert.equal(await water.field(name).inputValue(), text, name);
   }

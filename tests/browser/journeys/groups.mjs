@@ -48,6 +48,7 @@ cleanJourney("a name with markup in it is only a name", {}, async ({ page, water
   await water.typeSlowly("group-name", name);
   await water.leave();
   await reload(page);
+  await water.unfold("more-plants");
   assert.equal(await water.field("group-name").inputValue(), name);
   assert.equal(await page.locator("img").count(), 0);
 });

@@ -42,7 +42,7 @@ export async function slowLine(session, heard) {
       tell("Runtime.runIfWaitingForDebugger"),
     ]).catch((error) => {
       // A visit may end while its worker starts.
-      if (!/closed/.test(error.message)) throw error;
+      if (!/closed|No session/.test(error.message)) throw error;
     });
   });
   session.on("Target.receivedMessageFromTarget", ({ message }) => {

@@ -1,0 +1,21 @@
+import { chromium } from "playwright-core";
+const url = process.argv[2], rate = Number(process.argv[3] ?? 1);
+const b = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox", "--disable-gpu"] });
+const page = await (await b.newContext({ viewport: { width: 390, height: 844 } })).newPage();
+page.on("console", (m) => console.log(m.text().slice(0,200)));
+const s = await page.context().newCDPSession(page);
+await page.goto(url, { waitUntil: "networkidle" });
+await page.waitForSelector("#answer-dose");
+const field = page.locator('[name="height"]');
+await field.scrollIntoViewIfNeeded(); await field.focus(); await page.waitForTimeout(300);
+await s.send("Profiler.enable"); await s.send("Profiler.setSamplingInterval", { interval: 100 });
+await s.send("Emulation.setCPUThrottlingRate", { rate });
+await page.keyboard.press("6"); await page.waitForTimeout(500);
+await s.send("Profiler.start");
+for (let i = 0; i < 10; i++) { await page.keyboard.press(i % 2 ? "6" : "Backspace"); await page.waitForTimeout(150); }
+const { profile } = await s.send("Profiler.stop");
+const self = new Map(), node = new Map(profile.nodes.map((n) => [n.id, n]));
+let total = 0;
+profile.samples.forEach((id, i) => { const d = profile.timeDeltas[i]; const n = node.get(id); const f = n.callFrame.functionName + ":" + n.callFrame.lineNumber; self.set(f, (self.get(f) ?? 0) + d); total += d; });
+for (const [f, d] of [...self].sort((a, b) => b[1] - a[1]).slice(0, 40)) console.log((d / 10000).toFixed(2).padStart(8), "ms/key", f.slice(0, 140));
+await b.close();
