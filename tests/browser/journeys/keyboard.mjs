@@ -3,8 +3,9 @@ import assert from "node:assert/strict";
 
 import { doubleText } from "../support/fit.mjs";
 import { focused, stops, tabTo } from "../support/focus.mjs";
-import { cleanJourney } from "../support/journey.mjs";
-import { reload } from "../support/visit.mjs";
+import { cleanJourney, journey } from "../support/journey.mjs";
+import { offerVersion } from "../support/states.mjs";
+import { open, reload } from "../support/visit.mjs";
 
 const WINDOWS = [
   { name: "390 wide", viewport: { width: 390, height: 844 } },
@@ -134,4 +135,26 @@ cleanJourney("a whole morning by keyboard", {}, async ({ page, water, frame }) =
   await page.waitForFunction(() => document.activeElement.textContent.startsWith("Each plant"));
   assert.equal(await water.pressed("sky"), "clear");
   assert.equal(await frame.question().count(), 1);
+});
+
+cleanJourney("the bar with a new version is reached last, and put away by Escape", {}, async (visit) => {
+  const { page } = visit;
+  await offerVersion(visit);
+  const reached = await stops(page, "Tab");
+  assert.deepEqual(reached.flatMap(({ faults }) => faults), []);
+  assert.deepEqual(reached.slice(-2).map(({ what }) => what), ["new-version-now", "new-version-later"]);
+  await page.locator("#new-version-later").focus();
+  await page.keyboard.press("Escape");
+  assert.equal(await page.locator("#new-version").isVisible(), false);
+  assert.equal((await focused(page)).what, "question", "the focus is not lost");
+});
+
+journey("of a program that has stopped only its panel is reached", {}, async (context) => {
+  const { page, water } = await open(context);
+  await water.press("sky", "clear");
+  await page.evaluate(() => void Promise.reject(new WebAssembly.RuntimeError("unreachable")));
+  await page.locator("#stopped").waitFor({ state: "visible" });
+  const reached = await stops(page, "Tab");
+  assert.deepEqual(reached.flatMap(({ faults }) => faults), []);
+  assert.deepEqual(reached.map(({ what }) => what), ["./", "Save my notebook to a file"]);
 });

@@ -58,8 +58,8 @@ async function withoutProgram(context) {
   return { page };
 }
 
-/** A new version stands ready: shown as `src/browser/page.js` does it, which `updates.mjs` has proved. */
-function offerVersion({ page }) {
+/** A new version stands ready: shown as `src/browser/page.js` does it, which `updates.mjs` proves. */
+export function offerVersion({ page }) {
   return page.evaluate(() => {
     const bar = document.getElementById("new-version");
     bar.hidden = false;
