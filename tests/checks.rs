@@ -9,12 +9,16 @@ mod keeping;
 mod measures;
 mod published;
 mod questions;
+mod risks;
+mod round;
 mod sentences;
 mod station;
 mod typing;
 
 #[cfg(not(target_arch = "wasm32"))]
 mod faults;
+#[cfg(not(target_arch = "wasm32"))]
+mod learning;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_dose;
 #[cfg(not(target_arch = "wasm32"))]
@@ -23,5 +27,7 @@ mod properties_joining;
 mod properties_notebook;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;
+#[cfg(not(target_arch = "wasm32"))]
+mod properties_season;
 #[cfg(not(target_arch = "wasm32"))]
 mod random_mornings;

@@ -33,6 +33,20 @@ pub struct UsualTemperatures {
     pub far_guess: bool,
 }
 
+impl UsualTemperatures {
+    /// Mean outdoors, °C: half-way between the two.
+    #[must_use]
+    pub const fn mean(&self) -> f64 {
+        f64::midpoint(self.maximum, self.minimum)
+    }
+
+    /// Mean inside an unheated house, °C.
+    #[must_use]
+    pub const fn inside_mean(&self) -> f64 {
+        self.mean() + f64::midpoint(INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT)
+    }
+}
+
 /// The usual outdoor maximum and minimum for a day and latitude, linear between the fifteenths of adjacent months.
 ///
 /// In the southern hemisphere the months are half a year on. Source: science of the station set named above; error of the

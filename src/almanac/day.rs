@@ -3,6 +3,8 @@ use std::str::FromStr;
 
 use jiff::civil::{Date, Weekday};
 
+use super::Latitude;
+
 /// A day of the civil calendar, without clock or time zone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct CivilDay(Date);
@@ -54,6 +56,20 @@ impl CivilDay {
     #[must_use]
     pub fn tomorrow(self) -> Self {
         Self(self.0.tomorrow().unwrap_or(self.0))
+    }
+
+    /// The day so many days later, or earlier when they are negative; at most 1,000 either way.
+    #[must_use]
+    pub fn days_later(self, days: i32) -> Self {
+        let step = if days < 0 { Self::yesterday } else { Self::tomorrow };
+        (0..days.unsigned_abs().min(1000)).fold(self, |day, _| step(day))
+    }
+
+    /// The month, 1 to 12, in which the north has the season that this day has here.
+    #[must_use]
+    pub fn northern_month(self, latitude: Latitude) -> u8 {
+        let month = self.month();
+        if latitude.is_southern() { (month + 5) % 12 + 1 } else { month }
     }
 
     /// Day of the year, 1 to 366.

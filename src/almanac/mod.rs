@@ -7,6 +7,7 @@ mod place;
 mod radiation;
 mod sky;
 mod sun;
+mod usual_month;
 mod weather;
 
 pub use air::{
@@ -26,6 +27,7 @@ pub use radiation::{
 };
 pub use sky::Sky;
 pub use sun::{SOLAR_CONSTANT, SunOnDay, day_of_year, mid_month_day_of_year, solar_noon_altitude_radians, sun_on};
+pub use usual_month::{UsualMonth, usual_month};
 pub use weather::{
     ClearnessFrom, HUMIDITY_RANGE, RAIN_RANGE, Reading, Sun, TEMPERATURE_RANGE, Thermometer, WIND_RANGE, Weather, WeatherError, Yesterday,
 };

@@ -4,6 +4,7 @@
 //! [`parse_number`] reads what people type; [`Measure`] is an amount rounded to what a jug can pour.
 
 mod area;
+mod axis;
 mod bounded;
 mod length;
 mod measure;
@@ -14,6 +15,7 @@ mod units;
 mod volume;
 
 pub use area::{Area, SQUARE_METRES_PER_SQUARE_FOOT};
+pub use axis::Axis;
 pub use bounded::bounded;
 pub use length::{Length, METRES_PER_FOOT, MILLIMETRES_PER_INCH};
 pub use measure::{Measure, cans, decimal, quarters};

@@ -2,9 +2,9 @@ use super::{Container, Dose, Feel, Group};
 use crate::almanac::Sky;
 
 /// Clearness from which a day counts as bright enough for pollen to run (choice: half-way from mixed to bright).
-const BRIGHT_FROM: f64 = f64::midpoint(Sky::Mixed.clearness(), Sky::Bright.clearness());
+pub const BRIGHT_FROM: f64 = f64::midpoint(Sky::Mixed.clearness(), Sky::Bright.clearness());
 /// Temperatures inside in which tapping helps, °C (common practice, no source).
-const POLLEN_RUNS: (f64, f64) = (18.0, 30.0);
+pub const POLLEN_RUNS: (f64, f64) = (18.0, 30.0);
 /// Night below which fruit sets poorly, °C (from memory).
 const COLD_NIGHT: f64 = 13.0;
 /// Day above which fruit sets poorly, °C (from memory).
@@ -178,7 +178,9 @@ impl Dose {
         })
     }
 
-    fn set_advice(&self) -> Option<Advice> {
+    /// Whether to tap the trusses, or why fruit sets poorly; nothing when neither is so. For plants under cover.
+    #[must_use]
+    pub fn set_advice(&self) -> Option<Advice> {
         let read = |celsius: f64, assumed: bool| (!assumed).then_some(celsius);
         let assumed = self.assumptions.contains(&super::Assumption::Temperatures);
         let (hottest, coldest) = (self.weather.inside_maximum(), self.weather.inside_minimum());
@@ -191,12 +193,19 @@ impl Dose {
         if self.weather.humidity_percent.is_some_and(|humidity| humidity > CLINGING_HUMIDITY) {
             return Some(Advice::SetLikelyPoor(SetPoor::DampAir));
         }
-        let by_late_morning = f64::midpoint(self.demand.mean_temperature, hottest);
         let (coolest, warmest) = POLLEN_RUNS;
-        (self.weather.clearness >= BRIGHT_FROM && (coolest..=warmest).contains(&by_late_morning)).then_some(Advice::TapTrusses)
+        (self.weather.clearness >= BRIGHT_FROM && (coolest..=warmest).contains(&self.late_morning())).then_some(Advice::TapTrusses)
     }
 
-    fn damp_path(&self) -> Option<Advice> {
+    /// Temperature inside by late morning, °C: half-way from the day's mean to its highest (choice).
+    #[must_use]
+    pub fn late_morning(&self) -> f64 {
+        f64::midpoint(self.demand.mean_temperature, self.weather.inside_maximum())
+    }
+
+    /// Whether to wet the path, for plants under cover.
+    #[must_use]
+    pub fn damp_path(&self) -> Option<Advice> {
         let dry = self.weather.humidity_percent.is_none_or(|humidity| humidity < DRY_AIR);
         (dry && self.weather.clearness >= BRIGHT_FROM && self.weather.inside_maximum() > DAMP_DOWN_FROM)
             .then_some(Advice::DampPath { above: DAMP_DOWN_FROM })

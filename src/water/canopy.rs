@@ -25,9 +25,9 @@ const FULL_HEIGHT: f64 = 1.8;
 const LEAF_AREA_POWER: f64 = 1.3;
 
 /// Height at the first truss, m, and for each truss above it, m (choice, anchored on a 1.2 m plant with five trusses).
-const HEIGHT_AT_NO_TRUSS: f64 = 0.30;
+pub(super) const HEIGHT_AT_NO_TRUSS: f64 = 0.30;
 /// Height that each truss adds, m (choice).
-const HEIGHT_PER_TRUSS: f64 = 0.18;
+pub(super) const HEIGHT_PER_TRUSS: f64 = 0.18;
 /// Trusses of the plant assumed before anyone has looked: half grown (choice).
 const ASSUMED_TRUSSES: f64 = 3.0;
 

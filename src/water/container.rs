@@ -58,6 +58,13 @@ const BORDER_WATER: f64 = 160.0;
 const RING_VOLUME: f64 = 8.0;
 /// Share of the dose that runs through a pot which may drain (common: 10 %; targets in the nursery trade lie below 15 %).
 const DRAINED: f64 = 0.10;
+/// Air in full compost at the reference depth, share of the volume (computed: a published retention curve through the middle of
+/// the "ideal" bands gives 0.120, 0.178, 0.223, 0.258, 0.287, 0.331 at 10, 15, 20, 25, 30, 40 cm; this form is within 0.004).
+const AIR_AT_REFERENCE: f64 = 0.2465;
+/// How that air rises with the logarithm of the depth (computed: the same).
+const AIR_BY_DEPTH: f64 = 0.152;
+/// Depth up to which it does, cm.
+const DEEPEST_AIR: f64 = 40.0;
 /// Weeks until the roots have filled the compost (choice).
 const WEEKS_TO_FILL: f64 = 5.0;
 /// Share of the compost's volume that takes a single pour without running off (choice).
@@ -208,6 +215,8 @@ pub struct RootZone {
     pub wet_surface: f64,
     /// Share of a dose that runs through, 0 to 1.
     pub drained: f64,
+    /// Share of the volume that is air when it is full of water, 0 to 1.
+    pub air_when_full: f64,
 }
 
 /// What a [`RootZone`] is worked out from, beside its container.
@@ -277,6 +286,7 @@ impl RootZone {
             single_pour: SINGLE_POUR * reached,
             wet_surface: surface.min(ground) * (reached / volume),
             drained: if compost.drains { DRAINED } else { 0.0 },
+            air_when_full: AIR_AT_REFERENCE + AIR_BY_DEPTH * (bounded(depth_cm, DEPTH_LIMITS.0, DEEPEST_AIR) / REFERENCE_DEPTH).ln(),
         }
     }
 }

@@ -1,20 +1,21 @@
+use super::morning::UseOfDay;
 use super::{Canopy, Demand, RootZone};
 use crate::almanac::Weather;
 use crate::quantity::{Volume, bounded};
 use crate::working::{Working, value};
 
 /// Spread of the plant's own thirst about the sum, log-normal standard deviation (choice; to be learnt from readings).
-const PLANT_SPREAD: f64 = 0.25;
+pub(super) const PLANT_SPREAD: f64 = 0.25;
 /// Spread of one day about the sum (choice; never learnt).
-const DAY_SPREAD: f64 = 0.15;
+pub(super) const DAY_SPREAD: f64 = 0.15;
 /// Further spread while the sky is only assumed: from the words' own doses (choice).
-const SKY_SPREAD: f64 = 0.30;
+pub(super) const SKY_SPREAD: f64 = 0.30;
 /// Further spread while the size of the plant is only assumed (choice).
 const SIZE_SPREAD: f64 = 0.35;
 /// Standard deviations either side that hold 80 % of a normal distribution.
-const LIKELY_DEVIATIONS: f64 = 1.281_552;
+pub(super) const LIKELY_DEVIATIONS: f64 = 1.281_552;
 /// Clearness from which the sum agrees with the experiment station's table, and below which it reads high.
-const AGREES_FROM: f64 = 0.42;
+pub const AGREES_FROM: f64 = 0.42;
 /// Clearness of the table's dull row, where the low end has to reach down to the table.
 const DULL: f64 = 0.25;
 /// What divides the low end on a dull day, on top of the likely factor, so that it reaches the table's ½ pint (choice made
@@ -23,14 +24,22 @@ const LEAST_LIKELY_BELOW_DULL: f64 = 1.28;
 /// Share of the easy water that one watering may let go before the next (choice).
 const DEEPEST_SWING: f64 = 0.5;
 /// Waterings in a day that a person can keep up: morning, noon, before three (choice).
-const MOST_WATERINGS: f64 = 3.0;
+pub(super) const MOST_WATERINGS: f64 = 3.0;
 /// Parts that one watering is poured in at most.
 const MOST_PARTS: f64 = 3.0;
+/// Parts that a watering of compost which has shrunk is poured in at least (choice).
+const PARTS_AFTER_DROUGHT: u32 = 2;
 /// Share of the easy water that is gone when compost feels dry: half of people would call it dry (choice).
-const DRY_FROM: f64 = 0.8;
+pub(super) const DRY_FROM: f64 = 0.8;
 /// How much of the gap between the sum and that feel is refilled before the compost is felt again (choice: too much at once
 /// harms a closed bag, too little is put right by the next squeeze).
 const DRY_REFILL: f64 = 0.5;
+
+/// Where a first morning's range comes from.
+const MORNING_RANGE: &str =
+    "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table";
+/// Where the range of a balance comes from.
+const BALANCE_RANGE: &str = "Plant 25 % or as far as the readings leave it open, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days as in Fairfield's table";
 
 /// What a squeezed handful of compost says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -67,6 +76,8 @@ pub struct Dose {
     pub low: Volume,
     /// High end of the likely range.
     pub high: Volume,
+    /// Still missing afterwards, because dry compost is refilled over two days; nothing when one day is enough.
+    pub rest: Volume,
     /// Waterings that it is spread over, 1 to 3.
     pub waterings: u32,
     /// Parts that one watering is poured in, 1 to 3.
@@ -102,23 +113,40 @@ pub(super) struct Refill {
     pub dose: f64,
     pub low: f64,
     pub high: f64,
+    pub rest: f64,
     pub waterings: u32,
     pub parts: u32,
     pub container_too_small: bool,
 }
 
+/// What the balance of the days before says on a morning.
+pub(super) struct Missing {
+    /// Deficit below full, litres.
+    pub deficit: f64,
+    /// Used in a day, litres.
+    pub demand: f64,
+    /// What its range multiplies and divides the dose by.
+    pub likely_factor: f64,
+}
+
+/// What the compost is to hold of a day's waterings, litres, and how many of them are wished for.
+pub(super) fn held_of(deficit: f64, demand: f64, zone: &RootZone) -> (f64, f64) {
+    let wished = waterings_for(demand, zone);
+    let waterings = wished.min(MOST_WATERINGS);
+    let later = (demand / waterings).min(zone.easy_water) * (waterings - 1.0);
+    (deficit.min(zone.easy_water) + later, wished)
+}
+
+/// Waterings for a day's use, before the limit of what a person can keep up: one for each half of the easy water.
+fn waterings_for(demand: f64, zone: &RootZone) -> f64 {
+    (demand / (DEEPEST_SWING * zone.easy_water)).ceil().max(1.0)
+}
+
 impl Refill {
     /// `deficit = max(0, E − rain)`, moved by what the compost feels like; `dose = deficit/(1 − LF)`, in
     /// `n = ⌈E/(0.5·RAW)⌉` waterings (at most 3), each of which the roots can hold.
-    pub fn new(
-        demand: f64,
-        rain: f64,
-        feel: Option<Feel>,
-        zone: &RootZone,
-        clearness: f64,
-        assumptions: &[Assumption],
-        working: &mut Working,
-    ) -> Self {
+    pub fn new(day: &UseOfDay, feel: Option<Feel>, assumptions: &[Assumption], working: &mut Working) -> Self {
+        let (demand, rain, zone) = (day.demand.total(), day.rain, &day.root_zone);
         let used = (demand - rain).max(0.0);
         let (formula, missing) = match feel {
             Some(Feel::Sodden) => ("sodden compost: nothing is missing, whatever the sum says", 0.0),
@@ -139,9 +167,45 @@ impl Refill {
             value("missing", missing, "litres", 2),
             "Yesterday is taken to have begun full; the squeeze overrules the sum (choice)",
         );
-        let wished = (demand / (DEEPEST_SWING * zone.easy_water)).ceil().max(1.0);
+        let wished = waterings_for(demand, zone);
+        let held = missing.min(wished.min(MOST_WATERINGS) * zone.easy_water);
+        Self::pour(held, wished, day, (likely_factor(assumptions), MORNING_RANGE), working)
+    }
+
+    /// From a balance: `(min(D, RAW) + E·(n − 1)/n)/(1 − LF)`, so that the first of `n` waterings refills what is missing and
+    /// each later one what the day takes until then. What is missing beyond `RAW` waits for the next day, and what there is
+    /// goes on in parts, because compost that has shrunk lets water run past.
+    pub fn of_balance(missing: &Missing, feel: Option<Feel>, day: &UseOfDay, working: &mut Working) -> Self {
+        let easy_water = day.root_zone.easy_water;
+        let (held, wished) = if feel == Some(Feel::Sodden) {
+            (0.0, 1.0)
+        } else {
+            held_of(missing.deficit, missing.demand, &day.root_zone)
+        };
+        let held = working.step(
+            "For the compost to hold today",
+            "missing, at most RAW, + used × (waterings − 1) ÷ waterings",
+            &[
+                value("missing", missing.deficit, "litres", 2),
+                value("RAW", easy_water, "litres", 1),
+                value("used", missing.demand, "litres", 2),
+                value("waterings", wished.min(MOST_WATERINGS), "", 0),
+            ],
+            value("to hold", held, "litres", 2),
+            "The first watering refills; each later one replaces what went since; sodden compost gets none; what is missing beyond RAW waits a day (choice)",
+        );
+        let mut refill = Self::pour(held, wished, day, (missing.likely_factor, BALANCE_RANGE), working);
+        if held > 0.0 && missing.deficit > easy_water {
+            refill.rest = missing.deficit - easy_water;
+            refill.parts = refill.parts.max(PARTS_AFTER_DROUGHT);
+        }
+        refill
+    }
+
+    /// So much for the compost to hold (`held`), in as many waterings as are `wished` for or can be kept up.
+    fn pour(held: f64, wished: f64, day: &UseOfDay, (factor, source): (f64, &'static str), working: &mut Working) -> Self {
+        let zone = &day.root_zone;
         let waterings = wished.min(MOST_WATERINGS);
-        let held = missing.min(waterings * zone.easy_water);
         let dose = working.step(
             "To pour",
             "missing ÷ (1 − share that drains), never more at once than the roots' compost can hold",
@@ -153,8 +217,7 @@ impl Refill {
             value("dose", held / (1.0 - zone.drained), "litres", 2),
             "One watering for each half of RAW used in a day; pots that may drain lose a tenth (choice)",
         );
-        let factor = likely_factor(assumptions);
-        let low = dose / (factor * further_down(clearness));
+        let low = dose / (factor * further_down(day.weather.clearness));
         let high = (dose * factor).min((MOST_WATERINGS * zone.easy_water / (1.0 - zone.drained)).max(dose));
         working.step(
             "Likely range",
@@ -165,7 +228,7 @@ impl Refill {
                 value("high", high, "litres", 2),
             ],
             value("×÷", factor, "", 2),
-            "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table",
+            source,
         );
         let pour = dose / waterings;
         let parts = bounded((pour / zone.single_pour).ceil(), 1.0, MOST_PARTS);
@@ -173,6 +236,7 @@ impl Refill {
             dose,
             low,
             high,
+            rest: 0.0,
             waterings: whole(waterings),
             parts: whole(parts),
             container_too_small: wished > MOST_WATERINGS,
@@ -183,7 +247,13 @@ impl Refill {
 /// What the likely range multiplies and divides a dose by: about 1.45 when nothing is assumed.
 #[must_use]
 pub fn likely_factor(assumptions: &[Assumption]) -> f64 {
-    let mut variance = PLANT_SPREAD.powi(2) + DAY_SPREAD.powi(2);
+    likely_factor_over(1.0, PLANT_SPREAD, assumptions)
+}
+
+/// The same for the water of so many days together (1 and up), with what is open about the plants' own thirst: single days even
+/// out, that does not.
+pub(super) fn likely_factor_over(days: f64, plant_spread: f64, assumptions: &[Assumption]) -> f64 {
+    let mut variance = plant_spread.powi(2) + DAY_SPREAD.powi(2) / days.max(1.0);
     for assumption in assumptions {
         variance += match assumption {
             Assumption::Sky => SKY_SPREAD.powi(2),
@@ -191,6 +261,11 @@ pub fn likely_factor(assumptions: &[Assumption]) -> f64 {
             Assumption::Temperatures | Assumption::FarGuess | Assumption::NoRain => 0.0,
         };
     }
+    likely_factor_of(variance)
+}
+
+/// The same from the variance of the logarithm: 80 % of mornings lie between dose ÷ factor and dose × factor.
+pub(super) fn likely_factor_of(variance: f64) -> f64 {
     (LIKELY_DEVIATIONS * variance.sqrt()).exp()
 }
 

@@ -7,6 +7,11 @@
 //! ```
 
 mod advice;
+mod ahead;
+mod away;
+mod balance;
+mod belief;
+mod butt;
 mod canopy;
 mod container;
 mod cover;
@@ -14,11 +19,24 @@ mod crop_coefficient;
 mod demand;
 mod dose;
 mod group;
+mod growth;
+mod likely;
 mod morning;
+mod records;
 mod reference;
+mod ripening;
+mod risk;
+mod roof;
 mod root_zone;
+mod season;
+mod thirst;
 
-pub use advice::{Advice, PourWhere, SetPoor, pour_where};
+pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, pour_where};
+pub use ahead::{Outlook, Standing, usual_mean};
+pub use away::{Absence, AwayGroup, AwayPlan, DAYS_AWAY_RANGE, SomeoneComes, away_plan};
+pub use balance::{DayWater, Flows, Store};
+pub use belief::{Readings, chance_of};
+pub use butt::{BUTT_RANGE, Butt, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{
     BAG_RANGE, Compost, Container, Medium, POT_VOLUME_RANGE, POT_WIDTH_RANGE, PlantedFrom, RootZone, USUAL_BAG_LITRES, USUAL_PLANTS_IN_BAG,
@@ -30,14 +48,22 @@ pub use crop_coefficient::{
     basal_coefficient_from_leaf_area, climatic_adjustment, effective_cover_of_rows, interception, thin_stand_reduction,
 };
 pub use demand::Demand;
-pub use dose::{Assumption, Dose, Feel, likely_factor};
+pub use dose::{AGREES_FROM, Assumption, Dose, Feel, likely_factor};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
+pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
+pub use likely::Likely;
 pub use morning::{WaterError, morning_water};
+pub use records::{DayRecord, Records};
 pub use reference::{
     LATENT_HEAT, LOWEST_WIND_SPEED, MAKKINK_COEFFICIENT, ReferenceDay, hargreaves_samani, makkink, makkink_1957, penman_monteith,
     priestley_taylor, radiation_weighting, turc,
 };
+pub use ripening::{LastTruss, RIPENING_UNRELIABLE_BELOW, Ripening, last_truss, ripening, ripening_rate};
+pub use risk::{Care, Level, Risk, Risks, WiltAdvice, Wilting, wilt_advice};
+pub use roof::{ROOF_RANGE, Refill, Roof, RoofKind};
 pub use root_zone::{
-    DepletionDay, TOMATO_DEPLETION_FRACTION, deplete_by_morning_stress, depletion_fraction, loss_over_day, readily_available_water,
-    total_available_water, water_stress_coefficient,
+    DepletionDay, TOMATO_DEPLETION_FRACTION, demand_until, deplete_by_morning_stress, depletion_fraction, loss_over_day,
+    readily_available_water, total_available_water, water_stress_coefficient,
 };
+pub use season::{DayRow, Season, season};
+pub use thirst::Thirst;

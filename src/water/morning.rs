@@ -68,70 +68,91 @@ pub fn morning_water(
     latitude: Latitude,
     today: CivilDay,
 ) -> Result<Dose, WaterError> {
-    let weather = yesterday.at(latitude, today.yesterday())?;
-    let (height, trusses) = group.size.settled();
-    HEIGHT_RANGE.check(height)?;
-    TRUSSES_RANGE.check(trusses)?;
-    COUNT_RANGE.check(f64::from(group.count))?;
-    let ground = AREA_RANGE.check(group.ground_for_each())?;
-    match group.container {
-        Container::GrowBag { litres, .. } => BAG_RANGE.check(litres)?,
-        Container::Pot { litres } | Container::Basket { litres } => POT_VOLUME_RANGE.check(litres)?,
-        Container::Border | Container::Ring => 0.0,
-    };
-    let weeks = match group.planted {
-        Some(planted) if planted > today => return Err(WaterError::PlantedLater(planted)),
-        Some(planted) => Some(f64::from(today.days_since(planted)) / 7.0),
-        None => None,
-    };
-
     let mut working = Working::default();
-    let canopy = Canopy::new(height, group.leafiness, ground, &mut working);
-    let mut compost_working = Working::default();
-    let root_zone = RootZone::new(group.container, group.compost(weeks), ground, &mut compost_working);
-    let demand = Demand::of(
-        &weather,
-        group.place,
-        &canopy,
-        (height, trusses),
-        ground,
-        root_zone.wet_surface,
-        &mut working,
-    );
-    let rain = demand.rain_reaching(&weather, group, &canopy, ground, root_zone.wet_surface, &mut working);
-    working.extend(compost_working);
-    let assumptions = assumptions(group, yesterday, &weather);
-    let refill = Refill::new(
-        demand.total(),
-        rain,
-        feel,
-        &root_zone,
-        weather.clearness,
-        &assumptions,
-        &mut working,
-    );
-    Ok(Dose {
-        per_plant: Volume::from_litres(refill.dose),
-        low: Volume::from_litres(refill.low),
-        high: Volume::from_litres(refill.high),
-        waterings: refill.waterings,
-        parts: refill.parts,
-        container_too_small: refill.container_too_small,
-        hold_off: feel == Some(Feel::Sodden),
-        feel,
-        assumptions,
-        within_tried: within_tried(latitude, today),
-        weather,
-        canopy,
-        root_zone,
-        demand,
-        rain,
-        rooted: root_zone.reached / root_zone.volume,
-        working,
-    })
+    let use_of_day = UseOfDay::of(group, yesterday, latitude, today, &mut working)?;
+    let assumptions = assumptions(group, yesterday, &use_of_day.weather);
+    let refill = Refill::new(&use_of_day, feel, &assumptions, &mut working);
+    Ok(use_of_day.dose(&refill, feel, assumptions, working))
 }
 
-fn assumptions(group: &Group, yesterday: &Yesterday, weather: &Weather) -> Vec<Assumption> {
+/// What the plants of a group used on one day, and what their roots can reach on the next morning.
+pub(super) struct UseOfDay {
+    pub weather: Weather,
+    pub canopy: Canopy,
+    pub root_zone: RootZone,
+    pub demand: Demand,
+    pub rain: f64,
+}
+
+impl UseOfDay {
+    /// The day before `morning`.
+    pub fn of(group: &Group, told: &Yesterday, latitude: Latitude, morning: CivilDay, working: &mut Working) -> Result<Self, WaterError> {
+        let weather = told.at(latitude, morning.yesterday())?;
+        let (height, trusses) = group.size.settled();
+        HEIGHT_RANGE.check(height)?;
+        TRUSSES_RANGE.check(trusses)?;
+        COUNT_RANGE.check(f64::from(group.count))?;
+        let ground = AREA_RANGE.check(group.ground_for_each())?;
+        match group.container {
+            Container::GrowBag { litres, .. } => BAG_RANGE.check(litres)?,
+            Container::Pot { litres } | Container::Basket { litres } => POT_VOLUME_RANGE.check(litres)?,
+            Container::Border | Container::Ring => 0.0,
+        };
+        let weeks = match group.planted {
+            Some(planted) if planted > morning => return Err(WaterError::PlantedLater(planted)),
+            Some(planted) => Some(f64::from(morning.days_since(planted)) / 7.0),
+            None => None,
+        };
+
+        let canopy = Canopy::new(height, group.leafiness, ground, working);
+        let mut compost_working = working.alike();
+        let root_zone = RootZone::new(group.container, group.compost(weeks), ground, &mut compost_working);
+        let demand = Demand::of(
+            &weather,
+            group.place,
+            &canopy,
+            (height, trusses),
+            ground,
+            root_zone.wet_surface,
+            working,
+        );
+        let rain = demand.rain_reaching(&weather, group, &canopy, ground, root_zone.wet_surface, working);
+        working.extend(compost_working);
+        Ok(Self {
+            weather,
+            canopy,
+            root_zone,
+            demand,
+            rain,
+        })
+    }
+
+    /// The morning's answer, once it is known what is missing.
+    pub fn dose(self, refill: &Refill, feel: Option<Feel>, assumptions: Vec<Assumption>, working: Working) -> Dose {
+        Dose {
+            per_plant: Volume::from_litres(refill.dose),
+            low: Volume::from_litres(refill.low),
+            high: Volume::from_litres(refill.high),
+            rest: Volume::from_litres(refill.rest),
+            waterings: refill.waterings,
+            parts: refill.parts,
+            container_too_small: refill.container_too_small,
+            hold_off: feel == Some(Feel::Sodden),
+            feel,
+            assumptions,
+            within_tried: within_tried(self.weather.latitude, self.weather.day.tomorrow()),
+            weather: self.weather,
+            canopy: self.canopy,
+            root_zone: self.root_zone,
+            demand: self.demand,
+            rain: self.rain,
+            rooted: self.root_zone.reached / self.root_zone.volume,
+            working,
+        }
+    }
+}
+
+pub(super) fn assumptions(group: &Group, yesterday: &Yesterday, weather: &Weather) -> Vec<Assumption> {
     let usual = weather.maximum_from == Reading::Usual || weather.minimum_from == Reading::Usual;
     [
         (weather.clearness_from == ClearnessFrom::Assumed, Assumption::Sky),
@@ -149,12 +170,7 @@ fn assumptions(group: &Group, yesterday: &Yesterday, weather: &Weather) -> Vec<A
 }
 
 fn within_tried(latitude: Latitude, day: CivilDay) -> bool {
-    let northern_month = if latitude.is_southern() {
-        (day.month() + 5) % 12 + 1
-    } else {
-        day.month()
-    };
     let (south, north) = TRIED_LATITUDES;
     let (first, last) = TRIED_MONTHS;
-    (south..=north).contains(&latitude.degrees_north().abs()) && (first..=last).contains(&northern_month)
+    (south..=north).contains(&latitude.degrees_north().abs()) && (first..=last).contains(&day.northern_month(latitude))
 }

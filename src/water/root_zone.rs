@@ -97,9 +97,30 @@ pub fn loss_over_day(deficit_litres_or_mm: f64, demand: f64, readily_available: 
     let slowing_range = total_available - readily_available;
     let slowed = if slowing_range > 0.0 {
         let below = (total_available - deficit.max(readily_available)).max(0.0);
-        -below * (-(demand - unhindered) / slowing_range).exp_m1()
+        below * (1.0 - (-(demand - unhindered) / slowing_range).exp())
     } else {
         0.0
     };
     (unhindered + slowed).min(demand).min(left)
+}
+
+/// The demand that brings the store from deficit `D` down to where a plant gets only the share `coefficient` (`Ks`, above 0
+/// to 1) of what it would take: the inverse of [`loss_over_day`]. None is left to go when it is already there.
+///
+/// ```text
+/// E = max(0, RAW − D) + (TAW − RAW)·ln((TAW − max(D, RAW))/((TAW − RAW)·Ks))
+/// ```
+#[must_use]
+pub fn demand_until(coefficient: f64, deficit: f64, readily_available: f64, total_available: f64) -> f64 {
+    let readily_available = bounded(readily_available, 0.0, total_available.max(0.0));
+    let deficit = deficit.max(0.0);
+    let unhindered = (readily_available - deficit).max(0.0);
+    let slowing_range = total_available - readily_available;
+    let now = water_stress_coefficient(deficit, readily_available, total_available);
+    let slowed = if slowing_range > 0.0 && now > coefficient {
+        slowing_range * (now / coefficient).ln()
+    } else {
+        0.0
+    };
+    unhindered + slowed
 }

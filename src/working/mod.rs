@@ -78,18 +78,39 @@ impl Step {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Working {
     steps: Vec<Step>,
+    silent: bool,
 }
 
 impl Working {
+    /// One that keeps nothing: for the many days of a season whose steps nobody reads.
+    #[must_use]
+    pub const fn silent() -> Self {
+        Self {
+            steps: Vec::new(),
+            silent: true,
+        }
+    }
+
+    /// An empty one that keeps steps only if this one does.
+    #[must_use]
+    pub const fn alike(&self) -> Self {
+        Self {
+            steps: Vec::new(),
+            silent: self.silent,
+        }
+    }
+
     /// Records a step and hands its result on, so that the printed number and the used number are one.
     pub fn step(&mut self, title: &'static str, formula: &'static str, values: &[Value], result: Value, source: &'static str) -> f64 {
-        self.steps.push(Step {
-            title,
-            formula,
-            values: values.to_vec(),
-            result,
-            source,
-        });
+        if !self.silent {
+            self.steps.push(Step {
+                title,
+                formula,
+                values: values.to_vec(),
+                result,
+                source,
+            });
+        }
         result.amount
     }
 

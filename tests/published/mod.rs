@@ -5,6 +5,8 @@
 //! add a quantity, extend the dispatcher that the table names; a dispatcher is any
 //! `fn(&str, &Inputs) -> Result<f64, String>`, and one may hand on what it does not know to another.
 
+pub mod ahead;
+mod balance;
 pub mod case;
 mod dose;
 mod reference;
@@ -52,6 +54,10 @@ published_files! {
     containers: "containers.toml" => dose::answer;
     usual_weather: "usual_weather.toml" => usual::answer;
     season: "season.toml" => season::answer;
+    balance: "balance.toml" => balance::answer;
+    butt: "butt.toml" => ahead::answer;
+    away: "away.toml" => ahead::answer;
+    growth: "growth.toml" => ahead::answer;
 }
 
 /// By cases, and by their numbers as well, so that long lines of computed numbers do not count as one.

@@ -160,7 +160,8 @@ fn feel(inputs: &Inputs) -> Result<Option<Feel>, String> {
     }))
 }
 
-fn group(inputs: &Inputs) -> Result<Group, String> {
+/// The plants of a case.
+pub fn group(inputs: &Inputs) -> Result<Group, String> {
     Ok(Group {
         count: if inputs.has("count") { inputs.whole("count")? } else { 1 },
         place: place(inputs)?,

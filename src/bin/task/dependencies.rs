@@ -18,16 +18,7 @@ struct Double {
     reason: &'static str,
 }
 
-const DOUBLES: &[Double] = &[
-    Double {
-        name: "gloo-utils",
-        reason: "Leptos's server functions, which the page never calls, still use gloo-net 0.6 and with it 0.2",
-    },
-    Double {
-        name: "thiserror",
-        reason: "gloo-net 0.6, as above, still uses 1",
-    },
-];
+const DOUBLES: &[Double] = &[];
 
 /// Prints what was found.
 ///

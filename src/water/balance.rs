@@ -1,0 +1,132 @@
+use super::{RootZone, loss_over_day, water_stress_coefficient};
+use crate::quantity::bounded;
+
+/// Share of a pour that runs down beside compost which has shrunk to the driest it can be (choice).
+const BYPASS: f64 = 0.3;
+
+/// How much water the compost of one plant holds between full (drained, all its pores that can hold water filled) and dry.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Store {
+    /// What comes easily (RAW), litres or mm, 0 to `all_water`.
+    pub easy_water: f64,
+    /// What comes at all (TAW), litres or mm.
+    pub all_water: f64,
+}
+
+impl From<&RootZone> for Store {
+    fn from(zone: &RootZone) -> Self {
+        Self {
+            easy_water: zone.easy_water,
+            all_water: zone.all_water,
+        }
+    }
+}
+
+/// What comes to one plant's compost on one day, and what the plant would take from full compost; litres.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct DayWater {
+    /// Poured, over the whole day.
+    pub given: f64,
+    /// Equal pours that this came in, 1 or more; nought counts as one.
+    pub pours: u32,
+    /// Whether each pour went on in parts with a pause between, so that nothing ran past shrunk compost.
+    pub in_parts: bool,
+    /// Rain that reached the compost.
+    pub rain: f64,
+    /// Use of the plant and its compost while nothing is short.
+    pub demand: f64,
+}
+
+/// Where one day's water went, litres. Always `given + rain = used + drained + (start − end)`: deficits are below full.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Flows {
+    /// Poured.
+    pub given: f64,
+    /// Rain that reached the compost.
+    pub rain: f64,
+    /// Taken by the plant and the air.
+    pub used: f64,
+    /// Not held: what ran through and what ran past.
+    pub drained: f64,
+    /// Deficit in the morning before anything was poured.
+    pub start: f64,
+    /// Deficit after the first pour.
+    pub after_pour: f64,
+    /// Deficit at the end of the day.
+    pub end: f64,
+    /// The day's stress coefficient Ks: used ÷ wanted, 0 to 1; 1 when nothing was wanted.
+    pub stress: f64,
+    /// From the wettest to the driest of the day.
+    pub swing: f64,
+}
+
+impl Store {
+    /// One day from its morning's deficit (0 to `all_water`; outside is moved to the nearest end).
+    ///
+    /// ```text
+    /// b    = 0.3·clamp((D − RAW)/(TAW − RAW), 0, 1)     share that runs past shrunk compost; none when poured in parts
+    /// D₁   = max(0, D − pour·(1 − b) − rain)            drained = pour + rain − (D − D₁)
+    /// D₂   = D₁ + loss(D₁, demand)                      FAO-56 Eq. 84 integrated over the day
+    /// ```
+    ///
+    /// Rain falls through the day: what full compost cannot take at once goes against the day's loss before it drains. Several
+    /// pours share demand and rain equally.
+    #[must_use]
+    pub fn day(&self, deficit: f64, water: &DayWater) -> Flows {
+        let all_water = self.all_water.max(0.0);
+        let start = bounded(deficit, 0.0, all_water);
+        let count = water.pours.max(1);
+        let share = 1.0 / f64::from(count);
+        let (given, rain, demand) = (
+            water.given.max(0.0) * share,
+            water.rain.max(0.0) * share,
+            water.demand.max(0.0) * share,
+        );
+        let (mut deficit, mut used, mut drained) = (start, 0.0, 0.0);
+        let (mut after_pour, mut wettest, mut driest) = (start, start, start);
+        for pour in 0..count {
+            let reaching = given * (1.0 - if water.in_parts { 0.0 } else { self.bypass(deficit) });
+            let held = reaching.min(deficit);
+            deficit -= held;
+            let rain_held = rain.min(deficit);
+            deficit -= rain_held;
+            if pour == 0 {
+                after_pour = deficit;
+            }
+            wettest = wettest.min(deficit);
+            let loss = loss_over_day(deficit, demand, self.easy_water, all_water);
+            let later_rain = (rain - rain_held).min(loss);
+            deficit = (deficit + loss - later_rain).min(all_water);
+            driest = driest.max(deficit);
+            used += loss;
+            drained += given + rain - held - rain_held - later_rain;
+        }
+        let wanted = demand * f64::from(count);
+        Flows {
+            given: water.given.max(0.0),
+            rain: water.rain.max(0.0),
+            used,
+            drained,
+            start,
+            after_pour,
+            end: deficit,
+            stress: if wanted > 0.0 { (used / wanted).min(1.0) } else { 1.0 },
+            swing: driest - wettest,
+        }
+    }
+
+    /// Share of a pour that runs past shrunk compost, 0 to 0.3.
+    fn bypass(&self, deficit: f64) -> f64 {
+        BYPASS * (1.0 - water_stress_coefficient(deficit, self.easy_water, self.all_water))
+    }
+
+    /// What a deficit leaves in the store, 0 (dry) to 1 (full).
+    #[must_use]
+    pub fn filled(&self, deficit: f64) -> f64 {
+        if self.all_water > 0.0 {
+            1.0 - bounded(deficit / self.all_water, 0.0, 1.0)
+        } else {
+            0.0
+        }
+    }
+}

@@ -1,0 +1,153 @@
+use super::belief::Readings;
+use super::{Care, Group, Place, PlantSize, carry_back, carry_forward, usual_mean};
+use crate::almanac::{CivilDay, Latitude, Yesterday};
+
+/// Days that are looked back on at most.
+const MOST_DAYS: i32 = 366;
+/// Days without a word after which another season has begun: what was learnt was of other plants (choice).
+const WINTER: usize = 90;
+
+/// Waterings in a day that are believed.
+pub(super) const MOST_NOTED: u32 = 24;
+
+/// What the grower keeps of one civil day for one group. Everything but the day may be missing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct DayRecord {
+    /// The day.
+    pub day: CivilDay,
+    /// What it was like; told on the morning after.
+    pub weather: Option<Yesterday>,
+    /// Poured on it for each plant, litres; nought when it is known that nothing was.
+    pub given: Option<f64>,
+    /// Equal waterings that it came in, 1 to 24; as many as are advised when missing.
+    pub waterings: Option<u32>,
+    /// Whether each went on in parts with pauses.
+    pub in_parts: bool,
+    /// What was seen of the compost on its morning, before pouring. A drip test counts as poured.
+    pub readings: Readings,
+    /// The plants as they stand from this morning on, when something about them changed or was looked at.
+    pub plants: Option<Group>,
+}
+
+impl DayRecord {
+    /// Whether anything was written down of the day itself.
+    pub(super) fn is_told(&self) -> bool {
+        self.weather.is_some() || self.given.is_some() || self.readings.count() > 0
+    }
+}
+
+/// Everything that one group's water is worked out from.
+#[derive(Clone, Copy, Debug)]
+pub struct Records<'a> {
+    /// The plants as they stand now, or as they stood on the day that they were looked at.
+    pub group: &'a Group,
+    /// The day on which their size was looked at. Without it, and without a record of the plants, they do not grow.
+    pub looked: Option<CivilDay>,
+    /// Height at which they are stopped, m.
+    pub stopped_at: Option<f64>,
+    /// One for each day of which something is known, in any order; of two for one day the later in the list counts.
+    pub days: &'a [DayRecord],
+    /// Readings of earlier days teach nothing: what was learnt until then was put back.
+    pub learn_from: Option<CivilDay>,
+    /// What the risks need to know.
+    pub care: Care,
+}
+
+impl<'a> Records<'a> {
+    /// Nothing but the plants: the first morning.
+    #[must_use]
+    pub const fn new(group: &'a Group) -> Self {
+        Self {
+            group,
+            looked: None,
+            stopped_at: None,
+            days: &[],
+            learn_from: None,
+            care: Care {
+                feeds_always: false,
+                ripening: false,
+            },
+        }
+    }
+
+    /// The records of this season by day, up to today's: the first of them told, the days without one empty.
+    pub(super) fn by_day(&self, today: CivilDay) -> Vec<Option<&'a DayRecord>> {
+        let age = |record: &DayRecord| usize::try_from(today.days_since(record.day)).ok();
+        let told = self
+            .days
+            .iter()
+            .filter(|record| record.is_told() && today.days_since(record.day) <= MOST_DAYS);
+        let oldest = told.filter_map(age).max().unwrap_or(0);
+        let mut by_age = vec![None; oldest + 1];
+        for record in self.days {
+            if let Some(place) = age(record).and_then(|age| by_age.get_mut(age)) {
+                *place = Some(record);
+            }
+        }
+        let (mut kept, mut silent) = (1, 0);
+        for (age, record) in by_age.iter().enumerate() {
+            silent += 1;
+            if silent > WINTER {
+                break;
+            }
+            if record.is_some_and(DayRecord::is_told) {
+                (kept, silent) = (age + 1, 0);
+            }
+        }
+        by_age.truncate(kept);
+        by_age.reverse();
+        by_age
+    }
+
+    /// The plants as they were told for a day and since when, before anything has grown: the last told until then, else the
+    /// first told.
+    fn told_for(&self, day: CivilDay) -> (&'a Group, Option<CivilDay>) {
+        let mut found = (self.group, self.looked);
+        let looks = self.days.iter().filter_map(|record| Some((record.plants.as_ref()?, record.day)));
+        for (plants, from) in looks {
+            let better = match found.1 {
+                None => true,
+                Some(until) if until <= day => from > until && from <= day,
+                Some(until) => from < until,
+            };
+            if better {
+                found = (plants, Some(from));
+            }
+        }
+        found
+    }
+
+    /// The plants on the morning of a day, and whether their size is only an estimate.
+    pub(super) fn plants_on(&self, day: CivilDay, latitude: Latitude) -> (Group, bool) {
+        let (plants, since) = self.told_for(day);
+        let (size, estimated) = match since {
+            Some(since) => self.grown(plants.size, plants.place, since, day, latitude),
+            None => (plants.size, false),
+        };
+        (Group { size, ..plants.clone() }, estimated)
+    }
+
+    /// A size on another day, by the usual temperatures, and whether it differs.
+    fn grown(&self, size: PlantSize, place: Place, from: CivilDay, to: CivilDay, latitude: Latitude) -> (PlantSize, bool) {
+        let mean = |day| usual_mean(place, latitude, day);
+        if from <= to {
+            let carried = carry_forward(size, from, to, self.stopped_at, &mean);
+            (carried.size, carried.estimated)
+        } else {
+            (carry_back(size, from, to, &mean), true)
+        }
+    }
+
+    /// Takes the plants from one morning to the next: told anew, or grown by the day's own temperature.
+    pub(super) fn next_morning(&self, plants: &mut Group, estimated: &mut bool, morning: CivilDay, mean_celsius: f64) {
+        let (told, since) = self.told_for(morning);
+        if since == Some(morning) {
+            plants.clone_from(told);
+            *estimated = false;
+        } else if since.is_some() {
+            let carried = carry_forward(plants.size, morning.yesterday(), morning, self.stopped_at, &|_| mean_celsius);
+            plants.size = carried.size;
+            *estimated |= carried.estimated;
+        }
+    }
+}

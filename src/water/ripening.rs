@@ -1,0 +1,164 @@
+//! From an open flower to a ripe fruit, and the last truss for which there is time.
+
+use super::{PlantSize, Standing, carry_back, carry_forward, usual_mean};
+use crate::almanac::{CivilDay, Latitude};
+use crate::quantity::bounded;
+use crate::working::{Working, value};
+
+/// Mean temperature below which ripening is only guessed, °C (from memory, with the rate).
+pub const RIPENING_UNRELIABLE_BELOW: f64 = 17.0;
+/// Temperatures outside which the nearest of them counts, °C (choice: the logarithm would run away).
+const RIPENING_LIMITS: (f64, f64) = (10.0, 30.0);
+/// Usual mean temperature at which an unheated crop is cleared, °C (choice: hardly anything ripens on the plant below).
+const SEASON_ENDS_BELOW: f64 = 12.0;
+/// Days either side of the stop date (choice).
+const STOP_WITHIN: i32 = 10;
+/// Days before the end from which feed and water taper: six weeks to four (common practice, no source).
+const TAPER: (i32, i32) = (42, 28);
+/// Days within which a fruit ripens if it does at all (choice: longer than any season).
+const LONGEST_RIPENING: f64 = 200.0;
+/// Days that one walk through the season takes at most.
+const MOST_DAYS: u32 = 366;
+
+/// Share of the way from flower to ripe fruit that goes by in a day, at mean temperature `T`, °C, with the share `A` (0 to 1)
+/// already done; never negative.
+///
+/// `0.0181 + ln(T/20)·(0.0392 − 0.213·A + 0.451·A² − 0.240·A³)`: 55 days at 20 °C. De Koning 1994 (from memory). Unreliable
+/// below 17 °C.
+#[must_use]
+pub fn ripening_rate(mean_celsius: f64, done: f64) -> f64 {
+    let (coldest, warmest) = RIPENING_LIMITS;
+    let done = bounded(done, 0.0, 1.0);
+    let by_age = 0.0392 + done * (-0.213 + done * (0.451 - 0.240 * done));
+    (0.0181 + (bounded(mean_celsius, coldest, warmest) / 20.0).ln() * by_age).max(0.0)
+}
+
+/// How far the fruit of a flower has come.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ripening {
+    /// Share of the way done, 0 (flower) to 1 (ripe).
+    pub done: f64,
+    /// Days from the flower until it was ripe, or until the day asked for when it is not yet.
+    pub days: f64,
+    /// Whether a day was below 17 °C, where the rate is unreliable.
+    pub unreliable: bool,
+}
+
+/// The fruit on the morning of `to` of a flower that opened on `from`, with the mean temperature of each day, °C.
+#[must_use]
+pub fn ripening(from: CivilDay, to: CivilDay, mean_celsius: &dyn Fn(CivilDay) -> f64) -> Ripening {
+    let mut fruit = Ripening {
+        done: 0.0,
+        days: 0.0,
+        unreliable: false,
+    };
+    let mut day = from;
+    for _ in 0..MOST_DAYS {
+        if day >= to || fruit.done >= 1.0 {
+            break;
+        }
+        let mean = mean_celsius(day);
+        let rate = ripening_rate(mean, fruit.done);
+        let left = 1.0 - fruit.done;
+        fruit.unreliable |= mean < RIPENING_UNRELIABLE_BELOW;
+        fruit.days += if rate > left { left / rate } else { 1.0 };
+        fruit.done = (fruit.done + rate).min(1.0);
+        day = day.tomorrow();
+    }
+    fruit
+}
+
+/// The last truss whose fruit is likely to ripen in the usual weather of a place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LastTruss {
+    /// When it flowers: stop the plants then, or at once when that day is past.
+    pub stop: CivilDay,
+    /// Early end of its range, ten days before.
+    pub early: CivilDay,
+    /// Late end of its range, ten days after.
+    pub late: CivilDay,
+    /// Which one it is, counted from below; unknown without a look at the plants, nought when there is time for none.
+    pub truss: Option<u32>,
+    /// When the crop is taken to end.
+    pub season_ends: CivilDay,
+    /// When feed goes to half as often and water falls with it: first and last day for the change.
+    pub taper: (CivilDay, CivilDay),
+    /// Whether any of those weeks is usually below 17 °C, where the rate is unreliable.
+    pub unreliable: bool,
+    /// How the date was reached.
+    pub working: Working,
+}
+
+/// The last truss that is likely to ripen, for a group as it stands today; nothing once the season is over, or where
+/// none ripens at all.
+///
+/// The season ends when the usual mean falls below 12 °C (choice). From there [`ripening_rate`] is followed back, day by day,
+/// from a ripe fruit to its flower.
+#[must_use]
+pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> Option<LastTruss> {
+    let size = standing.group.size;
+    let mean = |day| usual_mean(standing.group.place, latitude, day);
+    let season_ends = season_end(latitude, today, &mean)?;
+    let (mut stop, mut done, mut unreliable) = (season_ends, 1.0, false);
+    let mut days = 0.0;
+    while done > 0.0 {
+        if days >= LONGEST_RIPENING {
+            return None;
+        }
+        days += 1.0;
+        stop = stop.yesterday();
+        unreliable |= mean(stop) < RIPENING_UNRELIABLE_BELOW;
+        done -= ripening_rate(mean(stop), done);
+    }
+    let grown = if stop < today {
+        carry_back(size, today, stop, &mean)
+    } else {
+        carry_forward(size, today, stop, standing.stopped_at, &mean).size
+    };
+    let known = size != PlantSize::default();
+    let mut working = Working::default();
+    working.step(
+        "Days from the last flower to the ripe fruit",
+        "each day 0.0181 + ln(T ÷ 20) × (0.0392 − 0.213 A + 0.451 A² − 0.240 A³), back from the day the mean falls below 12 °C",
+        &[
+            value("T on that day", mean(season_ends), "°C", 1),
+            value("T at the flower", mean(stop), "°C", 1),
+        ],
+        value("days", days, "", 0),
+        "De Koning 1994, from memory; unreliable below 17 °C; the end of the season is our choice",
+    );
+    Some(LastTruss {
+        stop,
+        early: stop.days_later(-STOP_WITHIN),
+        late: stop.days_later(STOP_WITHIN),
+        truss: known.then(|| whole(grown.settled().1)),
+        season_ends,
+        taper: (season_ends.days_later(-TAPER.0), season_ends.days_later(-TAPER.1)),
+        unreliable,
+        working,
+    })
+}
+
+/// The first day that is usually too cold after the summer to come; nothing when that summer is past or never comes.
+fn season_end(latitude: Latitude, today: CivilDay, mean: &dyn Fn(CivilDay) -> f64) -> Option<CivilDay> {
+    let mut day = today;
+    let mut warm = false;
+    for _ in 0..MOST_DAYS {
+        let is_warm = mean(day) >= SEASON_ENDS_BELOW;
+        if warm && !is_warm {
+            return Some(day);
+        }
+        if !is_warm && day.northern_month(latitude) > 7 {
+            return None;
+        }
+        warm |= is_warm;
+        day = day.tomorrow();
+    }
+    None
+}
+
+/// Whole trusses of a plant.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
+const fn whole(trusses: f64) -> u32 {
+    trusses as u32
+}

@@ -1,0 +1,130 @@
+//! Today's round: what is to be done, in which order, and what not.
+
+use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
+use first_truss::today::{ButtToday, GroupToday, Known, Reason, Task, todays_round};
+use first_truss::water::{Container, Dose, Exposure, Feel, Group, Place, PlantSize, morning_water};
+use wasm_bindgen_test::wasm_bindgen_test;
+
+struct Plants {
+    group: Group,
+    dose: Dose,
+}
+
+fn plants(place: Place, container: Container, sky: Sky, feel: Option<Feel>, rain: f64) -> Plants {
+    let group = Group {
+        count: 6,
+        place,
+        container,
+        size: PlantSize {
+            height_metres: Some(1.2),
+            trusses: Some(5.0),
+        },
+        ..Group::default()
+    };
+    let yesterday = Yesterday {
+        sun: Some(Sun::Word(sky)),
+        warmest: Some(if sky == Sky::Clear { 26.0 } else { 18.0 }),
+        coolest: Some(14.0),
+        rain_millimetres: Some(rain),
+        ..Yesterday::default()
+    };
+    let dose = morning_water(&group, &yesterday, feel, STANDARD_LATITUDE, today()).expect("a dose");
+    Plants { group, dose }
+}
+
+fn today() -> CivilDay {
+    CivilDay::new(2026, 7, 15).expect("a day")
+}
+
+/// Task, reason, whether it is left out today, and the groups.
+type Line = (Task, Reason, bool, Vec<usize>);
+
+fn round(plants: &[Plants], butt: Option<ButtToday>, someone_comes: Option<CivilDay>) -> Vec<Line> {
+    let groups: Vec<Option<GroupToday>> = plants
+        .iter()
+        .map(|Plants { group, dose }| Some(GroupToday { group, dose }))
+        .collect();
+    let known = Known {
+        today: today(),
+        groups: &groups,
+        butt,
+        someone_comes,
+    };
+    todays_round(&known)
+        .into_iter()
+        .map(|item| (item.task, item.reason, item.not_today, item.groups))
+        .collect()
+}
+
+fn glass() -> Place {
+    Place::default()
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_hot_clear_day_waters_first_taps_before_the_path_is_wet_and_pours_again() {
+    let small = plants(glass(), Container::Pot { litres: 6.0 }, Sky::Clear, None, 0.0);
+    assert_eq!(
+        round(&[small], None, None),
+        [
+            (Task::Water, Reason::Daily, false, vec![0]),
+            (Task::Tap, Reason::BeforeWetting, false, vec![0]),
+            (Task::DampPath, Reason::HotAndDry, false, vec![0]),
+            (Task::PourAtNoon, Reason::SmallStore, false, vec![0]),
+            (Task::PourBeforeThree, Reason::SmallStore, false, vec![0]),
+        ]
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_dull_day_feels_before_it_pours_and_does_not_tap() {
+    let bag = plants(glass(), Container::default(), Sky::Dull, None, 0.0);
+    assert_eq!(
+        round(&[bag], None, None),
+        [
+            (Task::Squeeze, Reason::SumReadsHigh, false, vec![0]),
+            (Task::Water, Reason::Daily, false, vec![0]),
+            (Task::Tap, Reason::Dull, true, vec![0]),
+        ]
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn groups_share_a_line_and_what_is_left_out_comes_last() {
+    let open = Place::Outdoors { exposure: Exposure::Usual };
+    let wet = plants(open, Container::Border, Sky::Mixed, None, 20.0);
+    let sodden = plants(open, Container::default(), Sky::Mixed, Some(Feel::Sodden), 0.0);
+    let (one, other) = (
+        plants(open, Container::default(), Sky::Mixed, None, 0.0),
+        plants(open, Container::default(), Sky::Mixed, None, 0.0),
+    );
+    let dry = plants(open, Container::default(), Sky::Mixed, Some(Feel::Dry), 0.0);
+    let lines = round(&[wet, sodden, one, other, dry], None, None);
+    assert_eq!(
+        lines,
+        [
+            (Task::WaterDry, Reason::Dry, false, vec![4]),
+            (Task::Water, Reason::Daily, false, vec![2, 3]),
+            (Task::SqueezeAgain, Reason::Dry, false, vec![4]),
+            (Task::Water, Reason::RainDidIt, true, vec![0]),
+            (Task::Water, Reason::Sodden, true, vec![1]),
+        ]
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_butt_is_filled_before_it_runs_short_and_someone_comes_while_nobody_is_home() {
+    let butt = |level| Some(ButtToday { level, clear_day: 10.0 });
+    let bags = || [plants(glass(), Container::default(), Sky::Mixed, None, 0.0)];
+    let tops_up = |level| {
+        round(&bags(), butt(level), None)
+            .into_iter()
+            .find(|line| line.0 == Task::TopUpButt)
+            .map(|line| line.1)
+    };
+    assert_eq!(tops_up(1.0), Some(Reason::ButtShortToday));
+    assert_eq!(tops_up(12.0), Some(Reason::ButtShortTomorrow));
+    assert_eq!(tops_up(100.0), None);
+    let comes = |day| round(&bags(), None, Some(day)).iter().any(|line| line.0 == Task::SomeoneComes);
+    assert!(comes(today().days_later(3)));
+    assert!(!comes(today().yesterday()));
+}
