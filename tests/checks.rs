@@ -17,6 +17,8 @@ mod station;
 mod typing;
 
 #[cfg(not(target_arch = "wasm32"))]
+mod faults;
+#[cfg(not(target_arch = "wasm32"))]
 mod learning;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_dose;

@@ -64,7 +64,7 @@
   if (!workers || !policy.content) return;
 
   const bar = byId("new-version");
-  const spoken = byId("new-version-said");
+  const spoken = byId("said");
   const tabs = new BroadcastChannel(`first-truss ${new URL("./", location)}`);
   let registration = null;
   let touchedAt = -Infinity;

@@ -20,11 +20,11 @@ mod words;
 mod yesterday;
 
 use leptos_dom::helpers::{document, request_animation_frame, window};
-use wasm_bindgen::JsCast as _;
 
 use app::App;
 use parts::{
-    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, link_button, on_window, skip_link, tabs, take_over,
+    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, link_button, on_window, skip_link, tabs,
+    take_over,
 };
 use route::Route;
 
@@ -84,13 +84,13 @@ fn page(app: App) -> Element {
             Route::Notebook => notebook_sheet::notebook_sheet(app),
         },
     );
-    element("div").class("page").children([
+    let said = announcer(parts::words(move || spoken(app)));
+    element("div").class("page").follow(said).children([
         skip_link(),
         strip(app),
         tabs(links.to_vec(), &app.live(|model| model.route.fragment())),
         notice(app),
         screen,
-        announcer(parts::words(move || spoken(app))),
     ])
 }
 
@@ -129,7 +129,11 @@ fn notice(app: App) -> Element {
             None => String::new(),
         }
     };
-    let dismiss = act(move |()| app.change(|model| model.trouble = None));
+    let dismiss = act(move |()| {
+        app.change(|model| model.trouble = None);
+        // The button has gone, and the focus with it.
+        focus_on("#question");
+    });
     element("div").set("id", "notice").set("role", "alert").fill_for(sentence, move || {
         let words = sentence();
         if words.is_empty() {
@@ -177,15 +181,5 @@ fn go_to_place() {
         Some(place) => place.scroll_into_view(),
         None => window().scroll_to_with_x_and_y(0.0, 0.0),
     }
-    focus_question();
-}
-
-fn focus_question() {
-    let question = document()
-        .get_element_by_id("question")
-        .and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok());
-    if let Some(question) = question {
-        // A page without focus loses nothing.
-        let _ = question.focus();
-    }
+    focus_on("#question");
 }

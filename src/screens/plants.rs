@@ -1,8 +1,10 @@
 //! My plants: the groups, and the one that is looked at.
 
+use leptos_dom::helpers::request_animation_frame;
+
 use super::app::{App, Model};
 use super::fields::{choice, number, tick};
-use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, link_button, live, words};
+use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, focus_on, link_button, live, words};
 use super::plant_details::details;
 use super::words::{self as say, entries_of};
 use super::yesterday::group_labels;
@@ -24,14 +26,20 @@ pub fn my_plants(app: App) -> Element {
             app.words(move |model| size_hint(model, Field::Trusses).to_owned()),
         ),
         number(app, Field::Plants, "in this group"),
-        container(app),
     ]);
     let editor = element("div").class("plant-ed").child(cordon(app)).child(fields);
     Section {
         id: "plants",
         heading: "My plants".into(),
         aside: app.words(say::looked_at),
-        children: element("div").children([group_labels(app, "group", links(app)), undo(app), editor, place(app), details(app)]),
+        children: element("div").children([
+            group_labels(app, "group", links(app)),
+            undo(app),
+            editor,
+            container(app),
+            place(app),
+            details(app),
+        ]),
     }
     .view()
 }
@@ -72,22 +80,17 @@ fn links(app: App) -> Element {
                 model.removed = Some(group);
             }
         });
+        // The way back, which tells what was removed.
+        request_animation_frame(|| focus_on("#undo"));
     });
+    // Hidden and not taken away: the link that was pressed keeps the focus.
     let count = move || app.look().notebook.groups.len();
-    element("span").class("group-links").fill_for(
-        move || count().to_string(),
-        move || {
-            let mut links = Vec::new();
-            if count() < Notebook::MOST_GROUPS {
-                links.push(link_button("Add a group".into(), add.clone()));
-                links.push(link_button("Copy this one".into(), copy.clone()));
-            }
-            if count() > 1 {
-                links.push(link_button("Remove it".into(), remove.clone()));
-            }
-            links
-        },
-    )
+    let full = live(move || count() >= Notebook::MOST_GROUPS);
+    element("span").class("group-links").children([
+        link_button("Add a group".into(), add).set_when("hidden", "", full.clone()),
+        link_button("Copy this one".into(), copy).set_when("hidden", "", full),
+        link_button("Remove it".into(), remove).set_when("hidden", "", live(move || count() < 2)),
+    ])
 }
 
 /// The row that puts a removed group back.
@@ -99,19 +102,21 @@ fn undo(app: App) -> Element {
                 model.look_at(index);
             }
         });
+        request_animation_frame(|| focus_on("[name=group]:checked"));
     });
     let removed = move || app.look().removed.as_ref().map(say::group_name).unwrap_or_default();
-    element("div").set("role", "status").fill_for(removed, move || {
+    element("div").fill_for(removed, move || {
         let name = removed();
         if name.is_empty() {
             return Vec::new();
         }
-        let told = element("p").text(name + " was removed");
+        let told = element("p").set("id", "removed").text(name + " was removed");
+        let undo = link_button("Undo".into(), put_back.clone());
         vec![
             element("div")
                 .class("undo")
                 .child(told)
-                .child(link_button("Undo".into(), put_back.clone())),
+                .child(undo.set("id", "undo").set("aria-describedby", "removed")),
         ]
     })
 }
@@ -179,7 +184,7 @@ fn container(app: App) -> Element {
             }
         },
     );
-    let sizes = element("div").class("ctl").fill_for(
+    let sizes = element("div").class("steps").fill_for(
         move || kind().code().to_owned(),
         move || match kind() {
             ContainerKind::GrowBag => vec![
@@ -191,7 +196,7 @@ fn container(app: App) -> Element {
             ContainerKind::Border | ContainerKind::Ring => Vec::new(),
         },
     );
-    element("div").class("ctl").child(list).child(sizes)
+    element("div").class("steps mt").child(list).child(sizes)
 }
 
 fn place(app: App) -> Element {

@@ -36,14 +36,16 @@ pub fn prove(project: &Project, mut options: Options) -> Outcome<()> {
     match only.as_deref() {
         None => {
             properties(project)?;
+            faults(project)?;
             dependencies::advisories(project, &Tools::install(project)?)?;
             mutants(project, &modules, share.as_deref())
         }
         Some("advisories") => dependencies::advisories(project, &Tools::install(project)?),
         Some("properties") => properties(project),
+        Some("faults") => faults(project),
         Some("mutants") => mutants(project, &modules, share.as_deref()),
         Some(other) => Err(Failure::new(format!(
-            "--only is properties, mutants or advisories, not \"{other}\"."
+            "--only is properties, faults, mutants or advisories, not \"{other}\"."
         ))),
     }
 }
@@ -68,6 +70,29 @@ fn properties(project: &Project) -> Outcome<()> {
         Ok(())
     } else {
         Err(Failure::new("The properties are not proved."))
+    }
+}
+
+/// Every fault of what is kept, where a quick run tries a part; each check says how many that were.
+fn faults(project: &Project) -> Outcome<()> {
+    let start = Instant::now();
+    let tools = Tools::install(project)?;
+    let mut command = tools.command(project, Project::cargo());
+    command
+        .args(["test", "--locked", "--features=task", "--test=checks"])
+        .args(["faults::", "--", "--nocapture"])
+        .env("FIRST_TRUSS_EVERY_FAULT", "1")
+        .env("CARGO_TERM_COLOR", "never");
+    let heard = listen(&mut command)?;
+    let Tally { passed, failed } = Tally::of_rust(&heard.lines);
+    println!(
+        "\nfaults: {passed} checks passed, {failed} failed, in {:.0} s",
+        start.elapsed().as_secs_f64()
+    );
+    if heard.success && passed > 0 {
+        Ok(())
+    } else {
+        Err(Failure::new("What is kept is not proved against every fault."))
     }
 }
 

@@ -19,8 +19,8 @@ const BROWSER_TEST_SECONDS: &str = "300";
 /// Seconds for the driver to come up.
 const DRIVER_SECONDS: &str = "60";
 
-/// A line of this kind is repeated at the end, so that both runs can be compared.
-const PUBLISHED_CASES: &str = "published cases passed:";
+/// Lines of these kinds are repeated at the end: so both runs can be compared, and it is seen how much was tried.
+const REMARKS: [&str; 2] = ["published cases passed:", "faults tried:"];
 
 /// What a part that ran to its end came to.
 #[derive(Default)]
@@ -135,7 +135,10 @@ fn judged(heard: &Heard, mut tally: Tally) -> Outcome<Done> {
     let mut remarks: Vec<String> = heard
         .lines
         .iter()
-        .filter_map(|line| Some(line[line.find(PUBLISHED_CASES)?..].to_string()))
+        .filter_map(|line| {
+            let start = REMARKS.iter().find_map(|remark| line.find(remark))?;
+            Some(line[start..].to_string())
+        })
         .collect();
     if !heard.success && tally.failed == 0 {
         tally.failed = 1;

@@ -5,22 +5,21 @@ use std::{
     time::Duration,
 };
 
-use leptos_dom::helpers::{TimeoutHandle, set_timeout_with_handle};
+use leptos_dom::helpers::{TimeoutHandle, document, set_timeout_with_handle};
 
-use super::{Element, Words, element};
+use super::Words;
 
 /// How long the words must stand still before they are spoken: a stepper held down is one change, not twenty.
 const SETTLING_TIME: Duration = Duration::from_millis(600);
 
-/// The page's one polite live region. It says `words` once they have stood still for a moment, and nothing at the start:
-/// the page is read from the top then anyway.
+/// What to do at every refresh: it says `words` in the page's one polite live region once they have stood still for a moment,
+/// and nothing at the start, for the page is read from the top then anyway. The region stands in `index.html`: a reader tells
+/// only what changes in a region that it knows.
 #[must_use]
-pub fn announcer(words: Words) -> Element {
+pub fn announcer(words: Words) -> Box<dyn Fn()> {
     let waiting = Cell::new(None::<TimeoutHandle>);
     let said = RefCell::new(String::new());
-    let region = element("p").class("unseen").set("role", "status");
-    let node = region.node().clone();
-    region.follow(Box::new(move || {
+    Box::new(move || {
         let next = words.get();
         let before = said.replace(next.clone());
         if before.is_empty() || before == next {
@@ -29,7 +28,11 @@ pub fn announcer(words: Words) -> Element {
         if let Some(handle) = waiting.take() {
             handle.clear();
         }
-        let node = node.clone();
-        waiting.set(set_timeout_with_handle(move || node.set_text_content(Some(&next)), SETTLING_TIME).ok());
-    }))
+        let say = move || {
+            if let Some(region) = document().get_element_by_id("said") {
+                region.set_text_content(Some(&next));
+            }
+        };
+        waiting.set(set_timeout_with_handle(say, SETTLING_TIME).ok());
+    })
 }

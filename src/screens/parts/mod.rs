@@ -52,7 +52,7 @@ pub use live::{Act, Live, Words, act, live, words};
 pub use more::More;
 pub use plate::{Dose, Foot, Plate};
 pub use section::{Section, section_heading};
-pub use shell::{Strip, TabLink, skip_link, tabs};
+pub use shell::{Strip, TabLink, focus_on, skip_link, tabs};
 pub use stepper::Stepper;
 pub use table::Table;
 pub use text_field::TextField;

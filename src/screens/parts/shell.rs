@@ -85,16 +85,20 @@ pub fn tabs(links: Vec<TabLink>, current: &Live<&'static str>) -> Element {
 pub fn skip_link() -> Element {
     let skip = |event: web_sys::Event| {
         event.prevent_default();
-        if let Some(question) = document()
-            .get_element_by_id("question")
-            .and_then(|question| question.dyn_into::<web_sys::HtmlElement>().ok())
-        {
-            let _ = question.focus();
-        }
+        focus_on("#question");
     };
     element("a")
         .class("skip")
         .set("href", "#question")
         .text("Skip to the answer")
         .on("click", skip)
+}
+
+/// Moves the focus to the first element that `selector` finds; without one it stays where it is.
+pub fn focus_on(selector: &str) {
+    let found = document().query_selector(selector).ok().flatten();
+    if let Some(element) = found.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
+        // A page without focus loses nothing.
+        let _ = element.focus();
+    }
 }

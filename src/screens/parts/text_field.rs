@@ -42,7 +42,7 @@ impl TextField {
 /// A line of text that refers to the notes under it.
 pub(super) fn text_input(name: &str, error: &Live<Option<String>>) -> Element {
     element("input")
-        .set("id", name.to_string())
+        .set("id", field_id(name))
         .set("name", name.to_string())
         .set("type", "text")
         .set("autocomplete", "off")
@@ -62,9 +62,14 @@ pub(super) fn field_step(name: &str, label: Words, field: Element, hint: Words, 
     element("div")
         .class("step")
         .class_when("err", wrong(error))
-        .child(element("label").class("lab").set("for", name.to_string()).text(label))
+        .child(element("label").class("lab").set("for", field_id(name)).text(label))
         .child(field)
         .child(notes)
+}
+
+/// The `id` of a field is its name; but `plants` is the section that `#plants` leads to.
+fn field_id(name: &str) -> String {
+    (if name == "plants" { "plants-here" } else { name }).to_string()
 }
 
 fn wrong(error: &Live<Option<String>>) -> Live<bool> {

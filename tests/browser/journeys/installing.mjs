@@ -1,7 +1,6 @@
 // Putting the page on the home screen: what the browser needs to know, and what the grower is told, once.
 import assert from "node:assert/strict";
 import { mkdtemp, rm } from "node:fs/promises";
-import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
@@ -12,7 +11,6 @@ import { cleanJourney, journey } from "../support/journey.mjs";
 import { pixels } from "../support/pixels.mjs";
 import { NOTEBOOK_KEY, open, reload, started } from "../support/visit.mjs";
 
-const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 const HINT_KEY = "first-truss.install-hint";
 
 const hint = (page) => page.locator("#install-hint");
@@ -253,34 +251,3 @@ journey("where nothing can be kept, nothing is offered and nothing breaks", { de
   assert.match(await note(page).innerText(), /Add to Home Screen/);
   watched.assertClean();
 });
-
-for (const viewport of [{ width: 320, height: 844 }, { width: 390, height: 844 }, { width: 1280, height: 900 }]) {
-  for (const colorScheme of ["light", "dark"]) {
-    for (const device of [{}, BY_HAND_PHONE]) {
-      const kind = device === BY_HAND_PHONE ? "by hand" : "by the browser";
-      const settings = { viewport, colorScheme, device, bypassPolicy: true };
-      journey(`the offer is accessible ${kind}, ${viewport.width} wide, ${colorScheme}`, settings, async (context) => {
-        for (const fragment of ["", "#notebook"]) {
-          const { page } = await open(context, fragment);
-          await page.evaluate((key) => localStorage.removeItem(key), HINT_KEY);
-          if (device === BY_HAND_PHONE) await reload(page);
-          else await offerToInstall(page);
-          assert.equal(await isOffered(page), true);
-          assert.equal(await note(page).isVisible(), fragment === "#notebook");
-          await page.addScriptTag({ path: axe });
-          const { violations, passes } = await page.evaluate(() =>
-            window.axe.run({ rules: { "target-size": { enabled: true }, "color-contrast-enhanced": { enabled: true } } }),
-          );
-          assert.ok(passes.some(({ id }) => id === "color-contrast-enhanced"));
-          assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target)}`), []);
-          for (const button of await page.locator("#install-hint button:visible, #install-note button:visible").all()) {
-            const { width, height } = await button.boundingBox();
-            assert.ok(width >= 44 && height >= 44, `${width} x ${height}`);
-          }
-          assert.ok((await page.evaluate(() => document.documentElement.scrollWidth)) <= viewport.width);
-          await page.close();
-        }
-      });
-    }
-  }
-}

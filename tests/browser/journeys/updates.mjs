@@ -68,7 +68,7 @@ hostedJourney("the offer is quiet, large enough, told politely, and moves nothin
   assert.equal(await versions.look(), "installed");
   await versions.offered();
   assert.deepEqual(await places(), before);
-  assert.match(await page.locator("#new-version-said[role=status]").textContent(), /new version/);
+  assert.match(await page.locator("#said[role=status]").textContent(), /new version/);
   const buttons = await versions.bar.getByRole("button").all();
   assert.equal(buttons.length, 2);
   for (const button of buttons) {
@@ -77,7 +77,7 @@ hostedJourney("the offer is quiet, large enough, told politely, and moves nothin
   }
   assert.equal(await page.evaluate(() => document.activeElement.tagName), "BODY", "the focus stays where it was");
   await versions.refuse();
-  assert.equal(await page.locator("#new-version-said").textContent(), "");
+  assert.equal(await page.locator("#said").textContent(), "");
 });
 
 hostedJourney("nothing is offered under a finger that is at work", first, async ({ host, visit }) => {

@@ -62,6 +62,29 @@ export class MorningWater {
     }
   }
 
+  /** Types over what a field holds; `folded` is the disclosure it may be hidden in. */
+  async fill(name, text, folded) {
+    if (folded) await this.unfold(folded);
+    await this.field(name).fill(text);
+  }
+
+  /** Chooses from a list by an entry's value. */
+  choose(name, value) {
+    return this.field(name).selectOption(value);
+  }
+
+  add() {
+    return this.#button("Add a group");
+  }
+
+  copy() {
+    return this.#button("Copy this one");
+  }
+
+  remove() {
+    return this.#button("Remove it");
+  }
+
   /** Empties a field as a person does, then types one character after another; what stood there after each. */
   async typeSlowly(name, text) {
     const field = this.field(name);
@@ -76,6 +99,11 @@ export class MorningWater {
     return stood;
   }
 
+  /** The names of the text fields that are marked as wrong. */
+  wrong() {
+    return this.page.locator('input[aria-invalid="true"]').evaluateAll((fields) => fields.map(({ name }) => name));
+  }
+
   /** Leaves the field that has the focus. */
   leave() {
     return this.page.evaluate(() => document.activeElement?.blur());
@@ -84,6 +112,10 @@ export class MorningWater {
   /** The names of the groups, in order. */
   groups() {
     return this.page.locator('label:has(> input[name="group"])').allInnerTexts();
+  }
+
+  #button(words) {
+    return this.page.getByRole("button", { name: words, exact: true }).click();
   }
 
   async #litres(id, position) {

@@ -22,3 +22,24 @@ export async function pixels(page, bytes, kind, side = 0) {
   );
   return { width, height, rgba: Buffer.from(data, "base64") };
 }
+
+/** How many pixels of two pictures differ so much that an eye sees it; pictures of two sizes differ everywhere. */
+export function differing(one, other) {
+  if (one.width !== other.width || one.height !== other.height) return Infinity;
+  let count = 0;
+  for (let at = 0; at < one.rgba.length; at += 4) {
+    const apart = [0, 1, 2].reduce((sum, channel) => sum + Math.abs(one.rgba[at + channel] - other.rgba[at + channel]), 0);
+    if (apart > 120) count += 1;
+  }
+  return count;
+}
+
+/** How many pixels of a picture are within an eye's reach of the colour `[red, green, blue]`. */
+export function coloured({ rgba }, colour) {
+  let count = 0;
+  for (let at = 0; at < rgba.length; at += 4) {
+    const apart = colour.reduce((sum, wanted, channel) => sum + Math.abs(rgba[at + channel] - wanted), 0);
+    if (apart < 24) count += 1;
+  }
+  return count;
+}

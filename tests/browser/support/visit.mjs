@@ -1,5 +1,7 @@
 // A person's visit to the page: a browser profile of its own, on a fixed day, watched from before the page opens.
+import { Frame } from "../pages/frame.mjs";
 import { MorningWater } from "../pages/morning-water.mjs";
+import { Notebook } from "../pages/notebook.mjs";
 import { address } from "./browser.mjs";
 import { watch } from "./watch.mjs";
 
@@ -11,18 +13,26 @@ const DAY = "2026-07-15T08:00:00";
 /** The key of the kept notebook in the browser's storage. */
 export const NOTEBOOK_KEY = "first-truss.notebook";
 
-/** Opens a profile. `day` is the local time that the page is told; `bypassPolicy` lets a test bring scripts of its own. */
-export async function profile(browser, { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, device = {} } = {}) {
+/**
+ * Opens a profile. `day` is the local time that the page is told; `bypassPolicy` lets a test bring scripts of its own. With
+ * `realTimers` only the date stands still: playwright's own clock counts its timers from a number so high that a program
+ * cannot call one off.
+ */
+export async function profile(
+  browser,
+  { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, reducedMotion = "reduce", realTimers = false, device = {} } = {},
+) {
   const context = await browser.newContext({
     viewport,
     colorScheme,
     locale: "en-GB",
     timezoneId: "Europe/London",
-    reducedMotion: "reduce",
+    reducedMotion,
     bypassCSP: bypassPolicy,
     ...device,
   });
-  await context.clock.setFixedTime(new Date(day));
+  if (realTimers) await context.addInitScript(stopDate, day);
+  else await context.clock.setFixedTime(new Date(day));
   await context.addInitScript(() => {
     window.addEventListener("TrunkApplicationStarted", () => {
       window.firstTrussStarted = true;
@@ -40,7 +50,7 @@ export async function open(context, fragment = "", at = address) {
   const watched = await watch(page, at);
   const response = await page.goto(at + fragment, { waitUntil: "load" });
   await started(page);
-  return { page, watched, response, water: new MorningWater(page) };
+  return { page, watched, response, frame: new Frame(page), water: new MorningWater(page), notebook: new Notebook(page) };
 }
 
 /** Reloads and waits for the program. */
@@ -54,4 +64,16 @@ export async function started(page) {
   await page.waitForFunction(() => window.firstTrussStarted && !document.getElementById("shell"), null, {
     timeout: 20_000,
   });
+}
+
+function stopDate(day) {
+  const now = new Date(day).getTime();
+  window.Date = class extends Date {
+    constructor(...parts) {
+      super(...(parts.length > 0 ? parts : [now]));
+    }
+    static now() {
+      return now;
+    }
+  };
 }

@@ -1,0 +1,27 @@
+// What stands on every screen: the skip link, the strip, the tabs, the notice and the one voice of the page.
+export class Frame {
+  constructor(page) {
+    this.page = page;
+  }
+
+  /** Goes to a screen by its tab or, for the Notebook, by the strip's link. */
+  async goTo(name) {
+    await this.page.locator(".tabs a, .strip a").filter({ hasText: name }).click();
+    await this.page.waitForFunction((name) => document.title.startsWith(name), name);
+  }
+
+  /** The screen's `h1`. */
+  question() {
+    return this.page.locator("#question");
+  }
+
+  /** What is wrong with the kept notebook, over every screen. */
+  notice() {
+    return this.page.locator("#notice");
+  }
+
+  /** What a screen reader is told of its own accord. */
+  voice() {
+    return this.page.locator("#said");
+  }
+}

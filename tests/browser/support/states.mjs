@@ -1,0 +1,201 @@
+// Every screen in every state that a grower may meet, as steps of a person: what is checked for one is checked for all.
+// States that show different things share a page, so that each is looked at once at every size.
+import assert from "node:assert/strict";
+
+import { address } from "./browser.mjs";
+import { BY_HAND_PHONE, offerToInstall } from "./installing.mjs";
+import { NOTEBOOK_KEY, open } from "./visit.mjs";
+
+/** The parts of Morning water that are folded away. */
+const FOLDED = ["fine-tune", "more-plants", "working"];
+
+/** As long as a name may be. */
+const LONG_NAME = "Grandmother's old lean-to by the kitchen";
+
+/** Puts `text` where the notebook is kept, before the page opens. */
+export function keptBefore(context, text) {
+  return context.addInitScript(([key, text]) => localStorage.setItem(key, text), [NOTEBOOK_KEY, text]);
+}
+
+/** Refuses all storage, as a browser with everything blocked does. */
+export function blockStorage(context) {
+  return context.addInitScript(() => {
+    Object.defineProperty(window, "localStorage", {
+      get() {
+        throw new DOMException("Access is denied for this document.", "SecurityError");
+      },
+    });
+  });
+}
+
+/** Storage that takes nothing. */
+export function fillStorage(context) {
+  return context.addInitScript(() => {
+    Storage.prototype.setItem = () => {
+      throw new DOMException("The quota has been exceeded.", "QuotaExceededError");
+    };
+  });
+}
+
+async function pressThenPests({ page, frame, water }) {
+  await water.press("sky", "clear");
+  assert.match(await frame.notice().innerText(), /kept/);
+  await frame.goTo("Pest repeats");
+  await page.locator("#question").waitFor();
+}
+
+async function unfoldAll({ water }) {
+  for (const part of FOLDED) await water.unfold(part);
+}
+
+/** A page whose program never comes, with the message that then appears; its ten seconds are not waited for. */
+async function withoutProgram(context) {
+  const page = await context.newPage();
+  await page.route("**/*.wasm", (route) => route.abort());
+  await page.goto(address);
+  await page.evaluate(() => document.getAnimations().forEach((animation) => animation.finish()));
+  await page.locator("#cannot-start").waitFor({ state: "visible" });
+  return { page };
+}
+
+/** A new version stands ready: shown as `src/browser/page.js` does it, which `updates.mjs` proves. */
+export function offerVersion({ page }) {
+  return page.evaluate(() => {
+    const bar = document.getElementById("new-version");
+    bar.hidden = false;
+    document.getElementById("said").textContent = bar.querySelector("p").textContent;
+  });
+}
+
+/** What the offer to install says, and the same at the end of the Notebook; each button is large enough for a wet thumb. */
+async function seeInstalling({ page }) {
+  await page.locator("#install-hint").waitFor({ state: "visible" });
+  await page.locator("#install-note").waitFor({ state: "visible" });
+  for (const button of await page.locator("#install-hint button:visible, #install-note button:visible").all()) {
+    const { width, height } = await button.boundingBox();
+    assert.ok(width >= 44 && height >= 44, `${width} x ${height}`);
+  }
+}
+
+/**
+ * The states. `screen` is the address's fragment, `day` and `device` another day and device than usual; `before` prepares the profile, `reach` is
+ * what the grower does, and `arrive` stands for opening the page where it does not open as usual.
+ */
+export const STATES = [
+  { name: "Morning water, everything unfolded", screen: "#water", reach: unfoldAll },
+  {
+    name: "entries that cannot be, and two that quarrel",
+    screen: "#water",
+    async reach(visit) {
+      const { water } = visit;
+      await unfoldAll(visit);
+      await water.choose("container", "pot");
+      const wrong = {
+        "sunshine-hours": "abc",
+        humidity: "140",
+        warmest: "12",
+        coolest: "20",
+        height: "tall",
+        trusses: "3.7.1",
+        plants: "some",
+        "pot-size": "-4",
+        ground: "1e9",
+        planted: "next week",
+      };
+      for (const [name, text] of Object.entries(wrong)) await water.fill(name, text);
+      await water.leave();
+      const marked = await water.wrong();
+      // The quarrel is told at one of the two.
+      const missing = Object.keys(wrong).filter((name) => name !== "warmest" && !marked.includes(name));
+      assert.deepEqual(missing, [], "each is marked");
+    },
+  },
+  {
+    name: "several groups, sodden and dry, one outdoors with a long name",
+    screen: "#water",
+    async reach(visit) {
+      const { water } = visit;
+      await unfoldAll(visit);
+      await water.press("sky", "clear");
+      await water.press("feel", "sodden");
+      await water.fill("group-name", LONG_NAME);
+      await water.fill("plants", "24");
+      await water.add();
+      await water.choose("container", "pot");
+      await water.add();
+      await water.press("place", "outdoors");
+      await water.press("feel", "dry");
+      await water.leave();
+    },
+  },
+  {
+    name: "a day without sun, a group removed with the way back",
+    screen: "#water",
+    day: "2026-12-21T08:00:00",
+    async reach({ frame, water, notebook }) {
+      await frame.goTo("Notebook");
+      await notebook.fill("latitude", "75");
+      await frame.goTo("Morning water");
+      await water.unfold("fine-tune");
+      await water.fill("group-name", LONG_NAME, "more-plants");
+      await water.copy();
+      await water.remove();
+    },
+  },
+  {
+    name: "Morning water at first sight, with a notebook that is damaged",
+    screen: "#water",
+    before: (context) => keptBefore(context, "not a notebook"),
+  },
+  { name: "Feed mix, with storage that is blocked", screen: "#feed", before: blockStorage },
+  { name: "Pest repeats, with storage that is full", screen: "#water", before: fillStorage, reach: pressThenPests },
+  { name: "Notebook, with another version on offer", screen: "#notebook", reach: offerVersion },
+  {
+    name: "Notebook with a text set aside and entries that cannot be",
+    screen: "#notebook",
+    before: (context) => keptBefore(context, "not a notebook"),
+    async reach({ notebook }) {
+      await notebook.fill("can", "none");
+      await notebook.fill("latitude", "97");
+      await notebook.leave();
+      assert.deepEqual(await notebook.wrong(), ["can", "latitude"]);
+    },
+  },
+  {
+    name: "Morning water in other units, with another version on offer",
+    screen: "#notebook",
+    async reach(visit) {
+      const { frame, notebook } = visit;
+      await notebook.press("units", "us");
+      await notebook.press("temperature-scale", "fahrenheit");
+      await frame.goTo("Morning water");
+      await offerVersion(visit);
+    },
+  },
+  {
+    name: "Notebook, with the offer to install",
+    screen: "#notebook",
+    async reach(visit) {
+      assert.equal(await offerToInstall(visit.page), true);
+      await seeInstalling(visit);
+    },
+  },
+  { name: "Notebook, with how to install by hand", screen: "#notebook", device: BY_HAND_PHONE, reach: seeInstalling },
+  { name: "a program that cannot start", arrive: withoutProgram },
+  {
+    name: "a program that has stopped",
+    screen: "#water",
+    // The panic hook does this and nothing else.
+    reach: ({ page }) => page.evaluate(() => document.getElementById("stopped").removeAttribute("hidden")),
+  },
+];
+
+/** Opens the page in `state`; `settings` as for a profile. The profile's end is the caller's. */
+export async function reached(context, { screen, before, reach, arrive }) {
+  if (arrive) return arrive(context);
+  await before?.(context);
+  const visit = await open(context, screen);
+  await reach?.(visit);
+  await visit.page.evaluate(() => document.fonts.ready);
+  return visit;
+}
