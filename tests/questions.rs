@@ -91,6 +91,8 @@ const fn kind(advice: &Advice) -> &'static str {
         Advice::TapTrusses => "tap trusses",
         Advice::SetLikelyPoor(_) => "set likely poor",
         Advice::DampPath { .. } => "damp path",
+        Advice::RestTomorrow { .. } => "rest tomorrow",
+        Advice::Threat { .. } => "threat",
     }
 }
 

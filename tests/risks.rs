@@ -2,7 +2,8 @@
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
 use first_truss::water::{
-    Care, Container, DayRecord, Feel, Group, Level, PlantSize, Readings, Records, Season, WiltAdvice, Wilting, season, wilt_advice,
+    Advice, Care, Container, DayRecord, Feel, Group, Level, PlantSize, Readings, Records, Season, Threat, WiltAdvice, Wilting, season,
+    wilt_advice,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -133,4 +134,46 @@ fn wilting_is_told_apart_by_the_compost_and_the_hour() {
     ] {
         assert_eq!(wilt_advice(wilting, feel), advice, "{wilting:?}, {feel:?}");
     }
+}
+
+/// The threats among a morning's advice, in their order.
+fn threats(season: &Season) -> Vec<(Threat, Level)> {
+    let advice = season.advice(&Group::default());
+    assert!(advice.len() <= 5, "{advice:?}");
+    let threats = advice.iter().filter_map(|advice| match advice {
+        Advice::Threat { what, risk } => Some((*what, risk.level)),
+        _ => None,
+    });
+    threats.collect()
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn advice_names_what_threatens_the_worst_first() {
+    assert_eq!(threats(&after(Sky::Clear, &[1.7; 10], None, RIPENING, None)), []);
+    let short = [1.7, 1.7, 1.7, 0.0, 0.0, 0.0, 0.0];
+    let dry = after(Sky::Clear, &short, None, RIPENING, None);
+    let first = dry.advice(&Group::default()).first().copied();
+    assert!(matches!(first, Some(Advice::RestTomorrow { litres }) if litres > 0.0), "{first:?}");
+    let red = Level::Red;
+    assert_eq!(
+        threats(&dry),
+        [(Threat::Drought, red), (Threat::BlossomEndRot, red), (Threat::Cracking, red)]
+    );
+    let wet = after(Sky::Dull, &[0.5, 2.0, 2.0, 2.0, 2.0], None, Care::default(), None);
+    assert_eq!(threats(&wet), [(Threat::WetRoots, red)]);
+    // An amber threat stands behind a red one.
+    let mixed = after(Sky::Clear, &[1.7, 1.7, 0.0, 0.0, 1.7], None, RIPENING, None);
+    let levels: Vec<_> = threats(&mixed).into_iter().map(|(_, level)| level).collect();
+    assert!(levels.windows(2).all(|pair| pair[0] >= pair[1]), "{levels:?}");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_the_squeeze_says_is_not_said_again_as_a_threat() {
+    let short = [1.7, 1.7, 1.7, 0.0, 0.0, 0.0, 0.0];
+    let dry = after(Sky::Clear, &short, None, RIPENING, Some(Feel::Dry));
+    assert_eq!(dry.advice(&Group::default()).first(), Some(&Advice::WaterFirst));
+    assert!(threats(&dry).iter().all(|(what, _)| *what != Threat::Drought), "{dry:?}");
+    let wet = after(Sky::Dull, &[0.5, 2.0, 2.0, 2.0, 2.0], None, Care::default(), Some(Feel::Sodden));
+    assert_eq!(wet.advice(&Group::default()).first(), Some(&Advice::HoldOff));
+    assert_eq!(threats(&wet), []);
 }

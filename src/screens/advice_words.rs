@@ -2,8 +2,8 @@
 
 use super::parts::AdviceLine;
 use super::words::{amount, degrees};
-use crate::quantity::{Measure, Units, Volume};
-use crate::water::{Advice, PourWhere, SetPoor};
+use crate::quantity::{Measure, Units, Volume, decimal};
+use crate::water::{Advice, Level, PourWhere, Risk, SetPoor, Threat};
 
 /// Mark, heading and words.
 type Told = (&'static str, String, String);
@@ -82,6 +82,14 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
             "Bright and warm enough for pollen to run, if flowers are open: tap the canes between ten and three.".to_owned(),
         ),
         Advice::SetLikelyPoor(why) => poor_set_words(why, units),
+        Advice::RestTomorrow { litres } => (
+            "mark-split",
+            "The rest tomorrow".to_owned(),
+            "After days without water the compost takes no more at once: about ".to_owned()
+                + &poured(litres, units)
+                + " a plant wait until then.",
+        ),
+        Advice::Threat { what, risk } => threat_words(what, risk),
         Advice::DampPath { above } => (
             "mark-damp",
             "Damp the path before one".to_owned(),
@@ -92,6 +100,40 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
         ),
     };
     AdviceLine { mark, heading, words }
+}
+
+fn threat_words(what: Threat, risk: Risk) -> Told {
+    let red = risk.level == Level::Red;
+    let (mark, heading, words) = match what {
+        Threat::Drought if red => (
+            "mark-dry",
+            "They went short yesterday",
+            "The compost could not give what the leaves lost. Water early, in parts, and shade at noon.".to_owned(),
+        ),
+        Threat::Drought => (
+            "mark-dry",
+            "A little short yesterday",
+            "The compost gave less than the leaves lost. Water earlier in the day, or twice.".to_owned(),
+        ),
+        Threat::WetRoots => (
+            "mark-hold",
+            if red { "Roots lack air" } else { "Wet for days" },
+            "The compost has been wet day after day. Give less, or wait for a dry squeeze: yellow young leaves come from such roots."
+                .to_owned(),
+        ),
+        Threat::BlossomEndRot => (
+            "mark-risk",
+            if red { "Blossom end: likely" } else { "Blossom end: some risk" },
+            decimal(risk.value, 0)
+                + " of the last 21 days were too dry or swung too far. Keep it even: a dark sunken fruit end shows one to three weeks later.",
+        ),
+        Threat::Cracking => (
+            "mark-risk",
+            if red { "Fruit may crack" } else { "Fruit may crack: some risk" },
+            "A big refill while fruit colours splits it. Pick what is ripe first, then water in parts.".to_owned(),
+        ),
+    };
+    (mark, heading.to_owned(), words)
 }
 
 fn pour_words(place: PourWhere) -> Told {

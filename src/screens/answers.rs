@@ -104,7 +104,7 @@ fn shown(season: Season, group: &Group, units: Units) -> Shown {
         container: (sharing > 1).then(|| Measure::dose(times(sharing), units)),
         total: times(group.count),
         each,
-        advice: dose.advice(group),
+        advice: season.advice(group),
         season,
     }
 }

@@ -11,6 +11,7 @@ use super::words;
 use super::yesterday::{feel, fine_tune, sky};
 use crate::notebook::{GroupRecord, MorningRecord};
 use crate::quantity::decimal;
+use crate::water::Risks;
 
 /// The whole screen: the desk with its plate and keys, and the leaves beside or under it.
 pub fn morning_water(app: App) -> Vec<Element> {
@@ -100,6 +101,7 @@ fn show_working(app: App) -> Element {
                 source: step.source.to_owned(),
             })
             .collect();
+        lines.extend(threats(&shown.season.risks));
         lines.push(WorkingLine {
             title: "To the jug".to_owned(),
             formula: format!(
@@ -120,6 +122,42 @@ fn show_working(app: App) -> Element {
         children: Box::new(move || working(lines.clone())),
     }
     .view()
+}
+
+/// What each threat is judged by.
+fn threats(risks: &Risks) -> [WorkingLine; 4] {
+    [
+        (
+            "Short of water",
+            "share of yesterday's use that the compost could not give, 1 − Ks",
+            risks.drought,
+            "FAO-56 Eq. 84; the thresholds are our choice",
+        ),
+        (
+            "Blossom end",
+            "days of the last 21 with Ks < 0.9 or a swing above 0.6 of the easy water, while fruit was young",
+            risks.blossom_end_rot,
+            "Our choice; one step up in very dry air",
+        ),
+        (
+            "Wet roots",
+            "wet days in a row up to yesterday, a cold one counts 1.5",
+            risks.wet,
+            "Our choice: more than a quarter drained, or less than a tenth air",
+        ),
+        (
+            "Cracking",
+            "largest refill at once of four days, as a share of the easy water, while fruit colours",
+            risks.cracking,
+            "Our choice",
+        ),
+    ]
+    .map(|(title, formula, risk, source)| WorkingLine {
+        title: title.to_owned(),
+        formula: formula.to_owned() + "; a risk from " + &decimal(risk.amber, 2) + ", a great one from " + &decimal(risk.red, 2),
+        result: decimal(risk.value, 2),
+        source: source.to_owned(),
+    })
 }
 
 /// The usual cautions of watering.

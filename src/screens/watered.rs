@@ -1,7 +1,9 @@
 //! The one thing to do on this screen: note that the plants were watered.
 
+use leptos_dom::helpers::request_animation_frame;
+
 use super::app::{App, Model};
-use super::parts::{Element, chief_button, element, link_button, undo_row};
+use super::parts::{Element, act, chief_button, element, focus_on, link_button, undo_row};
 use super::words::amount;
 use crate::browser::time_of_day;
 use crate::quantity::{Measure, Volume};
@@ -16,12 +18,24 @@ pub fn watered(app: App) -> Element {
         let model = app.look();
         if let Some(total) = noted_total(&model) {
             let (what, small) = told(&model, total);
-            let undo = app.act(|model, ()| forget(model));
+            let undo = act(move |()| {
+                app.change(forget);
+                focus_soon();
+            });
             return vec![undo_row(what, small, link_button("Undo".into(), undo))];
         }
         let words = if nothing_to_pour(&model) { "No water today" } else { "Watered" };
-        vec![chief_button(words.into(), app.act(|model, ()| note(model)))]
+        let note = act(move |()| {
+            app.change(note);
+            focus_soon();
+        });
+        vec![chief_button(words.into(), note)]
     })
+}
+
+/// Gives the focus to what has taken the place of the button that had it.
+fn focus_soon() {
+    request_animation_frame(|| focus_on("#watered button"));
 }
 
 /// Whether the answer for every group is none.

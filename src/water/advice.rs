@@ -1,4 +1,4 @@
-use super::{Container, Dose, Feel, Group};
+use super::{Container, Dose, Feel, Group, Level, Risk, Risks, Season};
 use crate::almanac::Sky;
 
 /// Clearness from which a day counts as bright enough for pollen to run (choice: half-way from mixed to bright).
@@ -66,11 +66,36 @@ pub enum Advice {
     TapTrusses,
     /// Fruit sets poorly.
     SetLikelyPoor(SetPoor),
+    /// After a drought a part of what is missing waits for tomorrow.
+    RestTomorrow {
+        /// Litres that wait.
+        litres: f64,
+    },
+    /// Something threatens the plants.
+    Threat {
+        /// What.
+        what: Threat,
+        /// Its figure and thresholds.
+        risk: Risk,
+    },
     /// Wet the path.
     DampPath {
         /// Temperature that the house passes, °C.
         above: f64,
     },
+}
+
+/// What threatens plants after the days that they have had.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Threat {
+    /// They were short of water yesterday.
+    Drought,
+    /// Young fruit went short or had wide swings: dark sunken ends follow one to three weeks later.
+    BlossomEndRot,
+    /// The compost was wet for days.
+    WetRoots,
+    /// Ripening fruit takes up much at once.
+    Cracking,
 }
 
 /// Where the water of a young plant goes.
@@ -113,6 +138,47 @@ pub fn pour_where(rooted: f64) -> PourWhere {
         PourWhere::Ring
     } else {
         PourWhere::WholeSurface
+    }
+}
+
+/// Pieces of advice that are given at once.
+const MOST_ADVICE: usize = 5;
+
+impl Season {
+    /// The advice that follows from the days and from today's dose, most pressing first, five at most.
+    #[must_use]
+    pub fn advice(&self, group: &Group) -> Vec<Advice> {
+        let mut advice = self.dose.advice(group);
+        let felt = usize::from(matches!(advice.first(), Some(Advice::HoldOff | Advice::WaterFirst)));
+        let mut threats: Vec<_> = self.threats().collect();
+        threats.sort_by_key(|(_, risk)| std::cmp::Reverse(risk.level));
+        let threats = threats.into_iter().map(|(what, risk)| Advice::Threat { what, risk });
+        let rest = (self.dose.rest.litres() > 0.0).then(|| Advice::RestTomorrow {
+            litres: self.dose.rest.litres(),
+        });
+        advice.splice(felt..felt, rest.into_iter().chain(threats));
+        advice.truncate(MOST_ADVICE);
+        advice
+    }
+
+    /// What is amber or red. What the squeezed compost says already is not said again.
+    fn threats(&self) -> impl Iterator<Item = (Threat, Risk)> {
+        let Risks {
+            drought,
+            blossom_end_rot,
+            wet,
+            cracking,
+            ..
+        } = self.risks;
+        let felt = self.dose.feel;
+        [
+            (Threat::Drought, drought, felt != Some(Feel::Dry)),
+            (Threat::WetRoots, wet, felt != Some(Feel::Sodden)),
+            (Threat::BlossomEndRot, blossom_end_rot, true),
+            (Threat::Cracking, cracking, felt != Some(Feel::Sodden)),
+        ]
+        .into_iter()
+        .filter_map(|(what, risk, is_news)| (is_news && risk.level > Level::None).then_some((what, risk)))
     }
 }
 
@@ -162,7 +228,7 @@ impl Dose {
             advice.extend(self.set_advice());
             advice.extend(self.damp_path());
         }
-        advice.truncate(5);
+        advice.truncate(MOST_ADVICE);
         advice
     }
 

@@ -33,7 +33,7 @@ mod root_zone;
 mod season;
 mod thirst;
 
-pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, pour_where};
+pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, Threat, pour_where};
 pub use ahead::{Outlook, Standing, usual_mean};
 pub use away::{Absence, AwayGroup, AwayPlan, DAYS_AWAY_RANGE, SomeoneComes, away_plan};
 pub use balance::{DayWater, Flows, Store};
