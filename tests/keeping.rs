@@ -5,7 +5,7 @@ use first_truss::notebook::{
     ContainerKind, ENVELOPE_VERSION, Entry, Field, GroupRecord, MorningRecord, Notebook, OpenError, Plot, open, seal,
 };
 use first_truss::quantity::{TemperatureScale, UnitSystem, Units};
-use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, Place, PlantedFrom};
+use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, Place, PlantSize, PlantedFrom};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 const METRIC: Units = Units {
@@ -340,6 +340,8 @@ fn a_new_morning_forgets_yesterday_and_the_squeezes_but_not_the_plants() {
         let mut groups = notebook.groups.clone();
         for group in &mut groups {
             group.feel = None;
+            // What has been told of the size is of an earlier day: tried below.
+            (group.height, group.trusses, group.looked) = (Entry::default(), Entry::default(), None);
         }
         (
             notebook.plot.clone(),
@@ -351,6 +353,60 @@ fn a_new_morning_forgets_yesterday_and_the_squeezes_but_not_the_plants() {
     };
     assert_eq!(without_feel(&notebook), without_feel(&before));
     check_opens_as_sealed(&notebook, 2);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn on_a_new_morning_the_size_is_one_of_an_earlier_day() {
+    let mut notebook = full_notebook();
+    let told: Vec<_> = notebook.groups.iter().map(|group| group.group().size).collect();
+    notebook.turn_to(day("2026-07-10"));
+    for (group, size) in notebook.groups.iter().zip(told) {
+        assert_eq!(group.group().size, size, "the number itself stays");
+        assert_eq!(group.looked, size.height_metres.map(|_| day("2026-07-09")));
+        for entry in [&group.height, &group.trusses] {
+            assert_eq!((entry.text(), entry.is_of_earlier_day()), ("", entry.value().is_some()));
+        }
+    }
+    let units = notebook.units;
+    let group = &mut notebook.groups[1];
+    let grown = PlantSize {
+        height_metres: Some(0.9),
+        trusses: Some(5.5),
+    };
+    // Only the trusses are told anew: the height is what it has become until then.
+    group.look(day("2026-07-12"), grown);
+    group.trusses.type_text(Field::Trusses, units, "6");
+    assert_eq!(group.group().size.height_metres, Some(0.9));
+    assert_eq!(group.group().size.trusses, Some(6.0));
+    assert_eq!(group.looked, Some(day("2026-07-12")));
+    // Looking once more on that day moves nothing.
+    group.look(
+        day("2026-07-12"),
+        PlantSize {
+            height_metres: Some(2.0),
+            ..grown
+        },
+    );
+    assert_eq!(group.group().size.height_metres, Some(0.9));
+    // A step goes on from what is shown, not from the number of the earlier day.
+    group.height.step(Field::Height, units, 0.9, 1);
+    let feet = Field::Height.typed(units, group.height.value().expect("a height"));
+    assert!((feet - 3.5).abs() < 1e-9, "{feet}");
+    // Other units keep a number of an earlier day as one.
+    notebook.turn_to(day("2026-07-13"));
+    notebook.change_units(METRIC);
+    assert!(notebook.groups[1].height.is_of_earlier_day());
+    check_opens_as_sealed(&notebook, 3);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn text_that_is_no_size_stays_on_the_new_morning() {
+    let mut notebook = full_notebook();
+    let units = notebook.units;
+    notebook.groups[1].height.type_text(Field::Height, units, "3 or 4");
+    notebook.turn_to(day("2026-07-10"));
+    assert_eq!(notebook.groups[1].height.text(), "3 or 4");
+    assert!(!notebook.groups[1].height.is_of_earlier_day());
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -3,7 +3,8 @@ use std::fmt;
 use super::Field;
 use crate::quantity::{NumberError, OutOfRange, Units, bounded, decimal, parse_number};
 
-/// What stands in a number field: the text exactly as typed and the last number that it made.
+/// What stands in a number field: the text exactly as typed and the last number that it made. Of an earlier day only the
+/// number is left.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Entry {
     text: String,
@@ -84,7 +85,7 @@ impl Entry {
     /// One press of the buttons: so many steps up or down from the number that stands there or is assumed (in SI), kept
     /// within the range.
     pub fn step(&mut self, field: Field, units: Units, assumed: f64, steps: i32) {
-        let from = field.typed(units, self.value.unwrap_or(assumed));
+        let from = field.typed(units, self.value.filter(|_| !self.text.is_empty()).unwrap_or(assumed));
         let step = field.step(units);
         let range = field.range(units);
         let target = ((from / step).round() + f64::from(steps)) * step;
@@ -93,11 +94,32 @@ impl Entry {
         self.value = Some(field.held(units, typed));
     }
 
+    /// Whether a number of an earlier day stands here.
+    #[must_use]
+    pub const fn is_of_earlier_day(&self) -> bool {
+        self.text.is_empty() && self.value.is_some()
+    }
+
+    /// Keeps the number for later days: the field is then as if nothing was typed today. Text that made no number stays.
+    pub(super) fn leave_number(&mut self, field: Field, units: Units) {
+        if self.error(field, units).is_none() {
+            self.text.clear();
+        }
+    }
+
+    /// Takes what a number of an earlier day has become since.
+    pub(super) fn carry(&mut self, value: Option<f64>) {
+        if self.is_of_earlier_day() && value.is_some() {
+            self.value = value;
+        }
+    }
+
     /// Prints the number anew after a change of units. Text that made no number stays as it was typed, and counts if it makes
     /// one in the new unit.
     pub fn change_units(&mut self, field: Field, from: Units, to: Units) {
         let text = std::mem::take(&mut self.text);
         match (read(field, from, &text), self.value) {
+            (Ok(None), Some(_)) => (),
             (Ok(_), Some(value)) => *self = Self::holding(field, to, value),
             _ => self.type_text(field, to, &text),
         }

@@ -60,6 +60,8 @@ pub struct GroupRecord {
     pub height: Entry,
     /// Trusses set.
     pub trusses: Entry,
+    /// The day on which their size was looked at; it grows from there.
+    pub looked: Option<CivilDay>,
     /// How leafy they are.
     pub leafiness: Leafiness,
     /// Ground for each.
@@ -103,6 +105,7 @@ impl GroupRecord {
         lines.put("planted", &self.planted_text);
         lines.put("planted-held", &self.planted.map(|day| day.to_string()).unwrap_or_default());
         lines.put_choice("planted-from", self.planted_from);
+        lines.put("looked", &self.looked.map(|day| day.to_string()).unwrap_or_default());
         lines.put("learn-from", &self.learn_from.map(|day| day.to_string()).unwrap_or_default());
         lines.put("feel", self.feel.map(Coded::code).unwrap_or_default());
         lines.lines.extend_from_slice(&self.unknown);
@@ -127,6 +130,7 @@ impl GroupRecord {
             planted_text: lines.take("planted"),
             planted: lines.take("planted-held").parse().ok(),
             planted_from: lines.choice("planted-from"),
+            looked: lines.take("looked").parse().ok(),
             learn_from: lines.take("learn-from").parse().ok(),
             feel: Feel::from_code(&lines.take("feel")),
             ..Self::default()
@@ -220,6 +224,24 @@ impl GroupRecord {
             Ok(day) if day > today => Some("That day is still to come: give a day up to today.".to_owned()),
             Ok(_) => None,
         }
+    }
+
+    /// Somebody looks at the plants' size on this day; what is not told anew has become `size` since.
+    pub fn look(&mut self, today: CivilDay, size: PlantSize) {
+        if self.looked != Some(today) {
+            self.height.carry(size.height_metres);
+            self.trusses.carry(size.trusses);
+            self.looked = Some(today);
+        }
+    }
+
+    /// A new morning: the size that was told until then, on `day` at the latest, is one of an earlier day.
+    pub(super) fn leave_size(&mut self, day: CivilDay, units: Units) {
+        if self.height.value().is_some() || self.trusses.value().is_some() {
+            self.looked = self.looked.or(Some(day));
+        }
+        self.height.leave_number(Field::Height, units);
+        self.trusses.leave_number(Field::Trusses, units);
     }
 
     /// The entry behind a field of the group, when the field is one of the group's.

@@ -204,9 +204,10 @@ impl Notebook {
             return;
         }
         self.file_morning();
-        if self.morning.day.is_some() {
+        if let Some(morning) = self.morning.day {
             for group in &mut self.groups {
                 group.feel = None;
+                group.leave_size(morning, self.units);
             }
         }
         let entered_before_the_day_was_known = self.morning.day.is_none() && self.morning != MorningRecord::default();

@@ -11,6 +11,7 @@ struct Given {
     group: Group,
     days: Vec<DayRecord>,
     learn_from: Option<CivilDay>,
+    looked: Option<CivilDay>,
     place: Latitude,
     today: CivilDay,
     units: Units,
@@ -60,6 +61,7 @@ pub fn answers(notebook: &Notebook, today: CivilDay, before: &[GroupAnswer]) -> 
                 group: record.group(),
                 days: notebook.records(record, today),
                 learn_from: record.learn_from,
+                looked: record.looked,
                 place: notebook.place(),
                 today,
                 units: notebook.units,
@@ -77,6 +79,7 @@ fn answer(record: &GroupRecord, given: Given, earlier: Option<&GroupAnswer>) -> 
     let records = Records {
         days: &given.days,
         learn_from: given.learn_from,
+        looked: given.looked,
         care: Care::of(&given.group),
         ..Records::new(&given.group)
     };

@@ -14,7 +14,7 @@ use crate::almanac::{CivilDay, Weather, WeatherError};
 use crate::browser::{BrowserStore, ask_to_persist, today};
 use crate::notebook::{Entry, Field, GroupDay, GroupRecord, Keeper, Notebook, OpenError};
 use crate::quantity::Units;
-use crate::water::WaterError;
+use crate::water::{PlantSize, WaterError};
 
 /// Everything that any screen shows.
 pub struct Model {
@@ -81,7 +81,31 @@ impl Model {
         if field == Field::Given {
             return self.assumed_given();
         }
-        self.notebook.assumed(self.selected, field, self.today)
+        let is_grown = self.entry(field).is_some_and(Entry::is_of_earlier_day);
+        let grown = self.size().filter(|_| is_grown).map(PlantSize::settled);
+        match field {
+            Field::Height => grown.map(|(height, _)| height),
+            Field::Trusses => grown.map(|(_, trusses)| trusses),
+            _ => None,
+        }
+        .or_else(|| self.notebook.assumed(self.selected, field, self.today))
+    }
+
+    /// The size of the plants that are looked at, as it has become.
+    pub fn size(&self) -> Option<PlantSize> {
+        let answer = self.answer().filter(|answer| answer.error.is_none());
+        let grown = answer.and_then(|answer| answer.shown.as_ref()).map(|shown| shown.season.size);
+        grown.or_else(|| self.group().map(|group| group.group().size))
+    }
+
+    /// Notes that the size of the plants is looked at today, when that is what a field tells.
+    fn look_at_size(&mut self, field: Field) {
+        let (today, size) = (self.today, self.size());
+        if matches!(field, Field::Height | Field::Trusses)
+            && let (Some(size), Some(group)) = (size, self.group_mut())
+        {
+            group.look(today, size);
+        }
     }
 
     /// The entry behind a field.
@@ -151,6 +175,7 @@ impl Model {
     /// Takes typed text for a field.
     pub fn type_text(&mut self, field: Field, text: &str) {
         let units = self.units();
+        self.look_at_size(field);
         if field == Field::Given {
             self.given.type_text(field, units, text);
             self.note_given();
@@ -163,6 +188,7 @@ impl Model {
     pub fn step(&mut self, field: Field, steps: i32) {
         let units = self.units();
         let assumed = self.assumed(field).unwrap_or_else(|| field.middle());
+        self.look_at_size(field);
         if field == Field::Given {
             self.given.step(field, units, assumed, steps);
             self.note_given();

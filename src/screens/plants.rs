@@ -8,23 +8,15 @@ use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act,
 use super::plant_details::details;
 use super::words::{self as say, entries_of};
 use super::yesterday::group_labels;
-use crate::notebook::{Coded, ContainerKind, Field, GroupRecord, Notebook};
+use crate::notebook::{Coded, ContainerKind, Entry, Field, GroupRecord, Notebook};
 use crate::quantity::{Length, UnitSystem, decimal};
-use crate::water::{Cover, Exposure, Place};
+use crate::water::{Cover, Exposure, Place, PlantSize};
 
 /// The section.
 pub fn my_plants(app: App) -> Element {
     let fields = element("div").class("ctl").children([
-        number(
-            app,
-            Field::Height,
-            app.words(move |model| size_hint(model, Field::Height).to_owned()),
-        ),
-        number(
-            app,
-            Field::Trusses,
-            app.words(move |model| size_hint(model, Field::Trusses).to_owned()),
-        ),
+        number(app, Field::Height, app.words(move |model| size_hint(model, Field::Height))),
+        number(app, Field::Trusses, app.words(move |model| size_hint(model, Field::Trusses))),
         number(app, Field::Plants, "in this group"),
     ]);
     let editor = element("div").class("plant-ed").child(cordon(app)).child(fields);
@@ -45,7 +37,11 @@ pub fn my_plants(app: App) -> Element {
 }
 
 /// Whose guess the height or the trusses are.
-fn size_hint(model: &Model, field: Field) -> &'static str {
+fn size_hint(model: &Model, field: Field) -> String {
+    let since = model.group().and_then(|group| group.looked);
+    if let (Some(since), true) = (since, model.entry(field).is_some_and(Entry::is_of_earlier_day)) {
+        return "estimated since ".to_owned() + &say::short_day(since);
+    }
     let typed = |group: &GroupRecord| (group.height.value().is_some(), group.trusses.value().is_some());
     match (field, model.group().map(typed)) {
         (Field::Height, Some((false, true))) => "goes with the trusses",
@@ -53,6 +49,7 @@ fn size_hint(model: &Model, field: Field) -> &'static str {
         (Field::Trusses, Some((false, false))) => "tap a truss, or step",
         _ => "",
     }
+    .to_owned()
 }
 
 /// Add, copy and remove.
@@ -122,7 +119,7 @@ fn undo(app: App) -> Element {
 }
 
 fn size(model: &Model) -> (f64, f64) {
-    model.group().map(|group| group.group().size.settled()).unwrap_or_default()
+    model.size().map(PlantSize::settled).unwrap_or_default()
 }
 
 fn cordon(app: App) -> Element {
