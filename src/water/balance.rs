@@ -87,7 +87,8 @@ impl Store {
         let (mut deficit, mut used, mut drained) = (start, 0.0, 0.0);
         let (mut after_pour, mut wettest, mut driest) = (start, start, start);
         for pour in 0..count {
-            let reaching = given * (1.0 - if water.in_parts { 0.0 } else { self.bypass(deficit) });
+            let shrunk = deficit > self.easy_water && !water.in_parts;
+            let reaching = if shrunk { given * (1.0 - self.bypass(deficit)) } else { given };
             let held = reaching.min(deficit);
             deficit -= held;
             let rain_held = rain.min(deficit);
@@ -96,7 +97,13 @@ impl Store {
                 after_pour = deficit;
             }
             wettest = wettest.min(deficit);
-            let loss = loss_over_day(deficit, demand, self.easy_water, all_water);
+            // Most days of most candidates of a season are unhindered: worked out without a call.
+            let unhindered = deficit + demand <= self.easy_water.min(all_water);
+            let loss = if unhindered {
+                demand
+            } else {
+                loss_over_day(deficit, demand, self.easy_water, all_water)
+            };
             let later_rain = (rain - rain_held).min(loss);
             deficit = (deficit + loss - later_rain).min(all_water);
             driest = driest.max(deficit);
