@@ -4,6 +4,7 @@
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
 mod codes;
+mod diary;
 mod keeper;
 mod keeping;
 mod measures;
@@ -18,6 +19,8 @@ mod typing;
 
 #[cfg(not(target_arch = "wasm32"))]
 mod faults;
+#[cfg(not(target_arch = "wasm32"))]
+mod five_seasons;
 #[cfg(not(target_arch = "wasm32"))]
 mod learning;
 #[cfg(not(target_arch = "wasm32"))]
