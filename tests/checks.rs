@@ -20,8 +20,6 @@ mod typing;
 #[cfg(not(target_arch = "wasm32"))]
 mod faults;
 #[cfg(not(target_arch = "wasm32"))]
-mod five_seasons;
-#[cfg(not(target_arch = "wasm32"))]
 mod learning;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_dose;

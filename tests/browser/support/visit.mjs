@@ -66,7 +66,8 @@ export async function started(page) {
   });
 }
 
-function stopDate(day) {
+/** In the page: the date stands still, and its timers do not. */
+export function stopDate(day) {
   const now = new Date(day).getTime();
   window.Date = class extends Date {
     constructor(...parts) {
