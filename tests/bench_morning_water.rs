@@ -133,7 +133,7 @@ fn join_five_seasons(bencher: Bencher) {
     let noted = |place: usize| {
         let (mut side, id) = (base.clone(), base.groups.get(place).map_or(0, |group| group.id));
         side.note(five_seasons::morning_after(5), |page| {
-            page.note(id, |group| group.given = Some(1.0))
+            page.note(id, |group| group.given = Some(1.0));
         });
         side
     };

@@ -63,7 +63,7 @@ fn days_are_kept_in_order_and_an_empty_one_is_taken_out() {
         page.note_weather(&Yesterday {
             thermometer: Thermometer::Inside,
             ..Yesterday::default()
-        })
+        });
     });
     assert_eq!(
         dates(&notebook),
@@ -275,7 +275,7 @@ fn a_day_that_is_put_right_is_as_if_it_had_been_right_at_first() {
     let at_first = worked_out(&right, 0, july(8));
     assert_ne!(worked_out(&wrong, 0, july(8)).dose.per_plant, at_first.dose.per_plant);
     wrong.note(july(4), |page| {
-        page.note(0, |group| (group.given, group.feel) = (Some(2.0), Some(Feel::Dry)))
+        page.note(0, |group| (group.given, group.feel) = (Some(2.0), Some(Feel::Dry)));
     });
     assert_eq!(worked_out(&wrong, 0, july(8)), at_first);
     assert_eq!(seal(&wrong, 5), seal(&right, 5));

@@ -89,3 +89,23 @@ fn empty(folder: &Path) -> Outcome<()> {
     }
     fs::create_dir_all(folder).map_err(|cause| Failure::at("create", folder, cause))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::SEASONS;
+    use super::five_seasons::notebook_of;
+    use first_truss::notebook::{open, seal};
+
+    /// Twenty such texts are as much as a browser keeps.
+    const MOST_BYTES: usize = 250_000;
+
+    #[test]
+    fn five_seasons_of_eight_groups_stay_small() {
+        let notebook = notebook_of(SEASONS);
+        let text = seal(&notebook, 900);
+        assert_eq!((notebook.groups.len(), notebook.days.len()), (8, 900));
+        assert_eq!(open(&text).unwrap().notebook, notebook);
+        println!("{} pages of days, {} bytes", notebook.days.len(), text.len());
+        assert!(text.len() <= MOST_BYTES, "{} bytes", text.len());
+    }
+}

@@ -69,21 +69,3 @@ pub fn notebook_of(seasons: i16) -> Notebook {
     notebook.turn_to(morning_after(seasons));
     notebook
 }
-
-#[cfg(test)]
-mod tests {
-    use super::notebook_of;
-    use first_truss::notebook::{open, seal};
-
-    #[test]
-    fn five_seasons_of_eight_groups_stay_small() {
-        let notebook = notebook_of(5);
-        let text = seal(&notebook, 900);
-        let opened = open(&text).unwrap();
-        assert_eq!((notebook.groups.len(), notebook.days.len()), (8, 900));
-        assert_eq!(opened.notebook, notebook);
-        println!("{} pages of days, {} bytes", notebook.days.len(), text.len());
-        // Twenty such are as much as a browser keeps.
-        assert!(text.len() <= 250_000, "{} bytes", text.len());
-    }
-}
