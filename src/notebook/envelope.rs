@@ -17,7 +17,7 @@ pub struct Opened {
     pub notebook: Notebook,
     /// How often it had been written.
     pub revision: u32,
-    /// The check of the text that its writer had last taken over from the store; see [`seal_after`].
+    /// The check of the text that its writer had last taken over from the store.
     pub after: String,
 }
 

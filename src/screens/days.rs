@@ -1,10 +1,11 @@
 //! The last fortnight of the group that is looked at: drawn, as a table, and day by day to change.
 
-use super::app::{App, Model};
+use super::app::App;
 use super::fields::{choice, number};
-use super::parts::{ChartDay, Element, Fortnight, Key, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, link_button};
+use super::model::Model;
+use super::parts::{ChartDay, Element, Fortnight, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, link_button};
 use super::words as say;
-use super::yesterday::{FEEL_KEYS, SKY_KEYS};
+use super::yesterday::{feel_faces, sky_faces};
 use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use crate::notebook::{Coded, Field};
 use crate::quantity::{Measure, Volume, decimal};
@@ -60,12 +61,11 @@ pub fn days(app: App) -> Element {
 
 /// Tells one state of the days of the group that is looked at from another.
 fn turn(model: &Model) -> String {
-    model.answer().map_or_else(String::new, |answer| {
-        answer.id.to_string()
-            + " "
-            + &answer.turn.to_string()
-            + say::one_container(model.group().map(|group| group.container).unwrap_or_default())
-    })
+    let name = model.group().map(say::group_name).unwrap_or_default();
+    match model.answer() {
+        Some(answer) => answer.id.to_string() + " " + &answer.turn.to_string() + &name,
+        None => name,
+    }
 }
 
 /// A day as it is shown; litres for each plant.
@@ -95,9 +95,7 @@ fn last_days(model: &Model) -> Vec<Row> {
         gone: day.flows.start / day.store.easy_water,
         feel: day.readings.feel.unwrap_or_else(|| day.store.feel(day.flows.start)),
     });
-    let given_today = model
-        .group()
-        .and_then(|group| model.notebook.day(model.today)?.group(group.id)?.given);
+    let given_today = model.noted_given(model.today);
     let today = Row {
         day: model.today,
         poured: given_today.map_or(Poured::Taken(shown.each.volume.litres()), noted),
@@ -154,6 +152,7 @@ fn table(model: &Model) -> Table {
         let given = match row.poured {
             Poured::Noted(litres) => amount(litres),
             Poured::Taken(litres) if row.used.is_none() => amount(litres) + ", to come",
+            Poured::Taken(litres) if litres <= 0.0 => "none, assumed".to_owned(),
             Poured::Taken(litres) => amount(litres) + ", assumed",
             Poured::Nothing => "none".to_owned(),
         };
@@ -266,14 +265,7 @@ fn feel(app: App, day: CivilDay) -> Element {
         aside: "".into(),
         headed: false,
         name: "day-feel",
-        faces: FEEL_KEYS
-            .map(|(feel, words, drawing)| Key {
-                value: feel.code(),
-                words,
-                drawing,
-                small: "",
-            })
-            .to_vec(),
+        faces: feel_faces(),
         shape: KeyShape::Wide,
         selected: app.live(move |model| {
             let group = model.notebook.day(day)?.group(model.group()?.id)?;
@@ -291,14 +283,7 @@ fn sky(app: App, day: CivilDay) -> Element {
         aside: "".into(),
         headed: false,
         name: "day-sky",
-        faces: SKY_KEYS
-            .map(|(sky, words, drawing)| Key {
-                value: sky.code(),
-                words,
-                drawing,
-                small: "",
-            })
-            .to_vec(),
+        faces: sky_faces(),
         shape: KeyShape::Tall,
         selected: app.live(move |model| match model.notebook.day(day)?.weather?.sun? {
             Sun::Word(sky) => Some(sky.code().to_owned()),

@@ -1,6 +1,7 @@
 //! Fields bound to the notebook.
 
-use super::app::{App, Model};
+use super::app::App;
+use super::model::Model;
 use super::parts::{Choice, Element, Stepper, TickBox, Words};
 use crate::notebook::Field;
 use crate::quantity::{Units, decimal};

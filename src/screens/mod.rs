@@ -7,6 +7,7 @@ mod answers;
 mod app;
 mod days;
 mod fields;
+mod model;
 mod morning_water;
 mod notebook_sheet;
 mod parts;

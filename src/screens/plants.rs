@@ -2,8 +2,9 @@
 
 use leptos_dom::helpers::request_animation_frame;
 
-use super::app::{App, Model};
+use super::app::App;
 use super::fields::{choice, number, tick};
+use super::model::Model;
 use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, focus_on, link_button, live, words};
 use super::plant_details::details;
 use super::words::{self as say, entries_of};

@@ -1,7 +1,8 @@
 //! The plate of Morning water: a row for each group, and the total at its foot.
 
 use super::answers::{Shown, total};
-use super::app::{App, Model};
+use super::app::App;
+use super::model::Model;
 use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, element};
 use super::words as say;
 use crate::notebook::GroupRecord;

@@ -2,7 +2,8 @@
 
 use leptos_dom::helpers::request_animation_frame;
 
-use super::app::{App, Model};
+use super::app::App;
+use super::model::Model;
 use super::parts::{Element, act, chief_button, element, focus_on, link_button, undo_row};
 use super::words::amount;
 use crate::browser::time_of_day;
@@ -81,7 +82,6 @@ fn note(model: &mut Model) {
         }
     }
     model.notebook.note(day, |page| page.noted_at = time_of_day());
-    model.open_day(model.changed_day);
 }
 
 /// Takes back what was noted today.
@@ -93,5 +93,4 @@ fn forget(model: &mut Model) {
         }
         page.noted_at.clear();
     });
-    model.open_day(model.changed_day);
 }

@@ -1,7 +1,7 @@
 //! What things are called on screen. Only wording: every figure comes from the calculation.
 
 use super::answers::Shown;
-use super::app::Model;
+use super::model::Model;
 use crate::almanac::{CivilDay, ClearnessFrom, Sky, Weather};
 use crate::notebook::{Coded, ContainerKind, GroupRecord};
 use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, decimal};

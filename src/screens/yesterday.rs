@@ -10,7 +10,7 @@ use crate::quantity::decimal;
 use crate::water::Feel;
 
 /// The keys of a sky, with their words and drawings.
-pub const SKY_KEYS: [(Sky, &str, &str); 5] = [
+const SKY_KEYS: [(Sky, &str, &str); 5] = [
     (Sky::Clear, "Clear", "sky-clear"),
     (Sky::Bright, "Bright", "sky-bright"),
     (Sky::Mixed, "Mixed", "sky-mixed"),
@@ -19,11 +19,32 @@ pub const SKY_KEYS: [(Sky, &str, &str); 5] = [
 ];
 
 /// The keys of squeezed compost, with their words and drawings.
-pub const FEEL_KEYS: [(Feel, &str, &str); 3] = [
+const FEEL_KEYS: [(Feel, &str, &str); 3] = [
     (Feel::Dry, "Dry", "compost-dry"),
     (Feel::Moist, "Moist", "compost-moist"),
     (Feel::Sodden, "Sodden", "compost-sodden"),
 ];
+
+/// The faces of the keys for a sky.
+pub fn sky_faces() -> Vec<Key> {
+    faces(&SKY_KEYS)
+}
+
+/// The faces of the keys for squeezed compost.
+pub fn feel_faces() -> Vec<Key> {
+    faces(&FEEL_KEYS)
+}
+
+fn faces<T: Coded>(keys: &[(T, &'static str, &'static str)]) -> Vec<Key> {
+    keys.iter()
+        .map(|(choice, words, drawing)| Key {
+            value: choice.code(),
+            words,
+            drawing,
+            small: "",
+        })
+        .collect()
+}
 
 /// The five keys for yesterday's sky.
 pub fn sky(app: App) -> Element {
@@ -32,14 +53,7 @@ pub fn sky(app: App) -> Element {
         aside: app.words(move |model| model.weather().as_ref().map(say::sky_aside).unwrap_or_default()),
         headed: true,
         name: "sky",
-        faces: SKY_KEYS
-            .map(|(sky, words, drawing)| Key {
-                value: sky.code(),
-                words,
-                drawing,
-                small: "",
-            })
-            .to_vec(),
+        faces: sky_faces(),
         shape: KeyShape::Tall,
         selected: app.live(move |model| {
             let morning = &model.notebook.morning;
@@ -81,14 +95,7 @@ pub fn feel(app: App) -> Element {
         }),
         headed: true,
         name: "feel",
-        faces: FEEL_KEYS
-            .map(|(feel, words, drawing)| Key {
-                value: feel.code(),
-                words,
-                drawing,
-                small: "",
-            })
-            .to_vec(),
+        faces: feel_faces(),
         shape: KeyShape::Wide,
         selected: app.live(move |model| model.group().and_then(|group| group.feel).map(|feel| feel.code().to_owned())),
         assumed: Live::fixed(Some("moist".to_owned())),

@@ -140,14 +140,4 @@ impl Store {
             Feel::Moist
         }
     }
-
-    /// What a deficit leaves in the store, 0 (dry) to 1 (full).
-    #[must_use]
-    pub fn filled(&self, deficit: f64) -> f64 {
-        if self.all_water > 0.0 {
-            1.0 - bounded(deficit / self.all_water, 0.0, 1.0)
-        } else {
-            0.0
-        }
-    }
 }

@@ -16,6 +16,7 @@ mod belief;
 mod butt;
 mod canopy;
 mod container;
+mod course;
 mod cover;
 mod crop_coefficient;
 mod demand;

@@ -1,0 +1,232 @@
+//! The one state behind all screens.
+
+use super::answers::{GroupAnswer, Shown, answers};
+use super::route::Route;
+use crate::almanac::{CivilDay, Weather, WeatherError};
+use crate::notebook::{Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
+use crate::quantity::Units;
+use crate::water::{PlantSize, WaterError};
+
+/// Everything that any screen shows.
+pub struct Model {
+    /// Everything that is kept.
+    pub notebook: Notebook,
+    /// This morning.
+    pub today: CivilDay,
+    /// The screen that is shown.
+    pub route: Route,
+    /// The day whose page is being changed.
+    pub changed_day: Option<CivilDay>,
+    /// What stands in the field of the water given on that day.
+    pub given: Entry,
+    /// Position of the group that is looked at.
+    pub selected: usize,
+    /// The group that was removed last, as long as it can be put back.
+    pub removed: Option<GroupRecord>,
+    /// Why the kept notebook was not opened, if it was not.
+    pub trouble: Option<OpenError>,
+    /// Whether the last attempt to keep the notebook failed.
+    pub not_kept: bool,
+    /// This morning's answers, one for each group; worked out anew after every change.
+    pub answers: Vec<GroupAnswer>,
+}
+
+impl Model {
+    /// What a visit starts with, before any answer.
+    pub fn new(start: Start, today: CivilDay, route: Route) -> Self {
+        Self {
+            notebook: start.notebook,
+            today,
+            route,
+            changed_day: None,
+            given: Entry::default(),
+            selected: 0,
+            removed: None,
+            trouble: start.trouble,
+            not_kept: start.refused,
+            answers: Vec::new(),
+        }
+    }
+
+    /// The units typed and read.
+    pub const fn units(&self) -> Units {
+        self.notebook.units
+    }
+
+    /// The group that is looked at.
+    pub fn group(&self) -> Option<&GroupRecord> {
+        self.notebook.groups.get(self.selected)
+    }
+
+    /// The group that is looked at, to change.
+    pub fn group_mut(&mut self) -> Option<&mut GroupRecord> {
+        self.notebook.groups.get_mut(self.selected)
+    }
+
+    /// Whether there is a choice of groups.
+    pub const fn has_several(&self) -> bool {
+        self.notebook.groups.len() > 1
+    }
+
+    /// Yesterday's weather as used, unless it cannot have been so.
+    pub fn weather(&self) -> Option<Weather> {
+        self.notebook.weather(self.today).ok()
+    }
+
+    /// The answer for the group that is looked at.
+    pub fn answer(&self) -> Option<&GroupAnswer> {
+        self.answers.get(self.selected)
+    }
+
+    /// The last answer that could be worked out for the group that is looked at.
+    pub fn shown(&self) -> Option<&Shown> {
+        self.answer()?.shown.as_ref()
+    }
+
+    /// What stands in for a field while nothing is entered, in SI.
+    pub fn assumed(&self, field: Field) -> Option<f64> {
+        if field == Field::Given {
+            return self.assumed_given();
+        }
+        let is_grown = self.entry(field).is_some_and(Entry::is_of_earlier_day);
+        let grown = self.size().filter(|_| is_grown).map(PlantSize::settled);
+        match field {
+            Field::Height => grown.map(|(height, _)| height),
+            Field::Trusses => grown.map(|(_, trusses)| trusses),
+            _ => None,
+        }
+        .or_else(|| self.notebook.assumed(self.selected, field, self.today))
+    }
+
+    /// The size of the plants that are looked at, as it has become.
+    pub fn size(&self) -> Option<PlantSize> {
+        let answer = self.answer().filter(|answer| answer.error.is_none());
+        let grown = answer.and_then(|answer| answer.shown.as_ref()).map(|shown| shown.season.size);
+        grown.or_else(|| self.group().map(|group| group.group().size))
+    }
+
+    /// Notes that the size of the plants is looked at today, when that is what a field tells.
+    fn look_at_size(&mut self, field: Field) {
+        let (today, size) = (self.today, self.size());
+        if matches!(field, Field::Height | Field::Trusses)
+            && let (Some(size), Some(group)) = (size, self.group_mut())
+        {
+            group.look(today, size);
+        }
+    }
+
+    /// The entry behind a field.
+    pub fn entry(&self, field: Field) -> Option<&Entry> {
+        if field == Field::Given {
+            return Some(&self.given);
+        }
+        self.notebook.entry(self.selected, field)
+    }
+
+    /// What each plant is taken to have got on the day that is being changed.
+    fn assumed_given(&self) -> Option<f64> {
+        let (day, shown) = (self.changed_day?, self.shown()?);
+        if day == self.today {
+            return Some(shown.each.volume.litres());
+        }
+        let row = shown.season.days.iter().find(|row| row.day == day)?;
+        Some(row.flows.given)
+    }
+
+    /// Looks at a group.
+    pub fn look_at(&mut self, index: usize) {
+        self.selected = index;
+        self.open_day(self.changed_day);
+    }
+
+    /// Opens the page of a day to change it.
+    pub fn open_day(&mut self, day: Option<CivilDay>) {
+        self.changed_day = day;
+        let units = self.units();
+        self.given = day
+            .and_then(|day| self.noted_given(day))
+            .map(|litres| Entry::holding(Field::Given, units, litres))
+            .unwrap_or_default();
+    }
+
+    /// Litres noted of a day for each plant of the group that is looked at.
+    pub fn noted_given(&self, day: CivilDay) -> Option<f64> {
+        self.notebook.day(day)?.group(self.group()?.id)?.given
+    }
+
+    /// Shows what was noted elsewhere of the day that is being changed: by Watered, by Undo, or in another tab. What was typed
+    /// and noted stays as it was typed.
+    pub fn follow_noted(&mut self) {
+        let noted = self.changed_day.and_then(|day| self.noted_given(day));
+        let is_shown = match (self.given.value(), noted) {
+            // Noted to a thousandth.
+            (Some(shown), Some(noted)) => (shown - noted).abs() < 0.001,
+            (shown, noted) => shown == noted,
+        };
+        if !is_shown {
+            self.open_day(self.changed_day);
+        }
+    }
+
+    /// Changes what is noted of a day for the group that is looked at.
+    pub fn note_of_group(&mut self, day: CivilDay, change: impl FnOnce(&mut GroupDay)) {
+        if let Some(id) = self.group().map(|group| group.id) {
+            self.notebook.note(day, |page| page.note(id, change));
+        }
+    }
+
+    /// Keeps what stands in the field of the water given.
+    fn note_given(&mut self) {
+        let litres = self.given.value();
+        if let Some(day) = self.changed_day {
+            self.note_of_group(day, |group| group.given = litres);
+        }
+    }
+
+    /// What is wrong with a field: its own text, or its quarrel with another.
+    pub fn error(&self, field: Field) -> Option<String> {
+        let units = self.units();
+        if let Some(error) = self.entry(field)?.error(field, units) {
+            return Some(error.to_string());
+        }
+        let Some(WaterError::Weather(quarrel)) = &self.answer()?.error else {
+            return None;
+        };
+        let concerned = match quarrel {
+            WeatherError::CoolestAboveWarmest { .. } => Field::Coolest,
+            WeatherError::SunBeyondDaylight { .. } => Field::SunshineHours,
+            WeatherError::OutOfRange(_) | WeatherError::SunlessDay { .. } => return None,
+        };
+        (concerned == field).then(|| quarrel.sentence(units))
+    }
+
+    /// Takes typed text for a field.
+    pub fn type_text(&mut self, field: Field, text: &str) {
+        let units = self.units();
+        self.look_at_size(field);
+        if field == Field::Given {
+            self.given.type_text(field, units, text);
+            self.note_given();
+        } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
+            entry.type_text(field, units, text);
+        }
+    }
+
+    /// Steps a field up or down from what stands there or is assumed.
+    pub fn step(&mut self, field: Field, steps: i32) {
+        let units = self.units();
+        let assumed = self.assumed(field).unwrap_or_else(|| field.middle());
+        self.look_at_size(field);
+        if field == Field::Given {
+            self.given.step(field, units, assumed, steps);
+            self.note_given();
+        } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
+            entry.step(field, units, assumed, steps);
+        }
+    }
+
+    /// Works the answers out anew. Where that cannot be done the earlier one stays.
+    pub fn work_out(&mut self) {
+        self.answers = answers(&self.notebook, self.today, &self.answers);
+    }
+}

@@ -1,0 +1,264 @@
+use super::balance::{DayWater, Store};
+use super::belief::{Belief, OVERRULED, Readings, possible_litres};
+use super::dose::{DAY_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, likely_factor_over};
+use super::morning::{UseOfDay, assumptions};
+use super::records::{DayRecord, MOST_NOTED};
+use super::thirst::{Learner, Thirst};
+use super::{DayRow, Dose, Feel, Group};
+use crate::almanac::{CivilDay, ClearnessFrom, Yesterday};
+use crate::working::{Working, value};
+
+/// Days without a record after which the count of water begins anew (choice). What was learnt stays.
+const LONGEST_GAP: u32 = 14;
+/// Spread of a pour that nobody noted but that is taken to have been poured as advised, as a share of it (choice).
+const UNNOTED_POUR: f64 = 0.3;
+/// Spread of what may have been poured on a day that nobody wrote anything of, as a share of it or of the day's use (choice).
+const MISSED_POUR: f64 = 0.5;
+
+/// A day made ready for the balance.
+struct ReadyDay {
+    day: CivilDay,
+    store: Store,
+    readings: Readings,
+    /// With the sum's demand, before the plants' own thirst.
+    water: DayWater,
+    /// Litres that the sum has missing on this morning, where the count of water begins.
+    begins: Option<f64>,
+    /// Whether the count begins with an ordinary day, which ended as it had begun.
+    ordinary: bool,
+    /// Variance of the day's use over the square of its mean.
+    of_day: f64,
+    /// Variance of what was poured, litres².
+    of_pour: f64,
+    reached: f64,
+    air_when_full: f64,
+    mean_temperature: f64,
+    trusses: f64,
+    assumed_sky: bool,
+    assumed_pour: bool,
+}
+
+/// The days as they go by.
+pub(super) struct Course {
+    /// Whether there is any reading to learn from.
+    reads: bool,
+    learner: Learner,
+    ready: Vec<ReadyDay>,
+    /// Whether a pour was ever noted.
+    notes_pours: bool,
+    /// Days in a row of which nothing was told.
+    silent: u32,
+    planted: Option<CivilDay>,
+}
+
+/// The morning that the days lead to.
+pub(super) struct Answer {
+    pub days: Vec<DayRow>,
+    pub thirst: Thirst,
+    pub store: Store,
+    pub deficit: f64,
+    pub corrected: f64,
+    pub dose: Dose,
+}
+
+impl Course {
+    pub fn new(reads: bool) -> Self {
+        Self {
+            reads,
+            learner: Learner::new(reads),
+            ready: Vec::new(),
+            notes_pours: false,
+            silent: 0,
+            planted: None,
+        }
+    }
+
+    /// Makes a day ready and lets the learner live it.
+    pub fn live(&mut self, record: Option<&DayRecord>, use_of_day: &UseOfDay, plants: &Group, learns: bool) {
+        let zone = &use_of_day.root_zone;
+        let store = Store::from(zone);
+        let demand = use_of_day.demand.total();
+        let record = record.filter(|record| record.is_told());
+        let readings = record.map(|record| record.readings.possible()).unwrap_or_default();
+        if self.planted.is_some() && self.planted != plants.planted {
+            *self = Self::new(self.reads);
+        } else if self.silent >= LONGEST_GAP {
+            self.ready.clear();
+        }
+        self.planted = plants.planted;
+        self.silent = if record.is_some() { 0 } else { self.silent + 1 };
+
+        let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
+        let of_day = (DAY_SPREAD * DAY_SPREAD + if assumed_sky { SKY_SPREAD * SKY_SPREAD } else { 0.0 }).exp() - 1.0;
+        let (_, wished) = held_of(0.0, demand, zone);
+        let pours = wished.min(MOST_WATERINGS);
+        let begins = self.ready.is_empty().then_some((demand / pours).min(zone.easy_water));
+        if let Some(missing) = begins {
+            self.learner.begin(missing, of_day);
+        }
+        self.learner.morning(&store, &readings, learns);
+
+        let given = record.and_then(|record| record.given).map(possible_litres);
+        self.notes_pours |= given.is_some();
+        let noted = match (given, readings.drip) {
+            (Some(given), Some(drip)) => Some(given.max(drip)),
+            (given, drip) => given.or(drip),
+        };
+        let ordinary = begins.is_some() && noted.is_none() && readings.count() == 0;
+        let (given, of_pour) = match noted {
+            Some(litres) => (litres, 0.0),
+            None if self.notes_pours && record.is_none() => (0.0, MISSED_POUR * demand),
+            None if self.notes_pours || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
+            None => {
+                let (held, _) = held_of(self.learner.deficit(), demand, zone);
+                let doubt = if record.is_none() { MISSED_POUR } else { UNNOTED_POUR };
+                (held / (1.0 - zone.drained), doubt * held)
+            }
+        };
+        let ready = ReadyDay {
+            day: use_of_day.weather.day,
+            store,
+            readings,
+            water: DayWater {
+                given,
+                pours: record
+                    .and_then(|record| record.waterings)
+                    .map_or(whole(pours), |count| count.min(MOST_NOTED)),
+                in_parts: record.is_some_and(|record| record.in_parts),
+                rain: use_of_day.rain,
+                demand,
+            },
+            begins,
+            ordinary,
+            of_day,
+            of_pour: of_pour * of_pour,
+            reached: zone.reached,
+            air_when_full: zone.air_when_full,
+            mean_temperature: use_of_day.demand.mean_temperature,
+            trusses: plants.size.settled().1,
+            assumed_sky,
+            assumed_pour: noted.is_none(),
+        };
+        if ordinary {
+            self.learner
+                .begin((ready.begins.unwrap_or(0.0) - ready.water.rain / pours).max(0.0), of_day);
+        } else {
+            self.learner.day(&store, &ready.water, of_day, ready.of_pour);
+        }
+        self.ready.push(ready);
+    }
+
+    /// The morning after the last day, with its readings.
+    pub fn answer(
+        mut self,
+        told: &Yesterday,
+        use_of_yesterday: UseOfDay,
+        readings: &Readings,
+        plants: &Group,
+        learns: bool,
+        mut working: Working,
+    ) -> Answer {
+        let store = Store::from(&use_of_yesterday.root_zone);
+        self.learner.morning(&store, readings, learns);
+        let (thirst, off) = (self.learner.thirst(), self.learner.off());
+
+        let mut belief = Belief::default();
+        let days: Vec<DayRow> = self.ready.iter().map(|day| day.row(&mut belief, thirst.factor, off)).collect();
+        let before = belief.deficit;
+        belief.morning(&store, readings, off);
+        let corrected = before - belief.deficit;
+
+        let assumptions = assumptions(plants, told, &use_of_yesterday.weather);
+        let demand = use_of_yesterday.demand.total();
+        let missing = Missing {
+            deficit: missing(days.last(), demand, &thirst, belief.deficit, corrected, &mut working),
+            demand: demand * thirst.factor,
+            likely_factor: likely_factor_over(1.0, thirst.spread, &assumptions),
+        };
+        let refill = Refill::of_balance(&missing, readings.feel, &use_of_yesterday, &mut working);
+        Answer {
+            days,
+            thirst,
+            store,
+            deficit: belief.deficit,
+            corrected,
+            dose: use_of_yesterday.dose(&refill, readings.feel, assumptions, working),
+        }
+    }
+}
+
+impl ReadyDay {
+    /// The day with the plants' own thirst.
+    fn row(&self, belief: &mut Belief, factor: f64, off: f64) -> DayRow {
+        let mut water = DayWater {
+            demand: self.water.demand * factor,
+            ..self.water
+        };
+        if let Some(missing) = self.begins {
+            let deficit = (missing * factor).min(self.store.all_water);
+            *belief = Belief::begin(deficit, self.of_day, OVERRULED);
+            if self.ordinary {
+                water.given = deficit * f64::from(water.pours);
+            }
+        }
+        let before = belief.deficit;
+        belief.morning(&self.store, &self.readings, off);
+        let corrected = before - belief.deficit;
+        let flows = belief.day(&self.store, &water, self.of_day, self.of_pour);
+        DayRow {
+            day: self.day,
+            flows,
+            store: self.store,
+            corrected,
+            readings: self.readings,
+            demand: water.demand,
+            mean_temperature: self.mean_temperature,
+            air: self.air_when_full + f64::midpoint(flows.after_pour, flows.end) / self.reached,
+            trusses: self.trusses,
+            assumed_sky: self.assumed_sky,
+            assumed_pour: self.assumed_pour,
+        }
+    }
+}
+
+/// What is missing this morning, litres, with its steps: yesterday's count, then what was felt.
+fn missing(yesterday: Option<&DayRow>, demand: f64, thirst: &Thirst, deficit: f64, corrected: f64, working: &mut Working) -> f64 {
+    if thirst.readings > 0 {
+        working.step(
+            "Your plants' own thirst",
+            "E × factor, by Bayes from feels, weights and drip tests",
+            &[
+                value("E", demand, "litres", 2),
+                value("factor", thirst.factor, "", 2),
+                value("readings", f64::from(thirst.readings), "", 0),
+            ],
+            value("E", demand * thirst.factor, "litres", 2),
+            "Before any reading: 1, spread 25 % (choice); one day's own spread of 15 % is never learnt",
+        );
+    }
+    let flows = yesterday.map(|day| day.flows).unwrap_or_default();
+    working.step(
+        "Missing from the compost this morning",
+        "missing yesterday − given − rain + drained + used − found to be there by feel, weight or drip test",
+        &[
+            value("missing yesterday", flows.start, "litres", 2),
+            value("given", flows.given, "litres", 2),
+            value("rain", flows.rain, "litres", 2),
+            value("drained", flows.drained, "litres", 2),
+            value("used", flows.used, "litres", 2),
+            value("found", corrected, "litres", 2),
+        ],
+        value("missing", deficit, "litres", 2),
+        "Water balance with FAO-56 Eq. 84 over the day; the plant overrules the sum (choice)",
+    )
+}
+
+/// A small count that is already whole and not negative.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "1 to 3 by the limits of waterings"
+)]
+const fn whole(count: f64) -> u32 {
+    count as u32
+}
