@@ -307,6 +307,25 @@ fn two_tabs_note_the_same_day_and_others() {
 }
 
 #[wasm_bindgen_test(unsupported = test)]
+fn what_one_tab_takes_back_stays_away_though_the_other_notes_the_day() {
+    let mut base = begun_on(july(9));
+    pour(&mut base, july(8), 0, 1.0);
+    let (mut undone, mut other) = (base.clone(), base.clone());
+    undone.note(july(8), |page| page.note(0, |group| group.given = None));
+    assert_eq!(undone.day(july(8)), None, "nothing else was noted of the day");
+    other.note(july(8), |page| page.note(1, |group| group.feel = Some(Feel::Dry)));
+    for both in [joined(&base, &undone, &other), joined(&base, &other, &undone)] {
+        let page = both.day(july(8)).expect("the day");
+        assert_eq!((page.group(0), page.group(1).and_then(|group| group.feel)), (None, Some(Feel::Dry)));
+    }
+    // Taken back on both sides, or on one while the other says nothing, it is gone.
+    assert_eq!(joined(&base, &undone, &undone).day(july(8)), None);
+    let mut elsewhere = base.clone();
+    pour(&mut elsewhere, july(7), 0, 2.0);
+    assert_eq!(joined(&base, &elsewhere, &undone).day(july(8)), None);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
 fn a_group_that_is_given_another_number_takes_its_days_along() {
     let base = begun_on(july(9));
     let add = |name: &str, litres: f64| {

@@ -1,5 +1,6 @@
 //! Two tabs with one notebook: what each of them made of it is joined.
 
+use super::day_page::DAY_PAGE;
 use super::lines::{ID, Lines, PAGE, stem};
 use super::{GroupRecord, Notebook};
 
@@ -94,6 +95,16 @@ fn joined_pages(base: &[Lines], winning: &[Lines], other: &[Lines]) -> Vec<Lines
             (Some(here), Some(there)) if here == there => here.clone(),
             (Some(here), Some(there)) => joined_lines(before, here, there),
             _ if before == Some(page) => continue,
+            // A day without a page is one of which nothing is noted: what the other side left on it was taken out by this one.
+            _ if page.head == DAY_PAGE => {
+                let mut nothing = Lines::begun(DAY_PAGE);
+                nothing.put(ID, page.get(ID));
+                let joined = joined_lines(before, here.unwrap_or(&nothing), there.unwrap_or(&nothing));
+                if joined == nothing {
+                    continue;
+                }
+                joined
+            }
             _ => page.clone(),
         };
         pages.insert(index, page);
