@@ -143,12 +143,11 @@ impl Notebook {
             Field::Warmest => weather().map(|weather| weather.maximum),
             Field::Coolest => weather().map(|weather| weather.minimum),
             Field::SunshineHours => weather().map(|weather| weather.sunshine_hours()),
-            Field::Rain => Some(0.0),
+            Field::Rain | Field::Roof => Some(0.0),
             Field::Wind => Some(STANDARD_WIND_SPEED),
             Field::Humidity => None,
             Field::ButtSize => Some(USUAL_BUTT_LITRES),
             Field::ButtLevel => self.butt_now(today).map(|now| now.butt.level),
-            Field::Roof => Some(0.0),
             Field::DaysAway => Some(ASSUMED_DAYS_AWAY),
             _ => self.groups.get(index).map(|group| group.assumed(field)),
         }

@@ -3,8 +3,10 @@
 //! [`app`] holds the one state; a screen reads it with `look` and changes it with `change`. [`parts`] draws.
 
 mod advice_words;
+mod ahead;
 mod answers;
 mod app;
+mod butt;
 mod days;
 mod fields;
 mod morning_water;

@@ -46,13 +46,7 @@ fn nothing_to_pour(model: &Model) -> bool {
 
 /// Litres noted for all groups today, if anything was.
 fn noted_total(model: &Model) -> Option<f64> {
-    let page = model.notebook.day(model.today)?;
-    let noted = model
-        .notebook
-        .groups
-        .iter()
-        .filter_map(|group| Some(page.group(group.id)?.given? * f64::from(group.count())));
-    noted.reduce(|sum, litres| sum + litres)
+    model.notebook.poured(model.today)
 }
 
 /// What was noted, and how much.
