@@ -47,6 +47,7 @@ fn round(plants: &[Plants], butt: Option<ButtToday>, someone_comes: Option<Civil
     let known = Known {
         today: today(),
         groups: &groups,
+        watered: false,
         butt,
         someone_comes,
     };

@@ -1,6 +1,6 @@
+use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
 use super::lines::{ID, Lines, PAGE};
-use super::away_record::ASSUMED_DAYS_AWAY;
 use super::{AwayRecord, ButtRecord, DayPage, Entry, Field, GroupRecord, MorningRecord};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;

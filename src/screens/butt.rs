@@ -132,7 +132,7 @@ fn told(model: &Model) -> Vec<Element> {
 
 /// How long it lasts under each sky.
 fn skies(left: &DaysLeft) -> String {
-    "Under mixed skies without rain; likely ".to_owned()
+    "Under mixed skies without rain, likely ".to_owned()
         + &decimal(left.mixed.low, 0)
         + " to "
         + &decimal(left.mixed.high, 0)
@@ -259,11 +259,7 @@ fn months_table(months: &[MonthAhead], units: Units) -> Element {
         ]
     });
     let table = Table {
-        caption: if units.system == UnitSystem::Metric {
-            "Litres"
-        } else {
-            "Gallons"
-        },
+        caption: if units.system == UnitSystem::Metric { "Litres" } else { "Gallons" },
         heads: &["Month", "Off the roof", "For the plants", "From the tap"],
         rows: rows.collect(),
     };

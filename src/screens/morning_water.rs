@@ -3,10 +3,12 @@
 use super::advice_words::advice_line;
 use super::ahead::steps_of;
 use super::app::App;
+use super::away::away;
 use super::butt::butt;
 use super::days::days;
 use super::parts::{Element, More, Section, WorkingLine, act, advice, element, words, working};
 use super::plants::my_plants;
+use super::round::today;
 use super::water_plate::{foot, plate};
 use super::watered::watered;
 use super::words;
@@ -24,9 +26,16 @@ pub fn morning_water(app: App) -> Vec<Element> {
     let desk = element("div")
         .class("desk")
         .children([plate(app), foot(app), sky(app), feel(app), watered(app), assumed, fine_tune(app)]);
-    let leaves = element("div")
-        .class("leaves")
-        .children([what_follows(app), butt(app), days(app), my_plants(app), show_working(app), with_care()]);
+    let leaves = element("div").class("leaves").children([
+        today(app),
+        what_follows(app),
+        butt(app),
+        days(app),
+        my_plants(app),
+        away(app),
+        show_working(app),
+        with_care(),
+    ]);
     vec![desk, leaves]
 }
 

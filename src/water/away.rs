@@ -51,6 +51,12 @@ impl AwayGroup {
         let day = |days| absence.first.days_later(whole(days));
         (low < f64::from(absence.days)).then(|| (day(value), day(low)))
     }
+
+    /// Litres to pour for each plant when somebody comes every so many days.
+    #[must_use]
+    pub fn a_visit(&self, every: u32) -> f64 {
+        self.a_day * f64::from(every)
+    }
 }
 
 /// When someone has to come.

@@ -36,9 +36,7 @@ impl ButtPicture {
                 .set("y", measured("#", &[LOWEST_MARK - BETWEEN_MARKS * place + 4.5]))
                 .text(mark)
         });
-        let water = drawn("path")
-            .class("f-water")
-            .set("d", measured("M0 #H128V168H0z", &[surface]));
+        let water = drawn("path").class("f-water").set("d", measured("M0 #H128V168H0z", &[surface]));
         let ripples = drawn("path")
             .class("ink")
             .set("d", measured("M10 #q8-4 16 0t16 0 16 0 16 0 16 0 16 0", &[surface]));
