@@ -255,16 +255,19 @@ cleanJourney("the clock is set back a year, and right again", { day: "2026-07-15
   const { page, water } = visit;
   await enter(visit);
   const before = await records(visit);
+  // On a later morning a height is an estimate from the day that it was told: of it only that it is there.
+  const later = (records) => ({ ...records, plants: records.plants.map(([plants, height]) => [plants, height !== ""]) });
   let writings = revision(await kept(page));
   for (const day of ["2025-07-15T08:00:00", "2026-07-15T08:00:00", "1970-01-01T08:00:00", "2026-07-16T08:00:00"]) {
     await page.context().clock.setFixedTime(new Date(day));
     // Once with the page open, as it comes back to the front, and once anew.
     await page.evaluate(() => window.dispatchEvent(new Event("focus")));
     assert.equal(await page.locator("#today").getAttribute("datetime"), day.slice(0, 10));
-    assert.deepEqual(await records(visit), before, day);
+    const told = day > "2026-07-15T08:00:00" ? later : (records) => records;
+    assert.deepEqual(told(await records(visit)), told(before), day);
     await reload(page);
     await water.press("sky", "bright");
-    assert.deepEqual(await records(visit), before, day);
+    assert.deepEqual(told(await records(visit)), told(before), day);
     const now = revision(await kept(page));
     assert.ok(now > writings, "later writings have higher numbers, whatever the clock says");
     writings = now;
