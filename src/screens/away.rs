@@ -78,7 +78,7 @@ fn inside(app: App) -> Element {
 /// The first day, from a list that is made anew on each day.
 fn from(app: App) -> Element {
     let key = move || app.look().today.to_string();
-    element("div").class("step").fill_for(key, move || {
+    element("div").class("steps").fill_for(key, move || {
         let today = app.look().today;
         let ahead = move |day: CivilDay| usize::try_from(day.days_since(today)).ok().and_then(|days| DAYS_AHEAD.get(days));
         let first = app.look().notebook.away.absence(today).first;
@@ -154,7 +154,7 @@ fn planned(model: &Model) -> Vec<Element> {
     let mut parts = vec![
         element("div").class("stat mt").child(headline),
         element("p").class("sub").text(range(model, &plan)),
-        table(&records, &plan, absence, units).view(),
+        element("div").class("mt").child(table(&records, &plan, absence, units).view()),
         element("p").class("mt").text(coming(&plan, absence)),
         element("p").class("note").text(
             "Water everything full on ".to_owned()

@@ -46,7 +46,7 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
     let section = Section {
         id: "round",
         heading: "Today’s round".into(),
-        aside: "in this order".into(),
+        aside: "".into(),
         children: body,
     };
     vec![section.view()]
