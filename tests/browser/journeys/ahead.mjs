@@ -51,6 +51,11 @@ cleanJourney("what is poured is taken off the butt, and rain comes in", { day: "
   near(await water.answer("butt-litres"), before - total, "on the next day");
   await water.unfold("butt-fields");
   assert.match(await page.locator("#butt-level-notes").innerText(), /since Thu 9 July/);
+  await water.unfold("fine-tune");
+  await water.typeSlowly("rain", "3");
+  // 5.574 m² x (3 - 0.75) mm x 0.9 x 0.9
+  await page.waitForFunction((before) => Number(document.getElementById("answer-butt-litres").value) > before, before - total + 1);
+  near(await water.answer("butt-litres"), before - total + 10.16, "with the rain");
 });
 
 cleanJourney("dipping asks for the level, and filling up says it all", {}, async (visit) => {
