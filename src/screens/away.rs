@@ -3,13 +3,13 @@
 use super::ahead::{days_words, standings, steps_of, stored, stored_words, turns};
 use super::app::{App, Model};
 use super::fields::{choice, number};
-use super::parts::{Answer, Element, Key, KeyShape, Keys, Live, More, Table, act, element, error_note, live, working};
+use super::parts::{Answer, Element, Key, KeyShape, Keys, Live, More, act, element, error_note, live, working};
 use super::words::{amount, group_name, one_container};
 use super::yesterday::SKY_KEYS;
 use crate::almanac::{CivilDay, Sky};
 use crate::notebook::{Coded, Field, GroupRecord};
 use crate::quantity::{Measure, Units, Volume, decimal};
-use crate::water::{Absence, AwayPlan, SomeoneComes, Standing, WaterError, away_plan};
+use crate::water::{Absence, AwayGroup, AwayPlan, SomeoneComes, Standing, WaterError, away_plan};
 
 /// In how many days the absence may begin, as the values of the list.
 const DAYS_AHEAD: [&str; 15] = ["0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14"];
@@ -154,7 +154,12 @@ fn planned(model: &Model) -> Vec<Element> {
     let mut parts = vec![
         element("div").class("stat mt").child(headline),
         element("p").class("sub").text(range(model, &plan)),
-        element("div").class("mt").child(table(&records, &plan, absence, units).view()),
+        element("div").class("mt").children(
+            records
+                .iter()
+                .zip(&plan.groups)
+                .map(|(record, group)| group_line(record, group, absence, units)),
+        ),
         element("p").class("mt").text(coming(&plan, absence)),
         element("p").class("note").text(
             "Water everything full on ".to_owned()
@@ -191,21 +196,15 @@ fn range(model: &Model, plan: &AwayPlan) -> String {
     likely + " The butt holds " + &stored_words(level, units) + enough
 }
 
-fn table(records: &[&GroupRecord], plan: &AwayPlan, absence: Absence, units: Units) -> Table {
-    let rows = records.iter().zip(&plan.groups).map(|(record, group)| {
-        let short = group.runs_short(absence).map(|(by, _)| by);
-        vec![
-            group_name(record),
-            amount(&Measure::dose(Volume::from_litres(group.a_day), units)),
-            stored_words(group.all.value, units),
-            short.map_or_else(|| "after you are back".to_owned(), CivilDay::spoken),
-        ]
-    });
-    Table {
-        caption: "Meanwhile",
-        heads: &["Plants", "Each, a day", "All, in all", "Run short on"],
-        rows: rows.collect(),
-    }
+/// What one group takes and when it runs short.
+fn group_line(record: &GroupRecord, group: &AwayGroup, absence: Absence, units: Units) -> Element {
+    let each = amount(&Measure::dose(Volume::from_litres(group.a_day), units));
+    let words = " ".to_owned() + &each + " a plant a day, " + &stored_words(group.all.value, units) + " in all";
+    let short = match group.runs_short(absence) {
+        Some((by, _)) => "; runs short on ".to_owned() + &by.spoken() + ".",
+        None => "; holds out.".to_owned(),
+    };
+    element("p").child(element("b").text(group_name(record))).text(words + &short)
 }
 
 /// When someone has to come.

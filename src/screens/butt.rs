@@ -5,9 +5,7 @@ use leptos_dom::helpers::document;
 use super::ahead::{days_words, need, standings, steps_of, stored, stored_words, turns};
 use super::app::{App, Model};
 use super::fields::{choice, number};
-use super::parts::{
-    Answer, ButtPicture, Element, More, Table, WorkingLine, act, button, element, focus_on, live, section_heading, working,
-};
+use super::parts::{Answer, ButtPicture, Element, More, WorkingLine, act, button, element, focus_on, live, section_heading, working};
 use super::words::{ROOFS, entries_of};
 use crate::notebook::{ButtNow, Coded, Field};
 use crate::quantity::{UnitSystem, Units, decimal};
@@ -232,7 +230,9 @@ fn season_ahead(app: App) -> Element {
         if months.is_empty() {
             return vec![note("The season is over.".to_owned())];
         }
-        vec![months_table(&months, model.units())]
+        let units = model.units();
+        let lines = months.iter().map(|month| month_line(month, units));
+        vec![element("ul").class("cautions").children(lines)]
     };
     More {
         id: "butt-season",
@@ -245,25 +245,14 @@ fn season_ahead(app: App) -> Element {
     .view()
 }
 
-fn months_table(months: &[MonthAhead], units: Units) -> Element {
-    let figure = |litres: f64| {
-        let figure = stored(litres, units).0;
-        if litres > 0.0 { figure } else { "–".to_owned() }
-    };
-    let rows = months.iter().map(|month| {
-        vec![
-            month.first.month_name().to_owned(),
-            figure(month.supply),
-            figure(month.demand),
-            figure(month.short),
-        ]
-    });
-    let table = Table {
-        caption: if units.system == UnitSystem::Metric { "Litres" } else { "Gallons" },
-        heads: &["Month", "Off the roof", "For the plants", "From the tap"],
-        rows: rows.collect(),
-    };
-    table.view()
+/// One month in words.
+fn month_line(month: &MonthAhead, units: Units) -> Element {
+    let mut words =
+        ": rain brings ".to_owned() + &stored_words(month.supply, units) + ", the plants take " + &stored(month.demand, units).0 + ".";
+    if month.short >= 1.0 {
+        words = words + " About " + &stored_words(month.short, units) + " have to come from the tap.";
+    }
+    element("li").child(element("b").text(month.first.month_name())).text(words)
 }
 
 /// How the days and the refill were reached.
