@@ -199,7 +199,7 @@ fn range(model: &Model, plan: &AwayPlan) -> String {
 /// What one group takes and when it runs short.
 fn group_line(record: &GroupRecord, group: &AwayGroup, absence: Absence, units: Units) -> Element {
     let each = amount(&Measure::dose(Volume::from_litres(group.a_day), units));
-    let words = " ".to_owned() + &each + " a plant a day, " + &stored_words(group.all.value, units) + " in all";
+    let words = ": ".to_owned() + &each + " a plant a day, " + &stored_words(group.all.value, units) + " in all";
     let short = match group.runs_short(absence) {
         Some((by, _)) => "; runs short on ".to_owned() + &by.spoken() + ".",
         None => "; holds out.".to_owned(),
