@@ -5,18 +5,26 @@ use super::parts::WorkingLine;
 use super::words::group_name;
 use crate::notebook::{Field, GroupRecord};
 use crate::quantity::{Units, decimal};
-use crate::water::{DailyNeed, Standing, daily_need};
+use crate::water::{DailyNeed, Group, Season, Standing, daily_need};
 use crate::working::Working;
 
-/// Each group that has an answer and plants, as it stands this morning.
-pub fn standings(model: &Model) -> Vec<(&GroupRecord, Standing)> {
+/// Each group that has an answer and plants.
+pub fn drinkers(model: &Model) -> Vec<(&GroupRecord, &Season)> {
     let groups = model.notebook.groups.iter().zip(&model.answers);
-    let standing = groups.filter_map(|(record, answer)| {
-        let season = &answer.shown.as_ref()?.season;
-        let mut standing = Standing::from(record.group());
-        standing.group.size = season.size;
-        standing.thirst = season.thirst;
-        (standing.group.count > 0).then_some((record, standing))
+    let drinkers = groups.filter_map(|(record, answer)| Some((record, &answer.shown.as_ref()?.season)));
+    drinkers.filter(|(record, _)| record.count() > 0).collect()
+}
+
+/// The same, as they stand this morning.
+pub fn standings(model: &Model) -> Vec<Standing> {
+    let drinkers = drinkers(model).into_iter();
+    let standing = drinkers.map(|(record, season)| Standing {
+        group: Group {
+            size: season.size,
+            ..record.group()
+        },
+        thirst: season.thirst,
+        stopped_at: None,
     });
     standing.collect()
 }

@@ -1,6 +1,6 @@
 //! Going away: what every group needs meanwhile, when someone has to come, and what to tell them.
 
-use super::ahead::{days_words, standings, steps_of, stored, stored_words, turns};
+use super::ahead::{days_words, drinkers, standings, steps_of, stored, stored_words, turns};
 use super::app::{App, Model};
 use super::fields::{choice, number};
 use super::parts::{Answer, Element, Key, KeyShape, Keys, Live, More, act, element, error_note, live, working};
@@ -9,7 +9,7 @@ use super::yesterday::SKY_KEYS;
 use crate::almanac::{CivilDay, Sky};
 use crate::notebook::{Coded, Field, GroupRecord};
 use crate::quantity::{Measure, Units, Volume, decimal};
-use crate::water::{Absence, AwayGroup, AwayPlan, SomeoneComes, Standing, WaterError, away_plan};
+use crate::water::{Absence, AwayGroup, AwayPlan, Season, SomeoneComes, WaterError, away_plan};
 
 /// In how many days the absence may begin, as the values of the list.
 const DAYS_AHEAD: [&str; 15] = ["0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14"];
@@ -127,7 +127,7 @@ fn state(model: &Model) -> String {
 }
 
 fn plan_of(model: &Model) -> Result<AwayPlan, WaterError> {
-    let standings: Vec<Standing> = standings(model).into_iter().map(|(_, standing)| standing).collect();
+    let standings = standings(model);
     away_plan(&standings, model.notebook.away.absence(model.today), model.notebook.place())
 }
 
@@ -139,7 +139,7 @@ fn planned(model: &Model) -> Vec<Element> {
     };
     let units = model.units();
     let absence = model.notebook.away.absence(model.today);
-    let records: Vec<_> = standings(model).into_iter().map(|(record, _)| record).collect();
+    let records = drinkers(model);
     let (figure, unit) = stored(plan.total.value, units);
     let answer = Answer {
         id: "answer-away-litres".to_owned(),
@@ -158,7 +158,7 @@ fn planned(model: &Model) -> Vec<Element> {
             records
                 .iter()
                 .zip(&plan.groups)
-                .map(|(record, group)| group_line(record, group, absence, units)),
+                .map(|((record, _), group)| group_line(record, group, absence, units)),
         ),
         element("p").class("mt").text(coming(&plan, absence)),
         element("p").class("note").text(
@@ -233,12 +233,12 @@ fn how_often(someone: &SomeoneComes) -> String {
 }
 
 /// Words for whoever waters, to be copied or read out.
-fn card(model: &Model, records: &[&GroupRecord], plan: &AwayPlan, someone: &SomeoneComes) -> Element {
+fn card(model: &Model, records: &[(&GroupRecord, &Season)], plan: &AwayPlan, someone: &SomeoneComes) -> Element {
     let units = model.units();
     let plot = model.notebook.plot.number.trim();
     let heading = "For whoever waters".to_owned() + if plot.is_empty() { "" } else { ", plot " } + plot;
     let mut lines = vec!["Come by ".to_owned() + &someone.early.spoken() + ", then " + &how_often(someone) + "."];
-    for (record, group) in records.iter().zip(&plan.groups) {
+    for ((record, _), group) in records.iter().zip(&plan.groups) {
         let of = |litres: f64| amount(&Measure::dose(Volume::from_litres(litres), units));
         let litres = group.a_visit(someone.every);
         let mut line = group_name(record) + ": " + &of(litres) + " a plant";

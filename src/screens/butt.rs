@@ -9,7 +9,7 @@ use super::parts::{Answer, ButtPicture, Element, More, WorkingLine, act, button,
 use super::words::{ROOFS, entries_of};
 use crate::notebook::{ButtNow, Coded, Field};
 use crate::quantity::{UnitSystem, Units, decimal};
-use crate::water::{DaysLeft, MonthAhead, RoofKind, Standing, season_outlook};
+use crate::water::{DaysLeft, MonthAhead, RoofKind, season_outlook};
 
 /// The section; as long as no butt was told of, only the way to tell of one.
 pub fn butt(app: App) -> Element {
@@ -70,7 +70,7 @@ fn state(model: &Model) -> String {
 
 /// How long the butt lasts those who drink from it.
 fn lasts(model: &Model, now: &ButtNow) -> Option<DaysLeft> {
-    let standings: Vec<Standing> = standings(model).into_iter().map(|(_, standing)| standing).collect();
+    let standings = standings(model);
     now.butt.days_left(need(model, &standings)?, &standings)
 }
 
@@ -222,7 +222,7 @@ fn fields(app: App) -> Element {
 fn season_ahead(app: App) -> Element {
     let table = move || {
         let model = app.look();
-        let standings: Vec<Standing> = standings(&model).into_iter().map(|(_, standing)| standing).collect();
+        let standings = standings(&model);
         let Some(now) = model.notebook.butt_now(model.today) else {
             return Vec::new();
         };

@@ -6,7 +6,7 @@ use super::parts::{Element, Section, element};
 use super::words::group_name;
 use crate::quantity::decimal;
 use crate::today::{ButtToday, GroupToday, Item, Known, Reason, Task, todays_round};
-use crate::water::{Group, Standing, away_plan};
+use crate::water::{Group, away_plan};
 
 /// The section; absent as long as there is but one thing to do.
 pub fn today(app: App) -> Element {
@@ -80,7 +80,7 @@ fn lines(model: &Model) -> Vec<Line> {
         watered: model.notebook.poured(model.today).is_some(),
         butt: butt(model),
         someone_comes: model.notebook.away.now(model.today).and_then(|absence| {
-            let standings: Vec<Standing> = standings(model).into_iter().map(|(_, standing)| standing).collect();
+            let standings = standings(model);
             let plan = away_plan(&standings, absence, model.notebook.place()).ok()?;
             Some(plan.someone_comes?.by)
         }),
@@ -90,7 +90,7 @@ fn lines(model: &Model) -> Vec<Line> {
 
 fn butt(model: &Model) -> Option<ButtToday> {
     let now = model.notebook.butt_now(model.today)?;
-    let standings: Vec<Standing> = standings(model).into_iter().map(|(_, standing)| standing).collect();
+    let standings = standings(model);
     Some(ButtToday {
         level: now.butt.level,
         clear_day: need(model, &standings)?.clear,

@@ -72,11 +72,10 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
     }
     if let Some(day) = known.someone_comes.filter(|&day| day >= known.today) {
         round.add(Task::SomeoneComes, Reason::Away, None, None);
-        if let Some(item) = round.items.last_mut() {
+        if let Some(item) = round.items.iter_mut().find(|item| item.task == Task::SomeoneComes) {
             item.day = (day > known.today).then_some(day);
         }
     }
-    round.items.sort_by_key(|item| (item.not_today, item.task));
     round.items
 }
 
@@ -99,14 +98,18 @@ impl Round {
         if let Some(item) = self.items.iter_mut().find(same) {
             item.groups.extend(group);
         } else {
-            self.items.push(Item {
+            // In order at once: sorting would bring a tenfold of this code.
+            let before = |item: &&Item| (item.not_today, item.task) <= (not_today, task);
+            let place = self.items.iter().take_while(before).count();
+            let item = Item {
                 task,
                 reason,
                 not_today,
                 hours,
                 day: None,
                 groups: group.into_iter().collect(),
-            });
+            };
+            self.items.insert(place, item);
         }
     }
 
