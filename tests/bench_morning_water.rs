@@ -1,8 +1,13 @@
 //! How long one group's morning takes: `cargo bench`. The aims on an ordinary computer: at most 20 µs for a morning, 1 µs for one
-//! day of the balance.
+//! day of the balance. And how long a notebook of five seasons and eight groups takes to be opened, sealed, joined and worked out.
+
+// What `cargo task measure` puts into the page's storage.
+#[path = "../src/bin/task/measure/five_seasons.rs"]
+mod five_seasons;
 
 use divan::{Bencher, black_box};
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
+use first_truss::notebook::{Notebook, joined, open, seal};
 use first_truss::water::{DayRecord, DayWater, Exposure, Feel, Group, Place, PlantSize, Readings, Records, Store, morning_water, season};
 
 fn main() {
@@ -105,4 +110,69 @@ fn whole_season(bencher: Bencher, feel: Option<Feel>) {
         ..Records::new(&group)
     };
     bencher.bench(|| season(black_box(&records), STANDARD_LATITUDE, first.days_later(150)));
+}
+
+/// Opening the text of five seasons and eight groups.
+#[divan::bench]
+fn open_five_seasons(bencher: Bencher) {
+    let text = seal(&five_seasons::notebook_of(5), 900);
+    bencher.bench(|| open(black_box(&text)));
+}
+
+/// Sealing it, as after every change.
+#[divan::bench]
+fn seal_five_seasons(bencher: Bencher) {
+    let notebook = five_seasons::notebook_of(5);
+    bencher.bench(|| seal(black_box(&notebook), 900));
+}
+
+/// Joining what two tabs noted in it.
+#[divan::bench]
+fn join_five_seasons(bencher: Bencher) {
+    let base = five_seasons::notebook_of(5);
+    let noted = |place: usize| {
+        let (mut side, id) = (base.clone(), base.groups.get(place).map_or(0, |group| group.id));
+        side.note(five_seasons::morning_after(5), |page| {
+            page.note(id, |group| group.given = Some(1.0));
+        });
+        side
+    };
+    let (here, there) = (noted(0), noted(1));
+    bencher.bench(|| joined(black_box(&base), black_box(&here), black_box(&there)));
+}
+
+/// Joining it with nothing in common, as after the store was emptied.
+#[divan::bench]
+fn join_five_seasons_from_nothing(bencher: Bencher) {
+    let here = five_seasons::notebook_of(5);
+    let mut there = here.clone();
+    there.plot.name.push('2');
+    bencher.bench(|| joined(black_box(&Notebook::default()), black_box(&here), black_box(&there)));
+}
+
+/// The answers of all eight groups after five seasons, with their records.
+#[divan::bench]
+fn answers_after_five_seasons(bencher: Bencher) {
+    let (notebook, today) = (five_seasons::notebook_of(5), five_seasons::morning_after(5));
+    bencher.bench(|| {
+        for record in &notebook.groups {
+            let (group, days) = (record.group(), notebook.records(record, today));
+            let records = Records {
+                days: &days,
+                ..Records::new(&group)
+            };
+            let _ = black_box(season(&records, notebook.place(), today));
+        }
+    });
+}
+
+/// Of that, only the records: they are looked at after every change.
+#[divan::bench]
+fn records_after_five_seasons(bencher: Bencher) {
+    let (notebook, today) = (five_seasons::notebook_of(5), five_seasons::morning_after(5));
+    bencher.bench(|| {
+        for record in &notebook.groups {
+            black_box(notebook.records(record, today));
+        }
+    });
 }

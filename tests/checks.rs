@@ -5,6 +5,7 @@ wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
 mod ahead;
 mod codes;
+mod diary;
 mod keeper;
 mod keeping;
 mod measures;

@@ -3,7 +3,7 @@
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
-use first_truss::almanac::Sky;
+use first_truss::almanac::{CivilDay, Sky, Sun, Yesterday};
 use first_truss::notebook::{Entry, Field, GroupRecord, Keeper, Notebook, Refused, Slot, Store, joined, open, seal};
 use first_truss::quantity::Units;
 use first_truss::water::Feel;
@@ -27,6 +27,17 @@ enum Deed {
     Height(usize, String),
     Trusses(usize, String),
     Feel(usize, Feel),
+    /// Waters a group on one of a few days; nothing takes it back.
+    Water(usize, i32, Option<f64>),
+    /// Puts the feel of a past day right.
+    FeelOf(usize, i32, Feel),
+    /// Puts the sky of a past day right.
+    SkyOf(i32, Sky),
+}
+
+/// One of the few days that deeds are about.
+fn noted_day(number: i32) -> CivilDay {
+    CivilDay::default().days_later(number)
 }
 
 fn any_deed() -> impl Strategy<Value = Deed> {
@@ -42,6 +53,17 @@ fn any_deed() -> impl Strategy<Value = Deed> {
         (0_usize..8, text).prop_map(|(group, text)| Deed::Height(group, text)),
         (0_usize..8, text).prop_map(|(group, text)| Deed::Trusses(group, text)),
         (0_usize..8, select(vec![Feel::Dry, Feel::Moist, Feel::Sodden])).prop_map(|(group, feel)| Deed::Feel(group, feel)),
+        any_noting(),
+    ]
+}
+
+fn any_noting() -> impl Strategy<Value = Deed> {
+    let litres = prop_oneof![3 => (0_u32..40).prop_map(|tenths| Some(f64::from(tenths) / 10.0)), 1 => Just(None)];
+    let feel = select(vec![Feel::Dry, Feel::Moist, Feel::Sodden]);
+    prop_oneof![
+        (0_usize..8, 0_i32..4, litres).prop_map(|(group, day, litres)| Deed::Water(group, day, litres)),
+        (0_usize..8, 0_i32..4, feel).prop_map(|(group, day, feel)| Deed::FeelOf(group, day, feel)),
+        (0_i32..4, select(Sky::ALL.to_vec())).prop_map(|(day, sky)| Deed::SkyOf(day, sky)),
     ]
 }
 
@@ -78,7 +100,37 @@ fn does(notebook: &mut Notebook, deed: &Deed) {
                 group.feel = Some(*feel);
             }
         }
+        Deed::Water(index, day, litres) => {
+            if let Some(id) = notebook.groups.get(*index).map(|group| group.id) {
+                notebook.note(noted_day(*day), |page| page.note(id, |group| group.given = *litres));
+            }
+        }
+        Deed::FeelOf(index, day, feel) => {
+            if let Some(id) = notebook.groups.get(*index).map(|group| group.id) {
+                notebook.note(noted_day(*day), |page| page.note(id, |group| group.feel = Some(*feel)));
+            }
+        }
+        Deed::SkyOf(day, sky) => notebook.note(noted_day(*day), |page| {
+            page.note_weather(&Yesterday {
+                sun: Some(Sun::Word(*sky)),
+                ..page.weather.unwrap_or_default()
+            });
+        }),
     }
+}
+
+/// What is noted of the few days: the sky of each, and of each group that there was at first what it got and how it felt.
+fn noted(notebook: &Notebook, ids: &[u32]) -> Vec<Option<String>> {
+    let mut noted = Vec::new();
+    for page in (0..4).map(|number| notebook.day(noted_day(number))) {
+        noted.push(page.and_then(|page| page.weather?.sun).map(|sun| format!("{sun:?}")));
+        for id in ids {
+            let group = page.and_then(|page| page.group(*id));
+            noted.push(group.and_then(|group| group.given).map(|given| format!("{given}")));
+            noted.push(group.and_then(|group| group.feel).map(|feel| format!("{feel:?}")));
+        }
+    }
+    noted
 }
 
 fn after(notebook: &Notebook, deeds: &[Deed]) -> Notebook {
@@ -178,6 +230,62 @@ proptest! {
         }
         let plot = if here.plot == base.plot { &there.plot } else { &here.plot };
         prop_assert_eq!(&both.plot, plot);
+    }
+
+    #[test]
+    fn joining_keeps_of_each_day_and_group_what_one_side_alone_noted(
+        base in any_notebook(),
+        before in vec(any_noting(), 0..6),
+        here in vec(any_noting(), 0..10),
+        there in vec(any_noting(), 0..10),
+    ) {
+        let base = kept(&after(&base, &before));
+        let (here, there) = (after(&base, &here), after(&base, &there));
+        let both = joined(&base, &here, &there);
+        let ids: Vec<_> = base.groups.iter().map(|group| group.id).collect();
+        let [was, mine, theirs, now] = [&base, &here, &there, &both].map(|notebook| noted(notebook, &ids));
+        for (((was, mine), theirs), now) in was.into_iter().zip(mine).zip(theirs).zip(now) {
+            // Where both changed it, the one that writes is right.
+            prop_assert_eq!(now, if mine == was { theirs } else { mine });
+        }
+        prop_assert!(both.days.is_sorted_by(|one, next| one.day < next.day));
+        prop_assert_eq!(kept(&both), both);
+    }
+
+    #[test]
+    fn a_group_added_on_both_sides_keeps_its_own_days(
+        base in any_notebook(),
+        here in vec(any_noting(), 1..8),
+        there in vec(any_noting(), 1..8),
+    ) {
+        let mut base = kept(&base);
+        base.groups.truncate(2);
+        let add = |name: &str, deeds: &[Deed]| {
+            let mut side = base.clone();
+            let mut group = GroupRecord::default();
+            group.rename(name);
+            let place = side.add_group(group).expect("room");
+            for deed in deeds {
+                match deed {
+                    Deed::Water(_, day, litres) => does(&mut side, &Deed::Water(place, *day, *litres)),
+                    Deed::FeelOf(_, day, feel) => does(&mut side, &Deed::FeelOf(place, *day, *feel)),
+                    _ => {}
+                }
+            }
+            side
+        };
+        let (here, there) = (add("added here", &here), add("added there", &there));
+        let both = joined(&base, &here, &there);
+        for (side, name) in [(&here, "added here"), (&there, "added there")] {
+            let id = |notebook: &Notebook| notebook.groups.iter().find(|group| group.name == name).map(|group| group.id);
+            let of = |notebook: &Notebook| {
+                let id = id(notebook).expect("the group");
+                // Without the sky, which belongs to no group.
+                noted(notebook, &[id]).into_iter().enumerate().filter(|(place, _)| place % 3 != 0).collect::<Vec<_>>()
+            };
+            prop_assert_eq!(of(&both), of(side), "{}", name);
+        }
+        prop_assert_eq!(kept(&both), both);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Properties of what is kept, tried on random notebooks and random damage.
 
-use first_truss::almanac::{CivilDay, Sky, Thermometer};
-use first_truss::notebook::{ButtRecord, ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook, open, seal};
+use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
+use first_truss::notebook::{ButtRecord, ContainerKind, DayPage, Entry, Field, GroupRecord, MorningRecord, Notebook, open, seal};
 use first_truss::quantity::Units;
 use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom};
 use proptest::collection::vec;
@@ -127,6 +127,44 @@ fn any_morning(units: Units) -> impl Strategy<Value = MorningRecord> {
         })
 }
 
+fn any_weather() -> impl Strategy<Value = Yesterday> {
+    let sun = prop_oneof![select(Sky::ALL.to_vec()).prop_map(Sun::Word), (0.0..=24.0).prop_map(Sun::Hours),];
+    let number = |range: std::ops::RangeInclusive<f64>| option::weighted(0.3, range);
+    (
+        option::of(sun),
+        (number(-30.0..=60.0), number(-30.0..=60.0), any::<bool>()),
+        (number(0.0..=500.0), number(1.0..=100.0), number(0.0..=40.0)),
+    )
+        .prop_map(|(sun, (warmest, coolest, inside), (rain, humidity, wind))| Yesterday {
+            sun,
+            warmest,
+            coolest,
+            thermometer: if inside { Thermometer::Inside } else { Thermometer::Outside },
+            rain_millimetres: rain,
+            humidity_percent: humidity,
+            wind_metres_per_second: wind,
+        })
+}
+
+fn any_day_page() -> impl Strategy<Value = DayPage> {
+    let group = (
+        0_u32..10,
+        option::of(0.0..=50.0),
+        option::of(select(vec![Feel::Dry, Feel::Moist, Feel::Sodden])),
+    );
+    (any_day(), any_weather(), vec(group, 0..4), "|[0-9]{1,2}\\.[0-9]{2}").prop_map(|(day, weather, groups, noted_at)| {
+        let mut page = DayPage {
+            noted_at,
+            ..DayPage::of(day)
+        };
+        page.note_weather(&weather);
+        for (id, given, feel) in groups {
+            page.note(id, |group| (group.given, group.feel) = (given, feel));
+        }
+        page
+    })
+}
+
 pub fn any_notebook() -> impl Strategy<Value = Notebook> {
     select(ALL_UNITS.to_vec()).prop_flat_map(|units| {
         (
@@ -136,8 +174,9 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
             entry(Field::Can, units),
             ButtRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>(),
             ("\\PC{0,30}", "\\PC{0,6}"),
+            vec(any_day_page(), 0..6),
         )
-            .prop_map(move |(groups, morning, latitude, can, butt, (name, number))| {
+            .prop_map(move |(groups, morning, latitude, can, butt, (name, number), days)| {
                 let mut notebook = Notebook {
                     units,
                     latitude,
@@ -163,6 +202,9 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
                     group.id = notebook.next_id;
                     notebook.next_id += 1;
                 }
+                for day in days {
+                    notebook.note(day.day, |page| *page = day);
+                }
                 notebook
             })
     })
@@ -183,6 +225,60 @@ proptest! {
         prop_assert_eq!(&opened.notebook, &kept);
         prop_assert_eq!(opened.revision, revision);
         prop_assert_eq!(seal(&opened.notebook, revision), text);
+    }
+
+    #[test]
+    fn days_stand_in_order_and_say_something_whatever_was_noted(
+        notebook in any_notebook(),
+        days in vec((any_day_page(), any::<bool>()), 0..8),
+    ) {
+        let mut notebook = notebook;
+        for (day, again) in &days {
+            notebook.note(day.day, |page| page.clone_from(day));
+            if *again {
+                notebook.note(day.day, |page| *page = DayPage::of(day.day));
+            }
+            let noted = notebook.day(day.day);
+            prop_assert_eq!(noted, Some(day).filter(|day| !again && !day.is_empty()));
+        }
+        prop_assert!(notebook.days.is_sorted_by(|one, next| one.day < next.day));
+        prop_assert!(notebook.days.iter().all(|page| !page.is_empty()));
+        let group = notebook.groups.first().expect("a group").clone();
+        let quiet = Notebook { morning: MorningRecord::default(), ..notebook };
+        let group = GroupRecord { feel: None, ..group };
+        let records = quiet.records(&group, CivilDay::default());
+        prop_assert_eq!(records.len(), quiet.days.len());
+        for (record, page) in records.iter().zip(&quiet.days) {
+            let noted = page.group(group.id);
+            prop_assert_eq!((record.day, record.weather), (page.day, page.weather));
+            prop_assert_eq!(record.given, noted.and_then(|noted| noted.given));
+            prop_assert_eq!(record.readings.feel, noted.and_then(|noted| noted.feel));
+        }
+    }
+
+    #[test]
+    fn mornings_in_any_order_lose_no_day_that_was_noted(notebook in any_notebook(), mornings in vec(0_i32..30, 1..12)) {
+        let mut notebook = notebook;
+        let first = CivilDay::new(2026, 6, 1).expect("a day");
+        let before = notebook.days.clone();
+        for (turn, days) in mornings.iter().enumerate() {
+            notebook.turn_to(first.days_later(*days));
+            if turn % 2 == 0 {
+                notebook.morning.choose_sky(Sky::Clear);
+            }
+            let given = f64::from(*days) + 0.5;
+            notebook.note(first.days_later(*days), |page| page.note(3, |group| group.given = Some(given)));
+        }
+        for days in &mornings {
+            let noted = notebook.day(first.days_later(*days)).and_then(|page| page.group(3)?.given);
+            prop_assert_eq!(noted, Some(f64::from(*days) + 0.5));
+        }
+        for page in &before {
+            let now = notebook.day(page.day);
+            prop_assert!(now.is_some());
+            prop_assert!(page.weather.is_none() || now.is_some_and(|now| now.weather.is_some()));
+        }
+        prop_assert!(notebook.days.is_sorted_by(|one, next| one.day < next.day));
     }
 
     #[test]

@@ -211,6 +211,16 @@ impl From<OutOfRange> for WeatherError {
 }
 
 impl Yesterday {
+    /// Whether anything of the day is told; where the thermometer hangs says nothing by itself.
+    #[must_use]
+    pub fn is_told(&self) -> bool {
+        let nothing = Self {
+            thermometer: self.thermometer,
+            ..Self::default()
+        };
+        *self != nothing
+    }
+
     /// Fills the gaps: a mixed sky, or the range between two outside readings; usual temperatures; no rain; a light wind.
     ///
     /// `day` is the day that is told of.

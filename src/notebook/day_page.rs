@@ -64,7 +64,7 @@ impl DayPage {
 
     /// Changes what is noted of a group.
     pub fn note(&mut self, id: u32, change: impl FnOnce(&mut GroupDay)) {
-        let index = self.groups.iter().take_while(|group| group.id < id).count();
+        let index = self.groups.partition_point(|group| group.id < id);
         if self.groups.get(index).is_none_or(|group| group.id != id) {
             self.groups.insert(index, GroupDay { id, ..GroupDay::default() });
         }
@@ -98,11 +98,7 @@ impl DayPage {
             humidity_percent: told.humidity_percent.map(kept),
             wind_metres_per_second: told.wind_metres_per_second.map(kept),
         };
-        let nothing = Yesterday {
-            thermometer: weather.thermometer,
-            ..Yesterday::default()
-        };
-        self.weather = (weather != nothing).then_some(weather);
+        self.weather = weather.is_told().then_some(weather);
     }
 
     /// The day as the calculation takes it for one group.
@@ -159,47 +155,70 @@ impl DayPage {
         lines
     }
 
-    /// A day from its page, unless that does not say which day it is.
-    pub(super) fn from_page(mut lines: Lines) -> Option<Self> {
-        let day = lines.get(ID).parse().ok()?;
-        lines.take(ID);
+    /// A day from the lines of its page. What cannot be read is kept as it is.
+    pub(super) fn from_lines(day: CivilDay, lines: Vec<String>) -> Self {
         let mut page = Self::of(day);
-        page.noted_at = lines.take(NOTED_AT);
-        let sky = Sky::from_code(&lines.take("sky")).map(Sun::Word);
-        let thermometer: Thermometer = lines.choice("thermometer");
-        let mut number = |field: Field| number(&lines.take(field.word()), field);
-        let told = Yesterday {
-            sun: number(Field::SunshineHours).map(Sun::Hours).or(sky),
-            warmest: number(Field::Warmest),
-            coolest: number(Field::Coolest),
-            thermometer,
-            rain_millimetres: number(Field::Rain),
-            humidity_percent: number(Field::Humidity),
-            wind_metres_per_second: number(Field::Wind),
-        };
-        page.note_weather(&told);
-        for line in lines.lines {
+        let mut told = Yesterday::default();
+        for line in lines {
             let (word, text) = line.split_once('=').unwrap_or((&line, ""));
-            let id = |of: &str| word.strip_prefix(of).and_then(|id| id.parse().ok());
-            if let (Some(id), Some(given)) = (id(GIVEN), number_of_litres(text)) {
-                page.note(id, |group| group.given = Some(given));
-            } else if let (Some(id), Some(feel)) = (id(FEEL), Feel::from_code(text)) {
-                page.note(id, |group| group.feel = Some(feel));
-            } else {
+            if !(word == ID || page.takes(word, text) || takes_weather(&mut told, word, text)) {
                 page.unknown.push(line);
             }
         }
-        Some(page)
+        page.note_weather(&told);
+        page
     }
+
+    /// Takes what a line says of the groups or of the hour. Tells whether it does.
+    fn takes(&mut self, word: &str, text: &str) -> bool {
+        let id = |of: &str| word.strip_prefix(of).and_then(|id| id.parse().ok());
+        if word == NOTED_AT {
+            text.clone_into(&mut self.noted_at);
+        } else if let (Some(id), Some(given)) = (id(GIVEN), number(text, Field::Given)) {
+            self.note(id, |group| group.given = Some(given));
+        } else if let (Some(id), Some(feel)) = (id(FEEL), Feel::from_code(text)) {
+            self.note(id, |group| group.feel = Some(feel));
+        } else {
+            return false;
+        }
+        true
+    }
+}
+
+/// Takes what a line says of the weather. Tells whether it does.
+fn takes_weather(told: &mut Yesterday, word: &str, text: &str) -> bool {
+    if let ("sky", Some(sky)) = (word, Sky::from_code(text)) {
+        told.sun = told.sun.or(Some(Sun::Word(sky)));
+        return true;
+    }
+    if let ("thermometer", Some(thermometer)) = (word, Thermometer::from_code(text)) {
+        told.thermometer = thermometer;
+        return true;
+    }
+    let mut hours = None;
+    let places = [
+        (Field::SunshineHours, &mut hours),
+        (Field::Warmest, &mut told.warmest),
+        (Field::Coolest, &mut told.coolest),
+        (Field::Rain, &mut told.rain_millimetres),
+        (Field::Humidity, &mut told.humidity_percent),
+        (Field::Wind, &mut told.wind_metres_per_second),
+    ];
+    let mut taken = false;
+    for (field, place) in places {
+        if field.word() == word
+            && let Some(value) = number(text, field)
+        {
+            *place = Some(value);
+            taken = true;
+        }
+    }
+    told.sun = hours.map(Sun::Hours).or(told.sun);
+    taken
 }
 
 /// A stored number of a field, if it can be.
 fn number(text: &str, field: Field) -> Option<f64> {
     let range = field.si_range();
     parse_number(text).ok()?.filter(|value| (range.low..=range.high).contains(value))
-}
-
-/// Stored litres, if they can be.
-fn number_of_litres(text: &str) -> Option<f64> {
-    number(text, Field::Given)
 }

@@ -52,12 +52,14 @@ impl Lines {
     /// Writes a line, unless there is nothing to say.
     pub fn put(&mut self, word: &str, text: &str) {
         if !text.is_empty() {
-            // One line each, whatever was pasted.
-            let line: String = text
-                .chars()
-                .map(|character| if character.is_control() { ' ' } else { character })
-                .collect();
-            self.lines.push(word.to_owned() + "=" + &line);
+            let mut line = word.to_owned() + "=";
+            if text.contains(char::is_control) {
+                // One line each, whatever was pasted.
+                line.extend(text.chars().map(|character| if character.is_control() { ' ' } else { character }));
+            } else {
+                line += text;
+            }
+            self.lines.push(line);
         }
     }
 

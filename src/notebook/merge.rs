@@ -72,20 +72,30 @@ pub(super) fn set_apart(base: &Notebook, winning: &mut Notebook, other: &Noteboo
 /// Joins pages. They are told apart by the line that begins them and by their number, and stand in the order of both: so any
 /// kind of page whose numbers are never given twice can be joined.
 fn joined_pages(base: &[Lines], winning: &[Lines], other: &[Lines]) -> Vec<Lines> {
+    let sides = [base, winning, other].map(|side| (side, side.is_sorted_by_key(key)));
     let mut pages: Vec<Lines> = Vec::new();
     for page in winning.iter().chain(other) {
         let key = key(page);
-        let on = |side: &[Lines]| side.iter().position(|page| self::key(page) == key);
-        if on(&pages).is_some() {
+        let index = pages.partition_point(|page| self::key(page) < key);
+        if pages.get(index).is_some_and(|page| self::key(page) == key) {
             continue;
         }
-        let [before, here, there] = [base, winning, other].map(|side| on(side).and_then(|index| side.get(index)));
+        let [before, here, there] = sides.map(|(side, is_sorted)| {
+            // Pages of a later program, and groups that were given other numbers, may stand anywhere.
+            let from = if is_sorted {
+                side.partition_point(|page| self::key(page) < key)
+            } else {
+                0
+            };
+            let mut rest = side.iter().skip(from).take(if is_sorted { 1 } else { side.len() });
+            rest.find(|page| self::key(page) == key)
+        });
         let page = match (here, there) {
+            (Some(here), Some(there)) if here == there => here.clone(),
             (Some(here), Some(there)) => joined_lines(before, here, there),
             _ if before == Some(page) => continue,
             _ => page.clone(),
         };
-        let index = pages.iter().take_while(|page| self::key(page) < key).count();
         pages.insert(index, page);
     }
     pages

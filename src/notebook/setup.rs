@@ -156,15 +156,20 @@ impl Notebook {
     /// What was noted of a day.
     #[must_use]
     pub fn day(&self, day: CivilDay) -> Option<&DayPage> {
-        self.days.iter().find(|page| page.day == day)
+        self.days.get(self.place_of(day).ok()?)
+    }
+
+    /// Where the page of a day is, or would be.
+    fn place_of(&self, day: CivilDay) -> Result<usize, usize> {
+        self.days.binary_search_by_key(&day, |page| page.day)
     }
 
     /// Changes what is noted of a day. A page on which nothing is left is taken out.
     pub fn note(&mut self, day: CivilDay, change: impl FnOnce(&mut DayPage)) {
-        let index = self.days.iter().take_while(|page| page.day < day).count();
-        if self.days.get(index).is_none_or(|page| page.day != day) {
+        let index = self.place_of(day).unwrap_or_else(|index| {
             self.days.insert(index, DayPage::of(day));
-        }
+            index
+        });
         if let Some(page) = self.days.get_mut(index) {
             change(page);
             if page.is_empty() {
@@ -173,7 +178,7 @@ impl Notebook {
         }
     }
 
-    /// Every day of which something is known for a group, this morning's entries with them.
+    /// Every day of which something is known for a group. This morning's entries count before what is noted of the same day.
     #[must_use]
     pub fn records(&self, group: &GroupRecord, today: CivilDay) -> Vec<DayRecord> {
         let mut records: Vec<_> = self.days.iter().map(|page| page.record(group.id)).collect();
@@ -188,8 +193,13 @@ impl Notebook {
             change(&mut record);
             records.push(record);
         };
-        on(today.yesterday(), &|record| record.weather = Some(self.morning.yesterday()));
-        on(today, &|record| record.readings.feel = group.feel);
+        let told = self.morning.yesterday();
+        if told.is_told() {
+            on(today.yesterday(), &|record| record.weather = Some(told));
+        }
+        if group.feel.is_some() {
+            on(today, &|record| record.readings.feel = group.feel);
+        }
         records
     }
 
@@ -199,7 +209,9 @@ impl Notebook {
             return;
         };
         let told = self.morning.yesterday();
-        self.note(morning.yesterday(), |page| page.note_weather(&told));
+        if told.is_told() {
+            self.note(morning.yesterday(), |page| page.note_weather(&told));
+        }
         for index in 0..self.groups.len() {
             if let Some((id, Some(feel))) = self.groups.get(index).map(|group| (group.id, group.feel)) {
                 self.note(morning, |page| page.note(id, |group| group.feel = Some(feel)));
@@ -352,13 +364,10 @@ impl Notebook {
                 notebook.groups.push(group);
                 continue;
             }
-            let is_day = page.head == DAY_PAGE && page.get(ID).parse().is_ok_and(|day| notebook.day(day).is_none());
-            match DayPage::from_page(page.clone()).filter(|_| is_day) {
-                Some(day) => {
-                    let index = notebook.days.iter().take_while(|other| other.day < day.day).count();
-                    notebook.days.insert(index, day);
-                }
-                None => notebook.unknown_pages.push(std::iter::once(page.head).chain(page.lines).collect()),
+            let day: Option<CivilDay> = page.get(ID).parse().ok().filter(|_| page.head == DAY_PAGE);
+            match day.map(|day| (day, notebook.place_of(day))) {
+                Some((day, Err(index))) => notebook.days.insert(index, DayPage::from_lines(day, page.lines)),
+                _ => notebook.unknown_pages.push(std::iter::once(page.head).chain(page.lines).collect()),
             }
         }
         let next_id = first.take(NEXT_ID).parse().unwrap_or_default();

@@ -3,6 +3,7 @@
 mod budgets;
 mod figure;
 mod files;
+mod five_seasons;
 mod report;
 mod results;
 mod spread;
@@ -17,10 +18,13 @@ use crate::process::run;
 use crate::project::Project;
 use crate::serve::Server;
 use crate::tools::{Browser, Tools};
+use first_truss::notebook::seal;
 use results::Results;
 
 /// Runs of everything: an odd number has a middle one.
 const RUNS: usize = 7;
+/// Seasons in the notebook that is opened and changed on a slow processor.
+const SEASONS: i16 = 5;
 
 pub fn measure(project: &Project, mut options: Options) -> Outcome<()> {
     let runs: usize = options.value("--runs")?.unwrap_or(RUNS);
@@ -43,6 +47,9 @@ fn results(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> 
     let file = folder.join("measured.json");
     let profile = folder.join("measured-profile");
     empty(&profile)?;
+    let seasons = folder.join("measured-five-seasons.txt");
+    let notebook = five_seasons::notebook_of(SEASONS);
+    fs::write(&seasons, seal(&notebook, 1)).map_err(|cause| Failure::at("write", &seasons, cause))?;
     let plain = Server::start_anywhere(&project.browser_tests().join("plain"))?;
     let page = Server::start_anywhere(&project.dist())?;
     let script = |name: &str| {
@@ -52,6 +59,8 @@ fn results(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> 
             .env("FIRST_TRUSS_PLAIN_ADDRESS", plain.address())
             .env("FIRST_TRUSS_RUNS", runs.to_string())
             .env("FIRST_TRUSS_PROFILE", &profile)
+            .env("FIRST_TRUSS_SEASONS", &seasons)
+            .env("FIRST_TRUSS_SEASONS_END", five_seasons::morning_after(SEASONS).to_string())
             .env("FIRST_TRUSS_RESULT", &file);
         command
     };
@@ -79,4 +88,24 @@ fn empty(folder: &Path) -> Outcome<()> {
         fs::remove_dir_all(folder).map_err(|cause| Failure::at("empty", folder, cause))?;
     }
     fs::create_dir_all(folder).map_err(|cause| Failure::at("create", folder, cause))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::SEASONS;
+    use super::five_seasons::notebook_of;
+    use first_truss::notebook::{open, seal};
+
+    /// Twenty such texts are as much as a browser keeps.
+    const MOST_BYTES: usize = 250_000;
+
+    #[test]
+    fn five_seasons_of_eight_groups_stay_small() {
+        let notebook = notebook_of(SEASONS);
+        let text = seal(&notebook, 900);
+        assert_eq!((notebook.groups.len(), notebook.days.len()), (8, 900));
+        assert_eq!(open(&text).unwrap().notebook, notebook);
+        println!("{} pages of days, {} bytes", notebook.days.len(), text.len());
+        assert!(text.len() <= MOST_BYTES, "{} bytes", text.len());
+    }
 }

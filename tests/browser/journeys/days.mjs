@@ -2,68 +2,97 @@
 import assert from "node:assert/strict";
 
 import { cleanJourney } from "../support/journey.mjs";
-import { reload } from "../support/visit.mjs";
+import { comeBack, reload } from "../support/visit.mjs";
 
-const morning = (day) => new Date(2026, 6, day, 7, 40);
+const july = (day) => `2026-07-${String(day).padStart(2, "0")}T07:40:00`;
 
-async function on(page, day) {
-  await page.context().clock.setFixedTime(morning(day));
-  await reload(page);
-}
-
-cleanJourney("three taps note the morning, and Undo takes it back", { day: "2026-07-09T07:40:00" }, async ({ page, water }) => {
+cleanJourney("three taps note the morning, and Undo takes it back", { day: july(9) }, async ({ page, water }) => {
   await water.press("sky", "clear");
   await water.press("feel", "moist");
   const total = await water.total();
-  const row = page.locator("#watered");
-  await row.getByRole("button").press("Enter");
-  assert.match(await row.innerText(), /^Watered at \d+\.40\n/);
+  await water.watered().press("Enter");
+  assert.match(await water.noted(), /^Watered at \d+\.40\n/);
   await page.waitForFunction(() => document.activeElement.textContent === "Undo");
   await reload(page);
-  assert.match(await row.innerText(), /in the notebook/);
+  assert.match(await water.noted(), /in the notebook/);
   assert.equal(await water.total(), total, "what was noted changes nothing of this morning");
-  await row.getByRole("button").press("Enter");
-  assert.equal(await row.innerText(), "Watered");
+  await water.watered().press("Enter");
+  assert.equal(await water.noted(), "Watered");
   await page.waitForFunction(() => document.activeElement.textContent === "Watered");
+  await reload(page);
+  assert.equal(await water.noted(), "Watered", "what was taken back stays so");
 });
 
-cleanJourney("the next mornings know what was poured, and a day can be put right", { day: "2026-07-09T07:40:00" }, async ({ page, water }) => {
+cleanJourney("the next mornings know what was poured, and a day can be put right", { day: july(9) }, async ({ page, water }) => {
   const doses = [];
   for (const [day, poured] of [[9, true], [10, false], [11, true]]) {
-    await on(page, day);
+    await comeBack(page, july(day));
     await water.press("sky", "bright");
     doses.push(await water.dose());
-    if (poured) await page.locator("#watered button").click();
+    if (poured) await water.watered().click();
   }
-  await on(page, 12);
+  await comeBack(page, july(12));
   await water.press("sky", "bright");
   // The tenth was left out: the dose on the eleventh made up for it.
   assert.ok(doses[2] > doses[1], `${doses}`);
-  await water.unfold("days-table");
-  const rows = page.locator("#days-table tbody tr");
-  assert.deepEqual(await rows.locator("th").allInnerTexts(), ["12 July", "11 July", "10 July", "9 July", "8 July"]);
-  assert.match(await rows.nth(2).innerText(), /assumed/);
-  const skipped = await water.dose();
-  await water.unfold("change-day");
-  await page.locator('[name="day"]').selectOption("1");
+  assert.equal(await page.locator("#days figure svg").count(), 1, "the days are drawn");
+  const rows = await water.days();
+  assert.deepEqual(rows.map(([day]) => day), ["12 July", "11 July", "10 July", "9 July", "8 July"]);
+  assert.match(rows[2][1], /assumed/);
+  const before = await water.dose();
+  await water.openDay(1);
   await water.typeSlowly("given", "0");
-  assert.ok((await water.dose()) > skipped, "less yesterday, more today");
+  assert.ok((await water.dose()) > before, "less yesterday, more today");
   await water.leave();
-  assert.match(await rows.nth(1).innerText(), /none/);
+  assert.equal((await water.days())[1][1], "none");
   await reload(page);
-  assert.ok((await water.dose()) > skipped);
+  assert.ok((await water.dose()) > before);
 });
 
-cleanJourney("what the plants taught is told, and put back", { day: "2026-07-01T07:40:00" }, async ({ page, water }) => {
+/** Three mornings, on the second of which each plant got so many litres' worth of the jug's units. */
+async function threeMornings({ page, water }, second) {
+  for (const day of [9, 10, 11]) {
+    await comeBack(page, july(day));
+    await water.press("sky", "bright");
+    if (day === 11) continue;
+    await water.watered().click();
+    if (day === 10) {
+      await water.openDay(0);
+      await water.typeSlowly("given", second);
+      await water.leave();
+    }
+  }
+}
+
+const state = async (water) => [await water.dose(), await water.low(), await water.high(), await water.days()];
+
+cleanJourney("a day that is put right is as if it had been right at first", { day: july(9) }, async (visit) => {
+  const { page, water } = visit;
+  await threeMornings(visit, "3");
+  const right = await state(water);
+  await page.evaluate(() => localStorage.clear());
+  await threeMornings(visit, "0.5");
+  assert.notDeepEqual(await state(water), right);
+  await water.openDay(1);
+  await water.typeSlowly("given", "3");
+  await water.leave();
+  assert.deepEqual(await state(water), right);
+  await reload(page);
+  assert.deepEqual(await state(water), right, "and is kept");
+});
+
+cleanJourney("what the plants taught is told, and put back", { day: july(1) }, async ({ page, water }) => {
   for (let day = 1; day <= 9; day += 1) {
-    await on(page, day);
+    await comeBack(page, july(day));
     await water.press("sky", "clear");
     await water.press("feel", "dry");
-    await page.locator("#watered button").click();
+    await water.watered().click();
   }
-  await on(page, 10);
+  await comeBack(page, july(10));
   const learnt = page.locator("#learnt");
   assert.match(await learnt.innerText(), /^These plants drink about \d+ % more than the sum: \d+ readings\. Forget it$/);
   await learnt.getByRole("button").click();
   await learnt.waitFor({ state: "detached" });
+  await reload(page);
+  assert.equal(await learnt.count(), 0, "it stays forgotten");
 });

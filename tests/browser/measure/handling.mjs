@@ -3,7 +3,8 @@ import { PHONE, SLOW_PROCESSOR, SLOWER_PROCESSOR, slowProcessor } from "./condit
 import { answered } from "./visit.mjs";
 import { timeKeystrokes, watchPage } from "./watcher.mjs";
 
-const key = (name, value) => `label:has(> input[name="${name}"][value="${value}"])`;
+/** Where a drawn key is tapped. */
+export const key = (name, value) => `label:has(> input[name="${name}"][value="${value}"])`;
 
 /** What a grower does, and where it is tapped. */
 export const TAPS = [

@@ -1,15 +1,19 @@
 // Measures the page and, in turn with it, the plain page, while both are served. Leaves a file of JSON, times in
 // milliseconds. Then fills a profile's cache, for what is measured once the server has stopped.
-import { writeFile } from "node:fs/promises";
+import { readFile, writeFile } from "node:fs/promises";
 import { gzipSync } from "node:zlib";
 
 import { address, launch, launchWith, required } from "../support/browser.mjs";
 import { PHONE } from "./conditions.mjs";
 import { TAPS, handle } from "./handling.mjs";
+import { fiveSeasons } from "./seasons.mjs";
 import { tapIsAnswered, visit } from "./visit.mjs";
 
 const plainAddress = required("FIRST_TRUSS_PLAIN_ADDRESS");
 const runs = Number(required("FIRST_TRUSS_RUNS"));
+
+/** The text of a notebook of five seasons, and the morning after them. */
+const seasons = { text: await readFile(required("FIRST_TRUSS_SEASONS"), "utf8"), end: required("FIRST_TRUSS_SEASONS_END") };
 
 /** How long a page may take to register its worker, and that worker to be ready. */
 const WORKER_WAIT = 30_000;
@@ -68,6 +72,7 @@ try {
     },
     plain: { visits: [], uses: [] },
     page: { visits: [], uses: [] },
+    seasons: [],
   };
   for (let run = 0; run < runs; run += 1) {
     const turns = [
@@ -79,6 +84,7 @@ try {
     // A page that shows no answer is not waited for again.
     if (result.page.visits.at(-1).usable === null) break;
     for (const [{ uses }, url, taps] of turns) uses.push(await handle(browser, url, taps));
+    result.seasons.push(await fiveSeasons(browser, address, seasons));
   }
   result.page.visits[0].requests = await zipped(result.page.visits[0].requests);
   result.worker = await fillCache();

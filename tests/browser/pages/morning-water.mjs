@@ -63,7 +63,7 @@ export class MorningWater {
     return this.page.locator(`.stepper:has([name="${name}"]) button`).last().click();
   }
 
-  /** Opens a disclosure: "fine-tune", "more-plants" or "working". */
+  /** Opens a disclosure: "fine-tune", "days-table", "change-day", "more-plants" or "working". */
   async unfold(id) {
     const disclosure = this.page.locator(`#${id}`);
     if ((await disclosure.getAttribute("open")) === null) {
@@ -80,6 +80,29 @@ export class MorningWater {
   /** Chooses from a list by an entry's value. */
   choose(name, value) {
     return this.field(name).selectOption(value);
+  }
+
+  /** What stands in the place of the button that notes the water, or the button's own words. */
+  noted() {
+    return this.page.locator("#watered").innerText();
+  }
+
+  /** The button that notes today's water, or takes that back. */
+  watered() {
+    return this.page.locator("#watered").getByRole("button");
+  }
+
+  /** The rows of the last days, newest first: the day, given, used, the compost. */
+  async days() {
+    await this.unfold("days-table");
+    const rows = await this.page.locator("#days-table tbody tr").all();
+    return Promise.all(rows.map((row) => row.locator("th, td").allInnerTexts()));
+  }
+
+  /** Opens the page of a day so many days ago. */
+  async openDay(ago) {
+    await this.unfold("change-day");
+    await this.choose("day", String(ago));
   }
 
   add() {

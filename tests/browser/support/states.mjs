@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 
 import { address } from "./browser.mjs";
 import { BY_HAND_PHONE, offerToInstall } from "./installing.mjs";
-import { NOTEBOOK_KEY, open } from "./visit.mjs";
+import { NOTEBOOK_KEY, comeBack, open } from "./visit.mjs";
 
 /** The parts of Morning water that are folded away. */
 const FOLDED = ["fine-tune", "butt-fields", "more-plants", "away", "working"];
@@ -48,6 +48,27 @@ async function unfoldAll({ water }) {
   for (const part of FOLDED) await water.unfold(part);
 }
 
+/** Nine mornings that teach something, one of them left out; then a morning that is noted, with a day of the past to change. */
+async function keepDays({ page, water }) {
+  await water.fill("group-name", LONG_NAME, "more-plants");
+  await water.leave();
+  for (let day = 1; day <= 10; day += 1) {
+    await comeBack(page, `2026-07-${String(day).padStart(2, "0")}T07:40:00`);
+    await water.press("sky", "clear");
+    await water.press("feel", "dry");
+    if (day !== 6) await water.watered().click();
+  }
+  await page.locator("#learnt").waitFor();
+  assert.equal((await water.days()).length, 11);
+  await water.openDay(3);
+  await water.press("day-feel", "sodden");
+  await water.press("day-sky", "dark");
+  await water.fill("given", "some");
+  await water.leave();
+  assert.deepEqual(await water.wrong(), ["given"]);
+  assert.match(await water.noted(), /in the notebook/);
+}
+
 /** A page whose program never comes, with the message that then appears; its ten seconds are not waited for. */
 async function withoutProgram(context) {
   const page = await context.newPage();
@@ -83,6 +104,7 @@ async function seeInstalling({ page }) {
  */
 export const STATES = [
   { name: "Morning water, everything unfolded", screen: "#water", reach: unfoldAll },
+  { name: "days drawn and listed, one to change, what was learnt, and today's water noted", screen: "#water", day: "2026-07-01T07:40:00", reach: keepDays },
   {
     name: "entries that cannot be, and two that quarrel",
     screen: "#water",

@@ -59,6 +59,12 @@ export async function reload(page) {
   await started(page);
 }
 
+/** Comes back on another morning, `day` as for a profile. */
+export async function comeBack(page, day) {
+  await page.context().clock.setFixedTime(new Date(day));
+  await reload(page);
+}
+
 /** The loader says so once the program has run, and the program takes the static shell away. */
 export async function started(page) {
   await page.waitForFunction(() => window.firstTrussStarted && !document.getElementById("shell"), null, {
@@ -66,7 +72,8 @@ export async function started(page) {
   });
 }
 
-function stopDate(day) {
+/** In the page: the date stands still, and its timers do not. */
+export function stopDate(day) {
   const now = new Date(day).getTime();
   window.Date = class extends Date {
     constructor(...parts) {

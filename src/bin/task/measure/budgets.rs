@@ -81,7 +81,19 @@ const BUDGETS: &[Budget] = &[
         what: "longest task in use",
         most: 200.0,
         unit: Unit::Milliseconds,
-        measured: |results, _| longest_task(&results.page_uses.longest_task),
+        measured: |results, _| slowest(&results.page_uses.longest_task, "the longest after"),
+    },
+    Budget {
+        what: "five seasons, opened",
+        most: 100.0,
+        unit: Unit::Milliseconds,
+        measured: |results, _| Judged::middle(&results.seasons.opened),
+    },
+    Budget {
+        what: "five seasons, slowest tap",
+        most: 100.0,
+        unit: Unit::Milliseconds,
+        measured: |results, _| slowest(&results.seasons.slowest_tap, "the slowest"),
     },
 ];
 
@@ -163,23 +175,19 @@ pub fn percentiles(runs: &[Vec<f64>], percent: usize) -> Option<Vec<f64>> {
     runs.iter().map(|run| percentile(run, percent)).collect()
 }
 
-/// The middle run's longest task, with the tap of the worst run.
-fn longest_task(runs: &[(f64, String)]) -> Option<Judged> {
+/// The middle run's slowest tap, with the tap of the worst run.
+fn slowest(runs: &[(f64, String)], word: &str) -> Option<Judged> {
     let times: Vec<f64> = runs.iter().map(|(time, _)| *time).collect();
     let (_, tap) = runs.iter().max_by(|(one, _), (other, _)| one.total_cmp(other))?;
     let judged = Judged::middle(&times)?;
-    let remark = if tap.is_empty() {
-        String::new()
-    } else {
-        format!("the longest after: {tap}")
-    };
+    let remark = if tap.is_empty() { String::new() } else { format!("{word}: {tap}") };
     Some(Judged { remark, ..judged })
 }
 
 #[cfg(test)]
 mod tests {
     use super::{BUDGETS, Judged, Row, judged};
-    use crate::measure::results::{Results, Stopped, Uses, Visits};
+    use crate::measure::results::{Results, Seasons, Stopped, Uses, Visits};
 
     fn visits(paint: f64, usable: f64) -> Visits {
         Visits {
@@ -204,6 +212,10 @@ mod tests {
                 program_memory: vec![1.0; 3],
             },
             plain_uses: Uses::default(),
+            seasons: Seasons {
+                opened: vec![100.0; 3],
+                slowest_tap: vec![(100.0, "sky, clear".to_string()); 3],
+            },
             requests: Vec::new(),
             tap_answered: true,
             has_worker: true,
@@ -244,6 +256,10 @@ mod tests {
         check("longest task in use", |results| {
             results.page_uses.longest_task = vec![(201.0, "metric".to_string()); 3];
         });
+        check("five seasons, opened", |results| results.seasons.opened = vec![101.0; 3]);
+        check("five seasons, slowest tap", |results| {
+            results.seasons.slowest_tap = vec![(101.0, "sky, dark".to_string()); 3];
+        });
         check("usable, server stopped", |results| {
             results.stopped.as_mut().unwrap().page.usable = vec![401.0; 3];
         });
@@ -270,6 +286,7 @@ mod tests {
         results.page.usable.clear();
         results.page_uses.keystrokes.clear();
         results.page_uses.longest_task.clear();
+        results.seasons = Seasons::default();
         results.stopped = None;
         assert_eq!(
             over(&results),
@@ -277,7 +294,9 @@ mod tests {
                 "usable, cold",
                 "usable, server stopped",
                 "keystroke to answer, p95",
-                "longest task in use"
+                "longest task in use",
+                "five seasons, opened",
+                "five seasons, slowest tap"
             ]
         );
         let mut results = good();

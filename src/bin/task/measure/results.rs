@@ -28,6 +28,15 @@ pub struct Uses {
     pub program_memory: Vec<f64>,
 }
 
+/// A notebook of five seasons and eight groups, by run, in milliseconds.
+#[derive(Debug, Default, PartialEq)]
+pub struct Seasons {
+    /// From the first look into the storage to the painted answer.
+    pub opened: Vec<f64>,
+    /// From a tap to the painted answer, the slowest of the run, and the tap.
+    pub slowest_tap: Vec<(f64, String)>,
+}
+
 /// A file that was asked for before the page was usable.
 #[derive(Debug, PartialEq)]
 pub struct Request {
@@ -54,6 +63,7 @@ pub struct Results {
     pub plain: Visits,
     pub page_uses: Uses,
     pub plain_uses: Uses,
+    pub seasons: Seasons,
     /// Of the first visit.
     pub requests: Vec<Request>,
     /// Whether a tap on a sky key in the frame after the first answer changed it, on both pages.
@@ -83,6 +93,7 @@ impl Results {
             plain: visits(value.pointer("/plain/visits")?)?,
             page_uses: uses(value.pointer("/page/uses")?)?,
             plain_uses: uses(value.pointer("/plain/uses")?)?,
+            seasons: seasons(value.get("seasons")?)?,
             requests: requests(value.pointer("/page/visits/0")?)?,
             tap_answered: flag("/tapAnswered/page")? && flag("/tapAnswered/plain")?,
             has_worker: flag("/worker")?,
@@ -141,21 +152,30 @@ fn uses(value: &Value) -> Option<Uses> {
     let keystrokes = |value: &Value| list(value, "/keystrokes")?.iter().map(Value::as_f64).collect();
     Some(Uses {
         keystrokes: uses.iter().map(keystrokes).collect::<Option<_>>()?,
-        longest_task: uses.iter().map(longest_task).collect::<Option<_>>()?,
+        longest_task: uses.iter().map(|used| slowest(used, "longest")).collect::<Option<_>>()?,
         script_heap: numbers(uses, "/memory/heap")?,
         program_memory: numbers(uses, "/memory/program").unwrap_or_default(),
     })
 }
 
-fn longest_task(value: &Value) -> Option<(f64, String)> {
-    let mut longest = (0.0, String::new());
+fn seasons(value: &Value) -> Option<Seasons> {
+    let runs = value.as_array()?;
+    Some(Seasons {
+        opened: numbers(runs, "/opened")?,
+        slowest_tap: runs.iter().map(|run| slowest(run, "painted")).collect::<Option<_>>()?,
+    })
+}
+
+/// The tap with the greatest number under `key`, or no tap where all are 0.
+fn slowest(value: &Value, key: &str) -> Option<(f64, String)> {
+    let mut slowest = (0.0, String::new());
     for tap in list(value, "/taps")? {
-        let time = tap.get("longest")?.as_f64()?;
-        if time > longest.0 {
-            longest = (time, tap.get("what")?.as_str()?.to_string());
+        let time = tap.get(key)?.as_f64()?;
+        if time > slowest.0 {
+            slowest = (time, tap.get("what")?.as_str()?.to_string());
         }
     }
-    Some(longest)
+    Some(slowest)
 }
 
 #[cfg(test)]
@@ -169,10 +189,12 @@ mod tests {
     const USE: &str = r#"{"keystrokes": [30, 31], "memory": {"heap": 1000, "program": null},
         "taps": [{"what": "metric", "longest": 70}, {"what": "sky, dull", "longest": 90}, {"what": "feed mix", "longest": 0}]}"#;
 
+    const SEASONS: &str = r#"{"opened": 90, "taps": [{"what": "sky, clear", "painted": 120.5}, {"what": "sky, dark", "painted": 80}]}"#;
+
     fn text(stopped: &str) -> String {
         let page = format!(r#"{{"visits": [{VISIT}], "uses": [{USE}]}}"#);
         format!(
-            r#"{{"browser": "156", "tapAnswered": {{"page": true, "plain": true}}, "page": {page}, "plain": {page}, "worker": true{stopped}}}"#
+            r#"{{"browser": "156", "seasons": [{SEASONS}], "tapAnswered": {{"page": true, "plain": true}}, "page": {page}, "plain": {page}, "worker": true{stopped}}}"#
         )
     }
 
@@ -197,6 +219,13 @@ mod tests {
     }
 
     #[test]
+    fn the_slowest_tap_of_a_full_notebook_counts() {
+        let seasons = Results::read(&text("")).unwrap().seasons;
+        assert_eq!(seasons.opened, [90.0]);
+        assert_eq!(seasons.slowest_tap, [(120.5, "sky, clear".to_string())]);
+    }
+
+    #[test]
     fn a_visit_without_an_answer_leaves_no_times() {
         let silent = text("").replace("420.5", "null");
         let results = Results::read(&silent).unwrap();
@@ -216,6 +245,7 @@ mod tests {
     #[test]
     fn what_lacks_a_part_is_refused() {
         assert_eq!(Results::read(&text("").replace("taps", "tips")), None);
+        assert_eq!(Results::read(&text("").replace("painted", "felt")), None);
         assert_eq!(Results::read(&text("").replace("\"gzip\": 30", "\"gzip\": null")), None);
         assert_eq!(Results::read("{"), None);
     }

@@ -1,0 +1,76 @@
+// The page with a notebook of five seasons and eight groups: how long it takes to open it, and to answer a tap.
+import { NOTEBOOK_KEY, stopDate } from "../support/visit.mjs";
+import { PHONE, SLOWER_PROCESSOR, slowProcessor } from "./conditions.mjs";
+import { key } from "./handling.mjs";
+import { answered } from "./visit.mjs";
+import { watchPage } from "./watcher.mjs";
+
+/** What is tapped: the sky changes the answer of every group, the feel that of one. */
+const TAPS = [
+  ["sky, clear", key("sky", "clear")],
+  ["sky, dark", key("sky", "dark")],
+  ["compost, dry", key("feel", "dry")],
+  ["compost, sodden", key("feel", "sodden")],
+  ["sky, bright", key("sky", "bright")],
+];
+/** Time for a tap's afterthoughts to be over. */
+const AFTER_TAP = 1500;
+
+/**
+ * Opens `url` with the notebook `text` on the morning `end`, the processor slowed. Gives milliseconds from the first look
+ * into the storage to the painted answer, and from each tap to its painted frame.
+ */
+export async function fiveSeasons(browser, url, { text, end }) {
+  const context = await browser.newContext({ viewport: PHONE });
+  try {
+    const page = await context.newPage();
+    const session = await context.newCDPSession(page);
+    await page.addInitScript(stopDate, `${end}T07:40:00`);
+    await page.addInitScript(keepAndWatch, [NOTEBOOK_KEY, text]);
+    await page.addInitScript(watchPage);
+    await slowProcessor(session, SLOWER_PROCESSOR);
+    await page.goto(url, { waitUntil: "load" });
+    await answered(page);
+    const opened = await page.evaluate(() => window.firstTrussSeen.answer - window.firstTrussOpening);
+    const groups = await page.locator('input[name="group"]').count();
+    if (groups !== 8) throw new Error(`The notebook has ${groups} groups.`);
+    const answers = new Set();
+    const taps = [];
+    for (const [what, where] of TAPS) {
+      await page.waitForTimeout(AFTER_TAP);
+      taps.push({ what, painted: await tap(page, where) });
+      answers.add(await page.locator("#answer-dose").getAttribute("value"));
+    }
+    if (answers.size < 2) throw new Error("No tap changed the answer.");
+    return { opened, taps };
+  } finally {
+    await context.close();
+  }
+}
+
+/** In the page: puts the notebook into an empty storage, and notes when it is first looked at. */
+function keepAndWatch([key, text]) {
+  if (localStorage.getItem(key) === null) localStorage.setItem(key, text);
+  window.firstTrussOpening = null;
+  const getItem = Storage.prototype.getItem;
+  Storage.prototype.getItem = function (name) {
+    if (name === key) window.firstTrussOpening ??= performance.now();
+    return getItem.call(this, name);
+  };
+}
+
+/** Taps the middle of an element; milliseconds from there to the frame that shows what it set off. */
+async function tap(page, where) {
+  const middle = await page.evaluate((where) => {
+    const element = document.querySelector(where);
+    element.scrollIntoView({ block: "center" });
+    const { left, top, width, height } = element.getBoundingClientRect();
+    window.firstTrussTapped = new Promise((resolve) => {
+      const begun = ({ timeStamp }) => window.firstTrussAfterFrame((painted) => resolve(painted - timeStamp));
+      addEventListener("click", begun, { capture: true, once: true });
+    });
+    return { x: left + width / 2, y: top + height / 2 };
+  }, where);
+  await page.mouse.click(middle.x, middle.y);
+  return page.evaluate(() => window.firstTrussTapped);
+}
