@@ -3,6 +3,7 @@
 #[cfg(target_arch = "wasm32")]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
+mod ahead;
 mod codes;
 mod diary;
 mod keeper;

@@ -1,7 +1,7 @@
 //! Properties of what is kept, tried on random notebooks and random damage.
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use first_truss::notebook::{ContainerKind, DayPage, Entry, Field, GroupRecord, MorningRecord, Notebook, open, seal};
+use first_truss::notebook::{ButtRecord, ContainerKind, DayPage, Entry, Field, GroupRecord, MorningRecord, Notebook, open, seal};
 use first_truss::quantity::Units;
 use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom};
 use proptest::collection::vec;
@@ -172,10 +172,11 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
             any_morning(units),
             entry(Field::Latitude, units),
             entry(Field::Can, units),
+            ButtRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>(),
             ("\\PC{0,30}", "\\PC{0,6}"),
             vec(any_day_page(), 0..6),
         )
-            .prop_map(move |(groups, morning, latitude, can, (name, number), days)| {
+            .prop_map(move |(groups, morning, latitude, can, butt, (name, number), days)| {
                 let mut notebook = Notebook {
                     units,
                     latitude,
@@ -183,6 +184,11 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
                     morning,
                     ..Notebook::default()
                 };
+                for (field, entry) in ButtRecord::FIELDS.into_iter().zip(butt) {
+                    if let Some(slot) = notebook.butt.entry_mut(field) {
+                        *slot = entry;
+                    }
+                }
                 (notebook.plot.name, notebook.plot.number) = (name, number);
                 for group in groups {
                     let place = notebook.add_group(group);
@@ -282,7 +288,7 @@ proptest! {
         let held = |notebook: &Notebook| {
             let mut held = Vec::new();
             for index in 0..notebook.groups.len() {
-                for field in GroupRecord::FIELDS.into_iter().chain(MorningRecord::FIELDS).chain([Field::Can]) {
+                for field in GroupRecord::FIELDS.into_iter().chain(MorningRecord::FIELDS).chain(ButtRecord::FIELDS).chain([Field::Can]) {
                     let is_number = first.entry(index, field).is_some_and(|entry| entry.error(field, first.units).is_none());
                     held.push(notebook.entry(index, field).filter(|_| is_number).and_then(Entry::value));
                 }

@@ -11,6 +11,7 @@ use serde::Deserialize;
 use toml::Table;
 use wasm_bindgen_test::wasm_bindgen_test;
 
+use crate::published::ahead;
 use crate::published::case::Inputs;
 use crate::published::report;
 use crate::published::scene::Scene;
@@ -53,6 +54,9 @@ struct Question {
     /// Kinds of advice that must not be given.
     #[serde(default)]
     must_not: Vec<String>,
+    /// A quantity of the tables on plans ahead, asked in place of the dose, and what it must be.
+    quantity: Option<String>,
+    between: Option<Between>,
     /// The sentence, when there is no dose.
     refused: Option<String>,
 }
@@ -112,6 +116,11 @@ fn questions_at_the_edge_of_what_can_be() {
 }
 
 #[wasm_bindgen_test(unsupported = test)]
+fn questions_on_days_to_come() {
+    check("ahead.toml", include_str!("questions/ahead.toml"));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
 fn a_wrong_answer_is_noticed() {
     let table = "[[question]]\nname = 'q'\nasks = 'a'\nsource = 's'\ninputs = { weather = 'July mixed', plant = 'T' }\n";
     for wrong in [
@@ -122,6 +131,8 @@ fn a_wrong_answer_is_noticed() {
         "must = ['no such advice']",
         "must_not = ['no such advice']",
         "refused = 'No.'",
+        "quantity = 'away_litres'\nbetween = [0.1, 0.2]",
+        "quantity = 'no such quantity'\nbetween = [0.0, 9.9]",
         "",
     ] {
         let questions = read("table", &format!("{table}{wrong}"));
@@ -178,6 +189,9 @@ fn scene(inputs: &Table) -> Result<Scene, String> {
 }
 
 fn missed(question: &Question) -> Result<(), String> {
+    if let Some(quantity) = &question.quantity {
+        return ahead_missed(quantity, &question.inputs, question.between);
+    }
     let scene = scene(&question.inputs)?;
     let dose = match (scene.dose(), &question.refused) {
         (Ok(dose), None) => dose,
@@ -233,6 +247,21 @@ fn missed(question: &Question) -> Result<(), String> {
         return Err("nothing is asked".to_owned());
     }
     advice_missed(question, &dose.advice(&scene.group))
+}
+
+/// A question on days to come.
+fn ahead_missed(quantity: &str, inputs: &Table, between: Option<Between>) -> Result<(), String> {
+    let inputs = Inputs::new(inputs.clone());
+    let got = ahead::answer(quantity, &inputs)?;
+    if let [unused, ..] = inputs.unused().as_slice() {
+        return Err(format!("input never used: {unused}"));
+    }
+    let [low, high] = between.ok_or("nothing is asked")?;
+    if got >= low && got <= high {
+        Ok(())
+    } else {
+        Err(format!("{quantity}: {got}, not {low} to {high}"))
+    }
 }
 
 /// The dose over that of the morning to compare with, for a plant and for all that share a container.

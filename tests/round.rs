@@ -47,6 +47,7 @@ fn round(plants: &[Plants], butt: Option<ButtToday>, someone_comes: Option<Civil
     let known = Known {
         today: today(),
         groups: &groups,
+        watered: false,
         butt,
         someone_comes,
     };
@@ -127,4 +128,26 @@ fn a_butt_is_filled_before_it_runs_short_and_someone_comes_while_nobody_is_home(
     let comes = |day| round(&bags(), None, Some(day)).iter().any(|line| line.0 == Task::SomeoneComes);
     assert!(comes(today().days_later(3)));
     assert!(!comes(today().yesterday()));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_poured_already_is_not_asked_for_again() {
+    let small = plants(glass(), Container::Pot { litres: 6.0 }, Sky::Clear, None, 0.0);
+    let groups = [Some(GroupToday {
+        group: &small.group,
+        dose: &small.dose,
+    })];
+    let tasks = |level| {
+        let known = Known {
+            today: today(),
+            groups: &groups,
+            watered: true,
+            butt: Some(ButtToday { level, clear_day: 10.0 }),
+            someone_comes: None,
+        };
+        todays_round(&known).into_iter().map(|item| item.task).collect::<Vec<_>>()
+    };
+    let rest = [Task::Tap, Task::DampPath, Task::PourAtNoon, Task::PourBeforeThree];
+    assert_eq!(tasks(12.0), rest);
+    assert_eq!(tasks(9.0).first(), Some(&Task::TopUpButt), "for another clear day");
 }

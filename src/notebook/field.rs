@@ -1,6 +1,9 @@
 use crate::almanac::{HUMIDITY_RANGE, LATITUDE_RANGE, RAIN_RANGE, TEMPERATURE_RANGE, WIND_RANGE};
 use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSystem, Units, Volume, bounded};
-use crate::water::{AREA_RANGE, BAG_RANGE, COUNT_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, TRUSSES_RANGE};
+use crate::water::{
+    AREA_RANGE, BAG_RANGE, BUTT_RANGE, COUNT_RANGE, DAYS_AWAY_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, ROOF_RANGE,
+    TRUSSES_RANGE,
+};
 
 /// Cans that can be, litres.
 const CAN_RANGE: Range = Range {
@@ -30,6 +33,13 @@ const GIVEN_RANGE: Range = Range {
     low: 0.0,
     high: 50.0,
     unit: " litres",
+};
+
+/// Water that can stand in a butt, litres.
+const LEVEL_RANGE: Range = Range {
+    what: "Left in the butt",
+    low: 0.0,
+    ..BUTT_RANGE
 };
 
 /// A number that a grower can type, with its unit, its range and the step of its buttons.
@@ -69,6 +79,14 @@ pub enum Field {
     Latitude,
     /// Water that was given to each plant on a day; held in litres.
     Given,
+    /// What the water butt holds when full; held in litres.
+    ButtSize,
+    /// What was in it when it was read; held in litres.
+    ButtLevel,
+    /// The roof that fills it, from above; held in m².
+    Roof,
+    /// Days away.
+    DaysAway,
 }
 
 impl Field {
@@ -93,6 +111,10 @@ impl Field {
             Self::Can => "can",
             Self::Latitude => "latitude",
             Self::Given => "given",
+            Self::ButtSize => "butt-size",
+            Self::ButtLevel => "butt-level",
+            Self::Roof => "roof",
+            Self::DaysAway => "days-away",
         }
     }
 
@@ -122,6 +144,10 @@ impl Field {
             Self::Can => CAN_RANGE,
             Self::Latitude => LATITUDE_RANGE,
             Self::Given => GIVEN_RANGE,
+            Self::ButtSize => BUTT_RANGE,
+            Self::ButtLevel => LEVEL_RANGE,
+            Self::Roof => ROOF_RANGE,
+            Self::DaysAway => DAYS_AWAY_RANGE,
         }
     }
 
@@ -158,12 +184,12 @@ impl Field {
             Self::Height => " ft",
             Self::PotWidth if metric => " cm",
             Self::PotWidth => " inches",
-            Self::Ground if metric => " m²",
-            Self::Ground => " sq ft",
+            Self::Ground | Self::Roof if metric => " m²",
+            Self::Ground | Self::Roof => " sq ft",
             Self::Given if metric => " litres",
             Self::Given if matches!(units.system, UnitSystem::Us) => " US pints",
             Self::Given => " pints",
-            Self::Can => match units.system {
+            Self::Can | Self::ButtSize | Self::ButtLevel => match units.system {
                 UnitSystem::Imperial => " gallons",
                 UnitSystem::Metric => " litres",
                 UnitSystem::Us => " US gallons",
@@ -183,6 +209,9 @@ impl Field {
             Self::Given => 0.25,
             Self::Height | Self::SunshineHours | Self::Ground | Self::Can | Self::Latitude => 0.5,
             Self::Humidity | Self::BagSize => 5.0,
+            Self::ButtLevel if metric => 5.0,
+            Self::ButtSize if metric => 10.0,
+            Self::Roof if !metric => 10.0,
             _ => 1.0,
         }
     }
@@ -199,7 +228,7 @@ impl Field {
     pub const fn decimals(self, units: Units) -> usize {
         let metric = matches!(units.system, UnitSystem::Metric);
         match self {
-            Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity => 0,
+            Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity | Self::DaysAway => 0,
             Self::Height | Self::Ground if metric => 2,
             Self::Can | Self::Rain | Self::Given => 2,
             _ => 1,
@@ -209,7 +238,7 @@ impl Field {
     /// Whether only whole numbers can be.
     #[must_use]
     pub const fn is_whole(self) -> bool {
-        matches!(self, Self::Trusses | Self::Plants | Self::PlantsInBag)
+        matches!(self, Self::Trusses | Self::Plants | Self::PlantsInBag | Self::DaysAway)
     }
 
     /// A typed number in SI, within what can be.
@@ -220,8 +249,8 @@ impl Field {
             Self::Rain => units.rain(typed).millimetres(),
             Self::Height => units.height(typed).metres(),
             Self::PotWidth => units.width(typed).metres(),
-            Self::Ground => units.ground(typed).square_metres(),
-            Self::Can => units.can(typed).litres(),
+            Self::Ground | Self::Roof => units.ground(typed).square_metres(),
+            Self::Can | Self::ButtSize | Self::ButtLevel => units.can(typed).litres(),
             Self::Given => units.poured(typed).litres(),
             _ => typed,
         };
@@ -237,8 +266,8 @@ impl Field {
             Self::Rain => units.rain_number(Length::from_millimetres(held)),
             Self::Height => units.height_number(Length::from_metres(held)),
             Self::PotWidth => units.width_number(Length::from_metres(held)),
-            Self::Ground => units.ground_number(Area::from_square_metres(held)),
-            Self::Can => units.can_number(Volume::from_litres(held)),
+            Self::Ground | Self::Roof => units.ground_number(Area::from_square_metres(held)),
+            Self::Can | Self::ButtSize | Self::ButtLevel => units.can_number(Volume::from_litres(held)),
             Self::Given => units.poured_number(Volume::from_litres(held)),
             _ => held,
         }

@@ -2,6 +2,8 @@
 //!
 //! Nothing here knows a browser: [`open`] and [`seal`] turn stored text into a [`Notebook`] and back.
 
+mod away_record;
+mod butt_record;
 mod code;
 mod day_page;
 mod entry;
@@ -14,6 +16,8 @@ mod merge;
 mod morning_record;
 mod setup;
 
+pub use away_record::AwayRecord;
+pub use butt_record::{ButtNow, ButtRecord};
 pub use code::Coded;
 pub use day_page::{DayPage, GroupDay};
 pub use entry::{Entry, EntryError};

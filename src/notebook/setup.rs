@@ -1,9 +1,10 @@
+use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
 use super::lines::{ID, Lines, PAGE};
-use super::{DayPage, Entry, Field, GroupRecord, MorningRecord};
+use super::{AwayRecord, ButtRecord, DayPage, Entry, Field, GroupRecord, MorningRecord};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;
-use crate::water::DayRecord;
+use crate::water::{DayRecord, USUAL_BUTT_LITRES};
 
 /// Litres in the can until told: two gallons (common practice, no source).
 const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
@@ -33,6 +34,10 @@ pub struct Notebook {
     pub latitude: Entry,
     /// Size of the watering can.
     pub can: Entry,
+    /// The water butt.
+    pub butt: ButtRecord,
+    /// Days without anyone at home.
+    pub away: AwayRecord,
     /// The plants. Never empty.
     pub groups: Vec<GroupRecord>,
     /// The number that the next group gets.
@@ -56,6 +61,8 @@ impl Default for Notebook {
             units: Units::default(),
             latitude: Entry::default(),
             can: Entry::default(),
+            butt: ButtRecord::default(),
+            away: AwayRecord::default(),
             groups: vec![GroupRecord::default()],
             next_id: 1,
             morning: MorningRecord::default(),
@@ -102,7 +109,12 @@ impl Notebook {
         match field {
             Field::Can => Some(&self.can),
             Field::Latitude => Some(&self.latitude),
-            _ => self.morning.entry(field).or_else(|| self.groups.get(index)?.entry(field)),
+            Field::DaysAway => Some(&self.away.days),
+            _ => self
+                .morning
+                .entry(field)
+                .or_else(|| self.butt.entry(field))
+                .or_else(|| self.groups.get(index)?.entry(field)),
         }
     }
 
@@ -111,14 +123,17 @@ impl Notebook {
         match field {
             Field::Can => Some(&mut self.can),
             Field::Latitude => Some(&mut self.latitude),
+            Field::DaysAway => Some(&mut self.away.days),
             _ => self
                 .morning
                 .entry_mut(field)
+                .or_else(|| self.butt.entry_mut(field))
                 .or_else(|| self.groups.get_mut(index)?.entry_mut(field)),
         }
     }
 
-    /// What stands in for a field while nothing is entered, in SI; nothing for humidity, which is simply not used then.
+    /// What stands in for a field while nothing is entered, in SI; nothing for humidity, which is simply not
+    /// used then, nor for a butt of which no level was read.
     #[must_use]
     pub fn assumed(&self, index: usize, field: Field, today: CivilDay) -> Option<f64> {
         let weather = || self.weather(today).ok();
@@ -128,9 +143,12 @@ impl Notebook {
             Field::Warmest => weather().map(|weather| weather.maximum),
             Field::Coolest => weather().map(|weather| weather.minimum),
             Field::SunshineHours => weather().map(|weather| weather.sunshine_hours()),
-            Field::Rain => Some(0.0),
+            Field::Rain | Field::Roof => Some(0.0),
             Field::Wind => Some(STANDARD_WIND_SPEED),
             Field::Humidity => None,
+            Field::ButtSize => Some(USUAL_BUTT_LITRES),
+            Field::ButtLevel => self.butt_now(today).map(|now| now.butt.level),
+            Field::DaysAway => Some(ASSUMED_DAYS_AWAY),
             _ => self.groups.get(index).map(|group| group.assumed(field)),
         }
     }
@@ -216,7 +234,9 @@ impl Notebook {
             return;
         }
         self.file_morning();
+        self.away.turn_to(today);
         if let Some(morning) = self.morning.day {
+            self.butt.leave_level(morning, self.units);
             for group in &mut self.groups {
                 group.feel = None;
                 group.leave_size(morning, self.units);
@@ -262,6 +282,7 @@ impl Notebook {
     pub fn change_units(&mut self, to: Units) {
         let from = std::mem::replace(&mut self.units, to);
         self.can.change_units(Field::Can, from, to);
+        self.butt.change_units(from, to);
         self.morning.change_units(from, to);
         for group in &mut self.groups {
             group.change_units(from, to);
@@ -281,6 +302,8 @@ impl Notebook {
         let rounded = is_finer.then(|| Entry::holding(Field::Latitude, self.units, degrees));
         first.put_entry(Field::Latitude, self.units, rounded.as_ref().unwrap_or(&self.latitude));
         first.put_entry(Field::Can, self.units, &self.can);
+        self.butt.put_into(&mut first, self.units);
+        self.away.put_into(&mut first, self.units);
         let next = self.next_id.to_string();
         first.put(NEXT_ID, if self.next_id == self.least_next_id() { "" } else { &next });
         self.morning.put_into(&mut first, self.units);
@@ -322,6 +345,8 @@ impl Notebook {
             units,
             latitude: first.entry(Field::Latitude, units),
             can: first.entry(Field::Can, units),
+            butt: ButtRecord::from_lines(&mut first, units),
+            away: AwayRecord::from_lines(&mut first, units),
             groups: Vec::new(),
             next_id: 0,
             morning: MorningRecord::from_lines(&mut first, units),

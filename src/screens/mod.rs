@@ -3,8 +3,11 @@
 //! [`app`] holds the one state; a screen reads it with `look` and changes it with `change`. [`parts`] draws.
 
 mod advice_words;
+mod ahead;
 mod answers;
 mod app;
+mod away;
+mod butt;
 mod days;
 mod fields;
 mod model;
@@ -13,6 +16,7 @@ mod notebook_sheet;
 mod parts;
 mod plant_details;
 mod plants;
+mod round;
 mod route;
 mod to_come;
 mod water_plate;

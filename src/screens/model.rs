@@ -189,6 +189,9 @@ impl Model {
         if let Some(error) = self.entry(field)?.error(field, units) {
             return Some(error.to_string());
         }
+        if field == Field::ButtLevel {
+            return self.notebook.butt.overfull(units);
+        }
         let Some(WaterError::Weather(quarrel)) = &self.answer()?.error else {
             return None;
         };
@@ -209,6 +212,7 @@ impl Model {
             self.note_given();
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.type_text(field, units, text);
+            self.notebook.told(field, self.today);
         }
     }
 
@@ -222,6 +226,7 @@ impl Model {
             self.note_given();
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.step(field, units, assumed, steps);
+            self.notebook.told(field, self.today);
         }
     }
 

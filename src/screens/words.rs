@@ -5,7 +5,7 @@ use super::model::Model;
 use crate::almanac::{CivilDay, ClearnessFrom, Sky, Weather};
 use crate::notebook::{Coded, ContainerKind, GroupRecord};
 use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, decimal};
-use crate::water::{Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom};
+use crate::water::{Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, RoofKind};
 
 /// What a sky's word means.
 pub const fn sky_meaning(sky: Sky) -> &'static str {
@@ -104,6 +104,15 @@ pub const MEDIA: [(Medium, &str); 4] = [
     (Medium::Peat, "Peat compost"),
     (Medium::Coir, "Coir"),
     (Medium::Loam, "Loam-based compost"),
+];
+
+/// Roofs with their names.
+pub const ROOFS: [(RoofKind, &str); 5] = [
+    (RoofKind::Glass, "Glass or clear sheet"),
+    (RoofKind::SmoothSheet, "Smooth sheet, sloping"),
+    (RoofKind::RoughSheet, "Rough sheet, sloping"),
+    (RoofKind::Tiles, "Tiles"),
+    (RoofKind::Flat, "Flat"),
 ];
 
 /// Covers of a glasshouse with their names.

@@ -192,17 +192,20 @@ fn weather_fields(app: App) -> Element {
         let daylight = app.look().weather().map(|weather| decimal(weather.sun.daylight_hours, 1));
         daylight.map(|hours| format!("of {hours} by day")).unwrap_or_default()
     });
+    // Whether there are plants outdoors, and a roof from which rain fills a butt.
     let outdoors = move || app.look().notebook.groups.iter().any(|group| group.place.is_outdoors());
+    let roof = move || app.look().notebook.butt.roof.value().is_some_and(|area| area > 0.0);
     let outdoor_fields = element("div").class("steps").fill_for(
-        move || outdoors().to_string(),
+        move || outdoors().to_string() + &roof().to_string(),
         move || {
-            if !outdoors() {
-                return Vec::new();
+            let mut fields = Vec::new();
+            if outdoors() || roof() {
+                fields.push(number(app, Field::Rain, "on plants outdoors, and off the roof into the butt"));
             }
-            vec![
-                number(app, Field::Rain, "on plants outdoors"),
-                number(app, Field::Wind, "about 2 on an ordinary day, 5 in a strong breeze"),
-            ]
+            if outdoors() {
+                fields.push(number(app, Field::Wind, "about 2 on an ordinary day, 5 in a strong breeze"));
+            }
+            fields
         },
     );
     let steps = element("div").class("steps").children([

@@ -8,6 +8,7 @@
 mod advice;
 mod announcer;
 mod answer;
+mod butt_picture;
 mod buttons;
 mod cans;
 mod choice;
@@ -36,6 +37,7 @@ mod working;
 pub use advice::{AdviceLine, advice};
 pub use announcer::announcer;
 pub use answer::Answer;
+pub use butt_picture::ButtPicture;
 pub use buttons::{button, chief_button, link_button, undo_row};
 pub use cans::cans;
 pub use choice::Choice;
