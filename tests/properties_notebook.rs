@@ -1,9 +1,9 @@
 //! Properties of what is kept, tried on random notebooks and random damage.
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use first_truss::notebook::{ButtRecord, ContainerKind, DayPage, Entry, Field, GroupRecord, MorningRecord, Notebook, open, seal};
+use first_truss::notebook::{ButtRecord, ContainerKind, DayPage, Entry, Field, GroupDay, GroupRecord, MorningRecord, Notebook, open, seal};
 use first_truss::quantity::Units;
-use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom};
+use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom, Readings};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -151,6 +151,8 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
         0_u32..10,
         option::of(0.0..=50.0),
         option::of(select(vec![Feel::Dry, Feel::Moist, Feel::Sodden])),
+        option::weighted(0.3, 0.0..=50.0),
+        option::weighted(0.3, 0.0..=50.0),
     );
     (any_day(), any_weather(), vec(group, 0..4), "|[0-9]{1,2}\\.[0-9]{2}").prop_map(|(day, weather, groups, noted_at)| {
         let mut page = DayPage {
@@ -158,8 +160,11 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
             ..DayPage::of(day)
         };
         page.note_weather(&weather);
-        for (id, given, feel) in groups {
-            page.note(id, |group| (group.given, group.feel) = (given, feel));
+        for (id, given, feel, lighter, drip) in groups {
+            page.note(id, |group| {
+                group.given = given;
+                group.see(Readings { feel, lighter, drip });
+            });
         }
         page
     })
@@ -245,14 +250,14 @@ proptest! {
         prop_assert!(notebook.days.iter().all(|page| !page.is_empty()));
         let group = notebook.groups.first().expect("a group").clone();
         let quiet = Notebook { morning: MorningRecord::default(), ..notebook };
-        let group = GroupRecord { feel: None, ..group };
+        let group = GroupRecord { feel: None, pot_now: Entry::default(), drip: Entry::default(), ..group };
         let records = quiet.records(&group, CivilDay::default());
         prop_assert_eq!(records.len(), quiet.days.len());
         for (record, page) in records.iter().zip(&quiet.days) {
             let noted = page.group(group.id);
             prop_assert_eq!((record.day, record.weather), (page.day, page.weather));
             prop_assert_eq!(record.given, noted.and_then(|noted| noted.given));
-            prop_assert_eq!(record.readings.feel, noted.and_then(|noted| noted.feel));
+            prop_assert_eq!(record.readings, noted.map(GroupDay::readings).unwrap_or_default());
         }
     }
 

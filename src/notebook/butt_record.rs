@@ -202,10 +202,12 @@ impl Notebook {
         given.reduce(|sum, litres| sum + litres)
     }
 
-    /// Notes that the butt is full to the brim.
-    pub fn fill_butt(&mut self, today: CivilDay) {
+    /// Notes that the butt is full to the brim, and hands over what was noted of it before, for undoing.
+    pub fn fill_butt(&mut self, today: CivilDay) -> ButtRecord {
+        let before = self.butt.clone();
         self.butt.level = Entry::holding(Field::ButtLevel, self.units, self.butt.litres());
         self.told(Field::ButtLevel, today);
+        before
     }
 
     /// Notes on which day a field was told, where that matters. To be called after each change by the grower.

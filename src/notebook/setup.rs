@@ -4,7 +4,7 @@ use super::lines::{ID, Lines, PAGE};
 use super::{AwayRecord, ButtRecord, DayPage, Entry, Field, GroupRecord, MorningRecord};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;
-use crate::water::{DayRecord, USUAL_BUTT_LITRES};
+use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
 
 /// Litres in the can until told: two gallons (common practice, no source).
 const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
@@ -132,8 +132,23 @@ impl Notebook {
         }
     }
 
-    /// What stands in for a field while nothing is entered, in SI; nothing for humidity, which is simply not
-    /// used then, nor for a butt of which no level was read.
+    /// Days that are asked about at most when nothing was noted (choice: as far back as the chart).
+    pub const MOST_MISSED: usize = 13;
+
+    /// The days since a pour was first noted, the last thirteen at most, of which none is noted for any group; newest first.
+    #[must_use]
+    pub fn missed_days(&self, today: CivilDay) -> Vec<CivilDay> {
+        let noted = self.days.iter().map(|page| page.day).filter(|&day| self.poured(day).is_some());
+        let Some(first) = noted.min() else {
+            return Vec::new();
+        };
+        let days = std::iter::successors(Some(today.yesterday()), |day| Some(day.yesterday()));
+        let asked = days.take(Self::MOST_MISSED).take_while(|&day| day > first);
+        asked.filter(|&day| self.poured(day).is_none()).collect()
+    }
+
+    /// What stands in for a field while nothing is entered, in SI; nothing for what is simply not used
+    /// then, nor for a butt of which no level was read.
     #[must_use]
     pub fn assumed(&self, index: usize, field: Field, today: CivilDay) -> Option<f64> {
         let weather = || self.weather(today).ok();
@@ -145,7 +160,7 @@ impl Notebook {
             Field::SunshineHours => weather().map(|weather| weather.sunshine_hours()),
             Field::Rain | Field::Roof => Some(0.0),
             Field::Wind => Some(STANDARD_WIND_SPEED),
-            Field::Humidity => None,
+            Field::Humidity | Field::PotDrained | Field::PotNow | Field::Drip | Field::StoppedAt => None,
             Field::ButtSize => Some(USUAL_BUTT_LITRES),
             Field::ButtLevel => self.butt_now(today).map(|now| now.butt.level),
             Field::DaysAway => Some(ASSUMED_DAYS_AWAY),
@@ -197,8 +212,9 @@ impl Notebook {
         if told.is_told() {
             on(today.yesterday(), &|record| record.weather = Some(told));
         }
-        if group.feel.is_some() {
-            on(today, &|record| record.readings.feel = group.feel);
+        let readings = group.readings();
+        if readings != Readings::default() {
+            on(today, &|record| record.readings = readings);
         }
         records
     }
@@ -213,8 +229,9 @@ impl Notebook {
             self.note(morning.yesterday(), |page| page.note_weather(&told));
         }
         for index in 0..self.groups.len() {
-            if let Some((id, Some(feel))) = self.groups.get(index).map(|group| (group.id, group.feel)) {
-                self.note(morning, |page| page.note(id, |group| group.feel = Some(feel)));
+            let seen = self.groups.get(index).map(|group| (group.id, group.readings()));
+            if let Some((id, readings)) = seen.filter(|(_, readings)| *readings != Readings::default()) {
+                self.note(morning, |page| page.note(id, |group| group.see(readings)));
             }
         }
     }
@@ -238,7 +255,7 @@ impl Notebook {
         if let Some(morning) = self.morning.day {
             self.butt.leave_level(morning, self.units);
             for group in &mut self.groups {
-                group.feel = None;
+                group.leave_readings();
                 group.leave_size(morning, self.units);
             }
         }

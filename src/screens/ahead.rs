@@ -17,16 +17,22 @@ pub fn drinkers(model: &Model) -> Vec<(&GroupRecord, &Season)> {
 
 /// The same, as they stand this morning.
 pub fn standings(model: &Model) -> Vec<Standing> {
-    let drinkers = drinkers(model).into_iter();
-    let standing = drinkers.map(|(record, season)| Standing {
+    drinkers(model)
+        .into_iter()
+        .map(|(record, season)| standing(record, season))
+        .collect()
+}
+
+/// A group as it stands this morning.
+pub fn standing(record: &GroupRecord, season: &Season) -> Standing {
+    Standing {
         group: Group {
             size: season.size,
             ..record.group()
         },
         thirst: season.thirst,
-        stopped_at: None,
-    });
-    standing.collect()
+        stopped_at: record.stopped_at.value(),
+    }
 }
 
 /// What all groups get in a day under three skies.

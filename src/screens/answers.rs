@@ -12,6 +12,7 @@ struct Given {
     days: Vec<DayRecord>,
     learn_from: Option<CivilDay>,
     looked: Option<CivilDay>,
+    stopped_at: Option<f64>,
     place: Latitude,
     today: CivilDay,
     units: Units,
@@ -62,6 +63,7 @@ pub fn answers(notebook: &Notebook, today: CivilDay, before: &[GroupAnswer]) -> 
                 days: notebook.records(record, today),
                 learn_from: record.learn_from,
                 looked: record.looked,
+                stopped_at: record.stopped_at.value(),
                 place: notebook.place(),
                 today,
                 units: notebook.units,
@@ -80,6 +82,7 @@ fn answer(record: &GroupRecord, given: Given, earlier: Option<&GroupAnswer>) -> 
         days: &given.days,
         learn_from: given.learn_from,
         looked: given.looked,
+        stopped_at: given.stopped_at,
         care: Care::of(&given.group),
         ..Records::new(&given.group)
     };

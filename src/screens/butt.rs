@@ -1,12 +1,14 @@
 //! The water butt: what is left in it, how long it lasts and what fills it.
 
-use leptos_dom::helpers::document;
+use leptos_dom::helpers::{document, request_animation_frame};
 
 use super::ahead::{days_words, need, standings, steps_of, stored, stored_words, turns};
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
-use super::parts::{Answer, ButtPicture, Element, More, WorkingLine, act, button, element, focus_on, live, section_heading, working};
+use super::parts::{
+    Answer, ButtPicture, Element, More, WorkingLine, act, button, element, focus_on, link_button, live, section_heading, undo_row, working,
+};
 use super::words::{ROOFS, entries_of};
 use crate::notebook::{ButtNow, Coded, Field};
 use crate::quantity::{UnitSystem, Units, decimal};
@@ -187,13 +189,40 @@ fn buttons(app: App) -> Element {
         app.refresh();
         focus_on("#butt-level");
     });
-    let fill = app.act(|model, ()| {
-        let today = model.today;
-        model.notebook.fill_butt(today);
+    let fill = act(move |()| {
+        app.change(|model| {
+            let today = model.today;
+            model.butt_before = Some(model.notebook.fill_butt(today));
+        });
+        request_animation_frame(|| focus_on("#butt-filled button"));
     });
-    element("div")
+    let row = element("div")
         .class("btn-row mt")
-        .children([button("Dipped it".into(), dip), button("Filled up".into(), fill)])
+        .children([button("Dipped it".into(), dip), button("Filled up".into(), fill)]);
+    element("div").child(row).child(undo(app))
+}
+
+/// The way back from having filled it up.
+fn undo(app: App) -> Element {
+    let is_there = move || app.look().butt_before.is_some().to_string();
+    element("div").set("id", "butt-filled").fill_for(is_there, move || {
+        if app.look().butt_before.is_none() {
+            return Vec::new();
+        }
+        let undo = act(move |()| {
+            app.change(|model| {
+                if let Some(before) = model.butt_before.take() {
+                    model.notebook.butt = before;
+                }
+            });
+            request_animation_frame(|| focus_on("#butt .btn-row button"));
+        });
+        vec![undo_row(
+            "Filled up".to_owned(),
+            "to the brim".to_owned(),
+            link_button("Undo".into(), undo),
+        )]
+    })
 }
 
 fn fields(app: App) -> Element {

@@ -6,8 +6,8 @@ use super::model::Model;
 use super::parts::{ChartDay, Element, Fortnight, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, link_button};
 use super::words as say;
 use super::yesterday::{feel_faces, sky_faces};
-use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use crate::notebook::{Coded, Field};
+use crate::almanac::{CivilDay, Sky, Sun};
+use crate::notebook::{Coded, Field, GroupDay};
 use crate::quantity::{Measure, Volume, decimal};
 use crate::water::{DRY_FROM, Feel, SODDEN_FROM};
 
@@ -249,10 +249,15 @@ fn page(app: App, day: CivilDay) -> Vec<Element> {
         parts.push(feel(app, day));
     }
     if day < today.yesterday() {
-        parts.push(sky(app, day));
+        parts.push(past_sky(app, day, "day-sky"));
     }
     let clear = app.act(move |model, ()| {
-        model.note_of_group(day, |group| (group.given, group.feel) = (None, None));
+        model.note_of_group(day, |group| {
+            *group = GroupDay {
+                id: group.id,
+                ..GroupDay::default()
+            };
+        });
         model.open_day(Some(day));
     });
     parts.push(link_button("Take out what is noted of this day".into(), clear));
@@ -277,12 +282,13 @@ fn feel(app: App, day: CivilDay) -> Element {
     element("div").class("mt").child(felt.view())
 }
 
-fn sky(app: App, day: CivilDay) -> Element {
+/// The keys for what a past day was like, under a name unlike any other on the page.
+pub fn past_sky(app: App, day: CivilDay, name: &'static str) -> Element {
     let seen = Keys {
         legend: "The day was",
         aside: "".into(),
         headed: false,
-        name: "day-sky",
+        name,
         faces: sky_faces(),
         shape: KeyShape::Tall,
         selected: app.live(move |model| match model.notebook.day(day)?.weather?.sun? {
@@ -290,19 +296,7 @@ fn sky(app: App, day: CivilDay) -> Element {
             Sun::Hours(_) => None,
         }),
         assumed: Live::fixed(Some(Sky::Mixed.code().to_owned())),
-        on_choose: app.act(move |model, value: String| {
-            let thermometer: Thermometer = model.notebook.morning.thermometer;
-            model.notebook.note(day, |page| {
-                let told = page.weather.unwrap_or(Yesterday {
-                    thermometer,
-                    ..Yesterday::default()
-                });
-                page.note_weather(&Yesterday {
-                    sun: Sky::from_code(&value).map(Sun::Word),
-                    ..told
-                });
-            });
-        }),
+        on_choose: app.act(move |model, value: String| model.note_sky(day, Sky::from_code(&value))),
     };
     element("div").class("mt").child(seen.view())
 }

@@ -6,13 +6,15 @@ use super::app::App;
 use super::away::away;
 use super::butt::butt;
 use super::days::days;
+use super::missed::missed;
 use super::parts::{Element, More, Section, WorkingLine, act, advice, element, words, working};
 use super::plants::my_plants;
 use super::round::today;
 use super::water_plate::{foot, plate};
 use super::watered::watered;
+use super::wilting::wilting;
 use super::words;
-use super::yesterday::{feel, fine_tune, sky};
+use super::yesterday::{feel, fine_tune, measured, sky};
 use crate::notebook::{GroupRecord, MorningRecord};
 use crate::quantity::decimal;
 use crate::water::Risks;
@@ -23,9 +25,18 @@ pub fn morning_water(app: App) -> Vec<Element> {
         .class("note assumed-line")
         .set("id", "assumed")
         .text(words(move || assumed(app)));
-    let desk = element("div")
-        .class("desk")
-        .children([plate(app), foot(app), sky(app), feel(app), watered(app), assumed, fine_tune(app)]);
+    let desk = element("div").class("desk").children([
+        plate(app),
+        foot(app),
+        sky(app),
+        feel(app),
+        missed(app),
+        watered(app),
+        assumed,
+        fine_tune(app),
+        measured(app),
+        wilting(app),
+    ]);
     let leaves = element("div").class("leaves").children([
         today(app),
         what_follows(app),

@@ -5,7 +5,7 @@ use super::fields::number;
 use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, element, live, words};
 use super::words as say;
 use crate::almanac::{Sky, Thermometer};
-use crate::notebook::{Coded, Field};
+use crate::notebook::{Coded, ContainerKind, Field};
 use crate::quantity::decimal;
 use crate::water::Feel;
 
@@ -106,6 +106,35 @@ pub fn feel(app: App) -> Element {
         }),
     };
     element("div").child(keys.view()).child(labels)
+}
+
+/// A weighed pot and the drip test, folded away.
+pub fn measured(app: App) -> Element {
+    More {
+        id: "measured",
+        summary: "Weigh a pot, or pour until it drips".into(),
+        aside: app.words(say::readings),
+        minor: true,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || readings(app)),
+    }
+    .view()
+}
+
+fn readings(app: App) -> Element {
+    let kind = move || app.look().group().map(|group| group.container).unwrap_or_default();
+    element("div").class("steps").fill_for(
+        move || kind().code().to_owned(),
+        move || {
+            let drip = number(app, Field::Drip, "a plant, on moist compost: part of today’s water");
+            if matches!(kind(), ContainerKind::Pot | ContainerKind::Basket) {
+                let drained = number(app, Field::PotDrained, "an hour after a good watering, plant and all");
+                vec![drained, number(app, Field::PotNow, "before watering"), drip]
+            } else {
+                vec![drip]
+            }
+        },
+    )
 }
 
 /// The labels of all groups, by which one is chosen. `name` tells the places apart where they stand.

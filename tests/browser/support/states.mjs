@@ -7,7 +7,7 @@ import { BY_HAND_PHONE, offerToInstall } from "./installing.mjs";
 import { NOTEBOOK_KEY, comeBack, open } from "./visit.mjs";
 
 /** The parts of Morning water that are folded away. */
-const FOLDED = ["fine-tune", "butt-fields", "more-plants", "away", "working"];
+const FOLDED = ["fine-tune", "measured", "wilting", "butt-fields", "more-plants", "season-end", "away", "working"];
 
 /** As long as a name may be. */
 const LONG_NAME = "Grandmother's old lean-to by the kitchen";
@@ -59,7 +59,10 @@ async function keepDays({ page, water }) {
     if (day !== 6) await water.watered().click();
   }
   await page.locator("#learnt").waitFor();
+  await water.unfold("wilting");
   assert.equal((await water.days()).length, 11);
+  await water.unfold("missed");
+  await water.press("wilting", "all-day");
   await water.openDay(3);
   await water.press("day-feel", "sodden");
   await water.press("day-sky", "dark");
