@@ -14,6 +14,7 @@ mod questions;
 mod risks;
 mod round;
 mod season_records;
+mod seasons;
 mod sentences;
 mod station;
 mod typing;

@@ -1,7 +1,9 @@
 //! Properties of what is kept, tried on random notebooks and random damage.
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use first_truss::notebook::{ButtRecord, ContainerKind, DayPage, Entry, Field, GroupDay, GroupRecord, MorningRecord, Notebook, open, seal};
+use first_truss::notebook::{
+    ButtRecord, ContainerKind, DayPage, Entry, Field, GroupDay, GroupRecord, GroupSeason, MorningRecord, Notebook, SeasonPage, open, seal,
+};
 use first_truss::quantity::Units;
 use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom, Readings};
 use proptest::collection::vec;
@@ -170,6 +172,34 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
     })
 }
 
+fn any_season_page() -> impl Strategy<Value = SeasonPage> {
+    let count = || 0_u32..400;
+    let group = (0_u32..10, "\\PC{0,40}", count(), count(), 0_u32..2_000_000, (count(), count()));
+    (any_day(), any_day(), vec(group, 0..4)).prop_map(|(first, last, groups)| {
+        let mut season = SeasonPage {
+            first,
+            last,
+            ..SeasonPage::default()
+        };
+        for (id, name, plants, days, given, (dry, sodden)) in groups {
+            let group = GroupSeason {
+                id,
+                name,
+                plants,
+                days,
+                given: f64::from(given) / 1000.0,
+                dry,
+                sodden,
+            };
+            let index = season.groups.partition_point(|other| other.id < id);
+            if season.groups.get(index).is_none_or(|other| other.id != id) {
+                season.groups.insert(index, group);
+            }
+        }
+        season
+    })
+}
+
 pub fn any_notebook() -> impl Strategy<Value = Notebook> {
     select(ALL_UNITS.to_vec()).prop_flat_map(|units| {
         (
@@ -179,9 +209,9 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
             entry(Field::Can, units),
             ButtRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>(),
             ("\\PC{0,30}", "\\PC{0,6}"),
-            vec(any_day_page(), 0..6),
+            (vec(any_day_page(), 0..6), vec(any_season_page(), 0..3)),
         )
-            .prop_map(move |(groups, morning, latitude, can, butt, (name, number), days)| {
+            .prop_map(move |(groups, morning, latitude, can, butt, (name, number), (days, seasons))| {
                 let mut notebook = Notebook {
                     units,
                     latitude,
@@ -209,6 +239,11 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
                 }
                 for day in days {
                     notebook.note(day.day, |page| *page = day);
+                }
+                for season in seasons {
+                    if let Err(index) = notebook.seasons.binary_search_by_key(&season.last, |other| other.last) {
+                        notebook.seasons.insert(index, season);
+                    }
                 }
                 notebook
             })
@@ -280,6 +315,9 @@ proptest! {
         }
         for page in &before {
             let now = notebook.day(page.day);
+            if now.is_none() && notebook.seasons.iter().any(|season| (season.first..=season.last).contains(&page.day)) {
+                continue;
+            }
             prop_assert!(now.is_some());
             prop_assert!(page.weather.is_none() || now.is_some_and(|now| now.weather.is_some()));
         }

@@ -14,6 +14,7 @@ mod keeper;
 mod lines;
 mod merge;
 mod morning_record;
+mod season_page;
 mod setup;
 
 pub use away_record::AwayRecord;
@@ -27,4 +28,5 @@ pub use group_record::{ContainerKind, GroupRecord, NAME_LENGTH};
 pub use keeper::{Keeper, Refused, Slot, Start, Store};
 pub use merge::joined;
 pub use morning_record::MorningRecord;
+pub use season_page::{GroupSeason, SeasonPage};
 pub use setup::{Notebook, Plot};

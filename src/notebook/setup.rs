@@ -1,7 +1,8 @@
 use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
 use super::lines::{ID, Lines, PAGE};
-use super::{AwayRecord, ButtRecord, DayPage, Entry, Field, GroupRecord, MorningRecord};
+use super::season_page::SEASON_PAGE;
+use super::{AwayRecord, ButtRecord, DayPage, Entry, Field, GroupRecord, MorningRecord, SeasonPage};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;
 use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
@@ -46,6 +47,8 @@ pub struct Notebook {
     pub morning: MorningRecord,
     /// What was noted day by day, in order. This morning's entries join it on the next morning.
     pub days: Vec<DayPage>,
+    /// The seasons that are over and summed up, in order.
+    pub seasons: Vec<SeasonPage>,
     /// The clock's own day, while it stands before the day of this morning's entries: somebody has set it back.
     pub clock_behind: Option<CivilDay>,
     /// Lines of the first page that a later program wrote; kept as they are.
@@ -67,6 +70,7 @@ impl Default for Notebook {
             next_id: 1,
             morning: MorningRecord::default(),
             days: Vec::new(),
+            seasons: Vec::new(),
             clock_behind: None,
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
@@ -251,6 +255,7 @@ impl Notebook {
             return;
         }
         self.file_morning();
+        self.sum_up_seasons();
         self.away.turn_to(today);
         if let Some(morning) = self.morning.day {
             self.butt.leave_level(morning, self.units);
@@ -330,6 +335,7 @@ impl Notebook {
         let mut pages = vec![first];
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
         pages.extend(self.days.iter().map(DayPage::page));
+        pages.extend(self.seasons.iter().map(SeasonPage::page));
         pages.extend(self.unknown_pages.iter().filter_map(|lines| {
             let (head, lines) = lines.split_first()?;
             Some(Lines {
@@ -368,6 +374,7 @@ impl Notebook {
             next_id: 0,
             morning: MorningRecord::from_lines(&mut first, units),
             days: Vec::new(),
+            seasons: Vec::new(),
             clock_behind: first.take(CLOCK_BEHIND).parse().ok(),
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
@@ -381,9 +388,11 @@ impl Notebook {
                 notebook.groups.push(group);
                 continue;
             }
-            let day: Option<CivilDay> = page.get(ID).parse().ok().filter(|_| page.head == DAY_PAGE);
-            match day.map(|day| (day, notebook.place_of(day))) {
-                Some((day, Err(index))) => notebook.days.insert(index, DayPage::from_lines(day, page.lines)),
+            let day = page.get(ID).parse::<CivilDay>().ok();
+            let season_at = |last| notebook.seasons.binary_search_by_key(&last, |season| season.last);
+            match day.map(|day| (day, page.head.as_str(), notebook.place_of(day), season_at(day))) {
+                Some((day, DAY_PAGE, Err(index), _)) => notebook.days.insert(index, DayPage::from_lines(day, page.lines)),
+                Some((last, SEASON_PAGE, _, Err(index))) => notebook.seasons.insert(index, SeasonPage::from_lines(last, page.lines)),
                 _ => notebook.unknown_pages.push(std::iter::once(page.head).chain(page.lines).collect()),
             }
         }
