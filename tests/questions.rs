@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use first_truss::almanac::Yesterday;
 use first_truss::quantity::{Measure, Units, Volume};
-use first_truss::water::{Advice, Dose};
+use first_truss::water::{Advice, Dose, Threat};
 use serde::Deserialize;
 use toml::Table;
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -68,7 +68,7 @@ struct QuestionFile {
 }
 
 /// Every kind of advice by its word in the tables.
-const KINDS: [&str; 11] = [
+const KINDS: [&str; 16] = [
     "hold off",
     "water first",
     "container too small",
@@ -80,6 +80,11 @@ const KINDS: [&str; 11] = [
     "tap trusses",
     "set likely poor",
     "damp path",
+    "rest tomorrow",
+    "went short",
+    "blossom end",
+    "wet roots",
+    "cracking",
 ];
 
 const fn kind(advice: &Advice) -> &'static str {
@@ -96,7 +101,12 @@ const fn kind(advice: &Advice) -> &'static str {
         Advice::SetLikelyPoor(_) => "set likely poor",
         Advice::DampPath { .. } => "damp path",
         Advice::RestTomorrow { .. } => "rest tomorrow",
-        Advice::Threat { .. } => "threat",
+        Advice::Threat { what, .. } => match what {
+            Threat::Drought => "went short",
+            Threat::BlossomEndRot => "blossom end",
+            Threat::WetRoots => "wet roots",
+            Threat::Cracking => "cracking",
+        },
     }
 }
 
@@ -113,6 +123,11 @@ fn questions_on_plants_outdoors() {
 #[wasm_bindgen_test(unsupported = test)]
 fn questions_at_the_edge_of_what_can_be() {
     check("edges.toml", include_str!("questions/edges.toml"));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn questions_on_the_days_before() {
+    check("days.toml", include_str!("questions/days.toml"));
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -246,7 +261,7 @@ fn missed(question: &Question) -> Result<(), String> {
     if !asked {
         return Err("nothing is asked".to_owned());
     }
-    advice_missed(question, &dose.advice(&scene.group))
+    advice_missed(question, &scene.advice().map_err(|error| error.to_string())?)
 }
 
 /// A question on days to come.

@@ -42,6 +42,9 @@ pub struct GroupSeason {
     pub sodden: u32,
 }
 
+/// The place of one of its counts.
+type CountOf = fn(&mut GroupSeason) -> &mut u32;
+
 /// A season that is over, summed up from the pages of its days.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct SeasonPage {
@@ -149,7 +152,7 @@ impl SeasonPage {
             return true;
         }
         let Ok(count) = text.parse() else { return false };
-        let places: [(&str, fn(&mut GroupSeason) -> &mut u32); 4] = [
+        let places: [(&str, CountOf); 4] = [
             (PLANTS, |group| &mut group.plants),
             (DAYS, |group| &mut group.days),
             (DRY, |group| &mut group.dry),

@@ -19,6 +19,7 @@ mod plant_details;
 mod plants;
 mod round;
 mod route;
+mod season;
 mod season_end;
 mod to_come;
 mod water_plate;

@@ -13,10 +13,7 @@ pub fn season_end(app: App) -> Element {
     More {
         id: "season-end",
         summary: "How the season ends".into(),
-        aside: app.words(|model| match last(model) {
-            Some(last) if last.late >= model.today => "stop them about ".to_owned() + &last.stop.spoken(),
-            _ => "what still ripens".to_owned(),
-        }),
+        aside: "the last truss, and when to stop".into(),
         minor: true,
         on_toggle: act(move |()| app.refresh()),
         children: Box::new(move || inside(app)),
