@@ -1,13 +1,13 @@
 //! Today's round: what is to be done today, in which order, and what not.
 
-use super::ahead::{need, standings};
+use super::ahead::{need, standing, standings};
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, Section, element};
 use super::words::group_name;
 use crate::quantity::decimal;
 use crate::today::{ButtToday, GroupToday, Item, Known, Reason, Task, todays_round};
-use crate::water::{Group, away_plan};
+use crate::water::away_plan;
 
 /// The section; absent as long as there is but one thing to do.
 pub fn today(app: App) -> Element {
@@ -55,23 +55,20 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
 
 /// The round over all that is known this morning.
 fn lines(model: &Model) -> Vec<Line> {
-    let groups: Vec<Option<Group>> = model
-        .notebook
-        .groups
-        .iter()
-        .zip(&model.answers)
-        .map(|(record, answer)| {
-            let size = answer.shown.as_ref()?.season.size;
-            Some(Group { size, ..record.group() })
-        })
+    let answers = || model.notebook.groups.iter().zip(&model.answers);
+    let plants: Vec<_> = answers()
+        .map(|(record, answer)| Some(standing(record, &answer.shown.as_ref()?.season).group))
         .collect();
-    let groups: Vec<_> = groups
+    let groups: Vec<_> = plants
         .iter()
-        .zip(&model.answers)
-        .map(|(group, answer)| {
+        .zip(answers())
+        .map(|(group, (record, answer))| {
+            let shown = answer.shown.as_ref()?;
             Some(GroupToday {
                 group: group.as_ref()?,
-                dose: answer.shown.as_ref()?.dose(),
+                dose: shown.dose(),
+                last: shown.last_truss.as_ref(),
+                stopped: record.stopped_at.value().is_some(),
             })
         })
         .collect();
@@ -133,6 +130,9 @@ const fn task_words(task: Task) -> &'static str {
         Task::TopUpButt => "Top up the butt",
         Task::Tap => "Tap the trusses",
         Task::DampPath => "Damp the path",
+        Task::StopPlants => "Take out the tip",
+        Task::Taper => "Feed half as often",
+
         Task::PourAtNoon => "Pour again at noon",
         Task::PourBeforeThree => "Pour the last part",
         Task::SomeoneComes => "Someone has to come and water",
@@ -158,6 +158,8 @@ const fn reason_words(reason: Reason) -> &'static str {
         Reason::DampAir => "the air is too damp for pollen to run",
         Reason::ButtShortToday => "it holds too little for this morning",
         Reason::ButtShortTomorrow => "what is left will not do for another clear day",
+        Reason::LastTruss => "what flowers later is not likely to ripen",
+        Reason::SeasonEnds => "the water falls with the leaves: few warm weeks are left",
         Reason::Away => "nobody is at home",
     }
 }

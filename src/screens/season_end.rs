@@ -1,12 +1,12 @@
 //! How the season ends: the last truss likely to ripen, the day to stop the plants, and the taper.
 
-use super::ahead::{standing, steps_of};
+use super::ahead::steps_of;
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, More, act, element, live, working};
 use crate::almanac::CivilDay;
 use crate::quantity::decimal;
-use crate::water::{LastTruss, RIPENING_UNRELIABLE_BELOW, last_truss};
+use crate::water::{LastTruss, RIPENING_UNRELIABLE_BELOW};
 
 /// The disclosure.
 pub fn season_end(app: App) -> Element {
@@ -22,9 +22,8 @@ pub fn season_end(app: App) -> Element {
 }
 
 /// The last truss of the plants that are looked at.
-fn last(model: &Model) -> Option<LastTruss> {
-    let standing = standing(model.group()?, &model.shown()?.season);
-    last_truss(&standing, model.notebook.place(), model.today)
+fn last(model: &Model) -> Option<&LastTruss> {
+    model.shown()?.last_truss.as_ref()
 }
 
 fn inside(app: App) -> Element {
@@ -37,7 +36,7 @@ fn inside(app: App) -> Element {
     let told = element("div").fill_for(key, move || {
         let model = app.look();
         match last(&model) {
-            Some(last) => told(&last, model.today),
+            Some(last) => told(last, model.today),
             None => vec![
                 element("p").text("No flower that opens now is likely to ripen on the plant: pick green fruit before the first frost."),
             ],

@@ -1,6 +1,6 @@
 use super::{Hours, Item, Reason, Task};
 use crate::almanac::CivilDay;
-use crate::water::{AGREES_FROM, Advice, BRIGHT_FROM, Container, Dose, Feel, Group, POLLEN_RUNS, SetPoor};
+use crate::water::{AGREES_FROM, Advice, BRIGHT_FROM, Container, Dose, Feel, Group, LastTruss, POLLEN_RUNS, SetPoor};
 
 /// The store has to be full before demand peaks, from 11 to 15 h (FAO-56 Box 18 for the peak, read; the early end choice).
 const MORNING: Hours = Hours { from: 6, until: 11 };
@@ -20,6 +20,10 @@ pub struct GroupToday<'a> {
     pub group: &'a Group,
     /// What they get.
     pub dose: &'a Dose,
+    /// The last truss that is likely to ripen, while there is one.
+    pub last: Option<&'a LastTruss>,
+    /// Whether they are stopped already.
+    pub stopped: bool,
 }
 
 /// The butt now.
@@ -52,7 +56,15 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
     let mut round = Round::default();
     let mut litres = 0.0;
     for (position, entry) in known.groups.iter().enumerate() {
-        let Some(GroupToday { group, dose }) = *entry else { continue };
+        let Some(GroupToday {
+            group,
+            dose,
+            last,
+            stopped,
+        }) = *entry
+        else {
+            continue;
+        };
         if group.count > 0 {
             if !known.watered {
                 litres += dose.per_plant.litres() * f64::from(group.count);
@@ -60,6 +72,14 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
             round.water(position, group, dose, known.watered);
             if !group.place.is_outdoors() {
                 round.air(position, group, dose);
+            }
+            if let Some(last) = last {
+                if !stopped && (last.early..=last.late).contains(&known.today) {
+                    round.add(Task::StopPlants, Reason::LastTruss, None, Some(position));
+                }
+                if known.today >= last.taper.0 {
+                    round.add(Task::Taper, Reason::SeasonEnds, None, Some(position));
+                }
             }
         }
     }
