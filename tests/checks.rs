@@ -5,6 +5,10 @@ wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
 mod codes;
 mod diary;
+mod feed_mixer;
+mod feed_questions;
+mod feed_salt;
+mod feed_wordings;
 mod keeper;
 mod keeping;
 mod measures;
