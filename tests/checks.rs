@@ -3,6 +3,7 @@
 #[cfg(target_arch = "wasm32")]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
+mod ahead;
 mod codes;
 mod diary;
 mod feed_mixer;
@@ -17,6 +18,7 @@ mod questions;
 mod risks;
 mod round;
 mod season_records;
+mod seasons;
 mod sentences;
 mod station;
 mod typing;

@@ -40,7 +40,7 @@ pub use ahead::{Outlook, Standing, usual_mean};
 pub use away::{Absence, AwayGroup, AwayPlan, DAYS_AWAY_RANGE, SomeoneComes, away_plan};
 pub use balance::{DayWater, Flows, Store};
 pub use belief::{Readings, SODDEN_FROM};
-pub use butt::{BUTT_RANGE, Butt, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
+pub use butt::{BUTT_RANGE, Butt, ButtDay, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{
     BAG_RANGE, Compost, Container, Medium, POT_VOLUME_RANGE, POT_WIDTH_RANGE, PlantedFrom, RootZone, USUAL_BAG_LITRES, USUAL_PLANTS_IN_BAG,
