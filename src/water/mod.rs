@@ -23,7 +23,6 @@ mod demand;
 mod dose;
 mod group;
 mod growth;
-mod likely;
 mod morning;
 mod records;
 mod reference;
@@ -33,6 +32,8 @@ mod roof;
 mod root_zone;
 mod season;
 mod thirst;
+
+pub use crate::quantity::Likely;
 
 pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, Threat, pour_where};
 pub use ahead::{Outlook, Standing, usual_mean};
@@ -54,7 +55,6 @@ pub use demand::Demand;
 pub use dose::{AGREES_FROM, Assumption, DRY_FROM, Dose, Feel, likely_factor};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
-pub use likely::Likely;
 pub use morning::{WaterError, morning_water};
 pub use records::{DayRecord, Records};
 pub use reference::{
