@@ -216,7 +216,10 @@ impl Element {
 
     fn listen(self, event: &str, handler: Box<dyn FnMut(web_sys::Event)>) -> Self {
         let listener = Closure::wrap(handler);
-        let _ = self.0.node.add_event_listener_with_callback(event, listener.as_ref().unchecked_ref());
+        let _ = self
+            .0
+            .node
+            .add_event_listener_with_callback(event, listener.as_ref().unchecked_ref());
         self.keep(Kept::Listener(listener))
     }
 
