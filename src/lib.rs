@@ -6,6 +6,7 @@
 //! | [`working`] | How was this number reached? | `quantity` |
 //! | [`almanac`] | What day is it, how high is the sun, what was yesterday like? | `quantity`, `working` |
 //! | [`water`] | How much does each plant get this morning? | `quantity`, `working`, `almanac` |
+//! | [`pest`] | When is a treatment repeated, and from when may be picked? | `quantity`, `working`, `almanac` |
 //! | [`today`] | What is to be done today, in which order, and what not? | `almanac`, `water` |
 //! | [`notebook`] | What is kept, and in what form? | all of the above |
 //! | `screens` | What does the grower see? (browser only) | all, and `browser` |
@@ -15,6 +16,7 @@
 
 pub mod almanac;
 pub mod notebook;
+pub mod pest;
 pub mod quantity;
 pub mod today;
 pub mod water;

@@ -9,6 +9,7 @@ pub mod ahead;
 mod balance;
 pub mod case;
 mod dose;
+pub mod pest;
 mod reference;
 pub mod scene;
 mod season;
@@ -58,6 +59,12 @@ published_files! {
     butt: "butt.toml" => ahead::answer;
     away: "away.toml" => ahead::answer;
     growth: "growth.toml" => ahead::answer;
+    pest_degree_days: "pest_degree_days.toml" => pest::answer;
+    pest_development: "pest_development.toml" => pest::answer;
+    pest_population: "pest_population.toml" => pest::answer;
+    pest_repeats: "pest_repeats.toml" => pest::answer;
+    pest_law: "pest_law.toml" => pest::answer;
+    pest_calendar: "pest_calendar.toml" => pest::answer;
 }
 
 /// By cases, and by their numbers as well, so that long lines of computed numbers do not count as one.
