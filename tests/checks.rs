@@ -8,6 +8,7 @@ mod diary;
 mod keeper;
 mod keeping;
 mod measures;
+mod pest_numbers;
 mod published;
 mod questions;
 mod risks;
