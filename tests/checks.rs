@@ -29,6 +29,8 @@ mod properties_joining;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_notebook;
 #[cfg(not(target_arch = "wasm32"))]
+mod properties_pest;
+#[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_season;

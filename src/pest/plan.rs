@@ -340,11 +340,9 @@ impl Search {
         let at = |count: usize| self.found.get(count).cloned().flatten();
         let fewest = (0..=self.most()).find(|count| self.keeps(*count));
         // Where none keeps to the level, the one that comes nearest.
-        let lowest = (0..=self.most()).rev().filter(|count| at(*count).is_some()).min_by(|one, other| {
-            let level = |count: &usize| at(*count).map_or(f64::MAX, |candidate| candidate.level);
-            level(one).partial_cmp(&level(other)).unwrap_or(Ordering::Equal)
-        });
-        let count = fewest.or(lowest)?;
+        let all = (0..=self.most()).filter_map(|count| at(count));
+        let nearest = all.min_by(|one, other| self.aim.order(one, other))?.days.len();
+        let count = fewest.unwrap_or(nearest);
         Some(BestPlan {
             best: at(count)?,
             keeps: fewest.is_some(),
