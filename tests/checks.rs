@@ -9,6 +9,7 @@ mod keeper;
 mod keeping;
 mod measures;
 mod pest_numbers;
+mod pest_questions;
 mod published;
 mod questions;
 mod risks;

@@ -136,7 +136,10 @@ fn growth_without_spread_is_a_little_faster() {
         assert!(low > growth(life));
         for (celsius, expected) in [15.0, 18.0, 20.0, 25.0, 30.0].into_iter().zip(expected) {
             let rate = low * pace(pest, celsius);
-            assert!((rate - expected).abs() <= 0.000_06, "{pest:?} at {celsius} °C: {rate}, not {expected}");
+            assert!(
+                (rate - expected).abs() <= 0.000_06,
+                "{pest:?} at {celsius} °C: {rate}, not {expected}"
+            );
         }
     }
 }

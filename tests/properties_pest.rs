@@ -4,14 +4,19 @@ use std::cmp::Ordering;
 
 use first_truss::almanac::{CivilDay, Latitude};
 use first_truss::pest::{
-    Aim, CalendarEntry, Candidate, Control, Course, DayShape, Deed, Extent, GlassOffset, Kills, Label, LifeTable, Limits, Outline, Pest, Programme,
-    Search, Standing, Thresholds, Told, Warmth, calendar_file, cleared, curve, mean_degree_days, repeat, schedule,
+    Aim, CalendarEntry, Candidate, Control, Course, DayShape, Deed, Extent, GlassOffset, Kills, Label, LifeTable, Limits, Outline, Pest,
+    Programme, Search, Standing, Thresholds, Told, Warmth, calendar_file, cleared, curve, mean_degree_days, repeat, schedule,
 };
 use first_truss::pest::{Basis, average_degree_days};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
+
+/// Two hundred cases in a quick run, five thousand where more are asked for.
+fn quick_or_long() -> ProptestConfig {
+    ProptestConfig::with_cases(if std::env::var_os("PROPTEST_CASES").is_some() { 5000 } else { 200 })
+}
 
 /// Days from 1 January 2024 on: two years with a 29 February and both ends of a year.
 fn any_day() -> impl Strategy<Value = CivilDay> {
@@ -125,7 +130,7 @@ fn life(pest: Pest) -> &'static LifeTable {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(quick_or_long())]
 
     #[test]
     fn degree_days_rise_with_both_extremes_and_stay_below_the_range(

@@ -4,6 +4,7 @@
 //! days, [`Population`] the numbers, and [`Programme::outline`] puts them together. No date for a spray or for picking comes about
 //! without a label that [`cleared`] let through.
 
+mod advice;
 mod biological;
 mod blight;
 mod calendar;
@@ -21,6 +22,7 @@ mod slugs;
 mod species;
 mod warmth;
 
+pub use advice::{Advice, advice};
 pub use biological::{Introduction, Needs, Wait, introduction, needs, soil_mean};
 pub use blight::{BlightNight, blight_watch};
 pub use calendar::{CalendarEntry, calendar_file};
