@@ -297,14 +297,14 @@ impl Search {
 
     /// Tries every set of so many days.
     fn try_each(&mut self, count: usize) {
-        let (least, last) = (self.aim.least_days.max(1), self.aim.latest.min(self.aim.horizon()));
+        let (least, end) = (self.aim.least_days.max(1), self.aim.latest.min(self.aim.horizon()));
         let mut days: Vec<usize> = (0..count).map(|place| place * least).collect();
         loop {
             self.offer(days.clone());
             // The last day that can move on does, and those after it follow as closely as they may.
             let Some(place) = (0..count).rev().find(|place| {
                 let after = (count - 1 - place) * least;
-                days.get(*place).is_some_and(|day| day + 1 + after <= last)
+                days.get(*place).is_some_and(|day| day + 1 + after <= end)
             }) else {
                 return;
             };
@@ -340,7 +340,7 @@ impl Search {
         let at = |count: usize| self.found.get(count).cloned().flatten();
         let fewest = (0..=self.most()).find(|count| self.keeps(*count));
         // Where none keeps to the level, the one that comes nearest.
-        let all = (0..=self.most()).filter_map(|count| at(count));
+        let all = (0..=self.most()).filter_map(at);
         let nearest = all.min_by(|one, other| self.aim.order(one, other))?.days.len();
         let count = fewest.unwrap_or(nearest);
         Some(BestPlan {

@@ -1,6 +1,7 @@
+use super::expected::expect_numbers;
 use super::{
-    Application, Cleared, Conflict, Control, Course, Kills, Label, LifeTable, Limits, PARASITOID_STARTS_AFTER, Pest, Population, Repeat,
-    Schedule, Shut, Warmth, cleared, continued, picking_day, population::ByStage, repeat, spread_of_emergence,
+    Aim, Application, Cleared, Conflict, Control, Course, Kills, Label, LikelyDay, Limits, Outline, Pest, Repeat, Schedule, Standing,
+    Visit, Warmth, cleared, continued, picking_day, repeat, spread_of_emergence,
 };
 use crate::almanac::CivilDay;
 use crate::working::{Working, value};
@@ -17,12 +18,10 @@ const LONGEST_WHEN_STALLED: usize = 56;
 const MITES_HIDE_FROM: u8 = 10;
 /// Last month of the north in which they are hidden (choice).
 const MITES_HIDE_UNTIL: u8 = 2;
-/// Days that the curve runs at least.
-const SHORTEST_CURVE: usize = 42;
-/// Days that it runs at most.
-pub const LONGEST_CURVE: usize = 120;
-/// Days after the last treatment that the curve still shows.
-const CURVE_AFTER_LAST: usize = 14;
+/// Days over which a best plan is judged.
+pub const HORIZON: u16 = 42;
+/// Fewest days between two visits without a label (choice).
+const LEAST_BY_HAND: usize = 3;
 
 /// Something that was done, or left out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,120 +69,6 @@ pub struct Programme<'a> {
     pub chosen: &'a [CivilDay],
 }
 
-/// Where a visit to the plants stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
-    /// Done.
-    Done,
-    /// Left out.
-    Skipped,
-    /// To come.
-    Ahead,
-}
-
-/// One day of a programme.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Visit {
-    /// Its day.
-    pub day: CivilDay,
-    /// With what.
-    pub control: Control,
-    /// Whether it is done.
-    pub standing: Standing,
-}
-
-/// A date with the day before which, or until which, it may be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct LikelyDay {
-    /// The date.
-    pub central: CivilDay,
-    /// Its other end: early for hatching, late for adults.
-    pub other: CivilDay,
-}
-
-/// When there will be as many again as on day 0.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Back {
-    /// They never become fewer for long: the plan slows them only.
-    NeverFewer,
-    /// On this day.
-    On(CivilDay),
-    /// Not within the curve.
-    NotWithin,
-}
-
-/// What is expected, as shares of the numbers on day 0.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Curve {
-    /// On the evening of each day, from day 0, with the plan.
-    pub with: Vec<ByStage>,
-    /// The total on the same evenings when nothing is done.
-    pub without: Vec<f64>,
-    /// Whether any of the killed shares is a choice of this program.
-    pub assumed: bool,
-}
-
-/// A programme worked out.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Outline {
-    /// Day 0: the first treatment, done or to come.
-    pub start: CivilDay,
-    /// What is repeated, which is a physical control where the label shuts the other out.
-    pub control: Control,
-    /// Why the label gives no date, if it was asked and does not.
-    pub shut: Option<Shut>,
-    /// All visits, by day.
-    pub visits: Vec<Visit>,
-    /// When the eggs of day 0 have hatched, and the day from which they may have.
-    pub hatched: Option<LikelyDay>,
-    /// When the last egg of day 0 is an adult, and by when 95 of 100 are.
-    pub last_adult: Option<LikelyDay>,
-    /// Whether the cycle stalls in the cold.
-    pub stalls: bool,
-    /// Whether spider mites hide for the winter before the programme is over.
-    pub hides: bool,
-    /// The day from which the labels let the crop be picked, after what was used so far.
-    pub pick_now: Option<CivilDay>,
-    /// The same once the next has been used as well.
-    pub pick_after_next: Option<CivilDay>,
-    /// The same after the last.
-    pub pick_after_last: Option<CivilDay>,
-    /// What the label and the pest disagree about.
-    pub conflicts: Vec<Conflict>,
-    /// The numbers to be expected, where a life is known.
-    pub curve: Option<Curve>,
-    /// When there will be as many again as on day 0.
-    pub back: Option<Back>,
-    /// How the dates were reached.
-    pub working: Working,
-}
-
-impl Outline {
-    /// The next visit.
-    #[must_use]
-    pub fn next(&self) -> Option<&Visit> {
-        self.visits.iter().find(|visit| visit.standing == Standing::Ahead)
-    }
-
-    /// The last visit that is planned.
-    #[must_use]
-    pub fn last(&self) -> Option<&Visit> {
-        self.visits.iter().rev().find(|visit| visit.standing == Standing::Ahead)
-    }
-
-    /// How many are done.
-    #[must_use]
-    pub fn done(&self) -> usize {
-        self.visits.iter().filter(|visit| visit.standing == Standing::Done).count()
-    }
-
-    /// How many there are without those that were left out.
-    #[must_use]
-    pub fn treatments(&self) -> usize {
-        self.visits.iter().filter(|visit| visit.standing != Standing::Skipped).count()
-    }
-}
-
 impl Programme<'_> {
     /// The programme as it stands this morning: what is done, what is next, and what is to be expected. A visit that is late is
     /// due today.
@@ -203,6 +88,8 @@ impl Programme<'_> {
             Err(shut) => (self.pest.physical_control(), Some(shut)),
         };
         let label = gate.ok().flatten();
+        // What was used earlier has to be waited for though something else is repeated now.
+        let read = cleared(&self.label).ok();
         let mut deeds = self.deeds.to_vec();
         deeds.sort_by_key(|deed| deed.day);
         let start = deeds
@@ -213,7 +100,7 @@ impl Programme<'_> {
             start,
             control,
             shut,
-            visits: deeds.iter().map(Deed::visit).collect(),
+            visits: deeds.iter().copied().map(Deed::visit).collect(),
             hatched: None,
             last_adult: None,
             stalls: false,
@@ -227,28 +114,74 @@ impl Programme<'_> {
             working: Working::default(),
         };
         let Some(species) = self.pest.species() else {
-            self.plan_fixed_days(&mut outline, today);
+            self.plan_fixed_days(&mut outline, label.as_ref(), today);
+            pick(&mut outline, read.as_ref());
             return outline;
         };
         let course = Course::after(start, &self.warmth, species.thresholds);
         self.date(&mut outline, &course);
         self.plan_visits(&mut outline, &course, label.as_ref(), today);
-        self.pick(&mut outline, label.as_ref());
+        pick(&mut outline, read.as_ref());
         if let Some(life) = &species.life {
-            self.expect(&mut outline, &course, life);
+            expect_numbers(&mut outline, self.pest, self.beside, &course, life);
         }
         outline
     }
 
+    /// What the best plan from today on is searched for, so that at most `level` times today's numbers are left after six weeks;
+    /// nothing once a treatment stands, without a life table, or while the label is shut.
+    #[must_use]
+    pub fn aim(&self, today: CivilDay, level: f64) -> Option<Aim> {
+        let species = self.pest.species()?;
+        let label = if self.control.needs_label() {
+            Some(cleared(&self.label).ok()?)
+        } else {
+            None
+        };
+        let kills = self
+            .control
+            .kills(self.pest)
+            .filter(|_| !self.control.works_all_week() && self.deeds.is_empty())?;
+        let beside = self.beside.iter().filter(|control| control.works_all_week());
+        let every_day = beside.filter_map(|control| control.kills(self.pest)).fold(Kills::NONE, Kills::and);
+        let simple = Self {
+            extent: Extent::Full,
+            ..*self
+        }
+        .outline(today);
+        let horizon = usize::from(HORIZON);
+        let course = Course::after(today, &self.warmth, species.thresholds);
+        let days = simple.visits.iter().filter(|visit| visit.control == self.control);
+        let latest = label
+            .and_then(|label| label.label().latest_use)
+            .map(|day| usize::try_from(day.days_since(today)));
+        Some(Aim {
+            life: species.life?,
+            daily: course.daily.into_iter().take(horizon).collect(),
+            kills,
+            every_day,
+            least_days: label.map_or(LEAST_BY_HAND, |label| usize::from(label.least_days()).max(1)),
+            most: match latest {
+                Some(Err(_)) => 0,
+                _ => label.map_or(horizon, |label| usize::from(label.most_uses())),
+            },
+            latest: latest.and_then(Result::ok).map_or(horizon, |day| day.min(horizon)),
+            level,
+            simple: days
+                .filter_map(|visit| usize::try_from(visit.day.days_since(today)).ok())
+                .filter(|day| *day <= horizon)
+                .collect(),
+        })
+    }
+
     /// Visits of a pest of whose speed nothing is known.
-    fn plan_fixed_days(&self, outline: &mut Outline, today: CivilDay) {
+    fn plan_fixed_days(&self, outline: &mut Outline, label: Option<&Cleared>, today: CivilDay) {
         let none = Course {
             start: outline.start,
             daily: Vec::new(),
             means: Vec::new(),
         };
-        self.plan_visits(outline, &none, cleared(&self.label).ok().as_ref(), today);
-        self.pick(outline, cleared(&self.label).ok().as_ref());
+        self.plan_visits(outline, &none, label, today);
     }
 
     /// When the eggs of day 0 hatch, and when the last of them is an adult.
@@ -321,7 +254,7 @@ impl Programme<'_> {
             let chosen: Vec<usize> = self.chosen.iter().filter_map(|day| number_of((*day).max(today))).collect();
             (None, kept_to(&chosen, &used, &before, limits))
         } else {
-            let schedule = self.next_days(course, rule, limits, &before, &used, now, in_full);
+            let schedule = next_days(course, rule, limits, &before, &used, now, in_full);
             let planned = schedule.days.iter().skip(before.len()).copied().collect();
             (Some(schedule), planned)
         };
@@ -372,42 +305,6 @@ impl Programme<'_> {
         limits
     }
 
-    /// The days of the rule, with the next not before today.
-    #[expect(clippy::too_many_arguments, reason = "one step of one calculation")]
-    fn next_days(
-        &self,
-        course: &Course,
-        rule: Repeat,
-        limits: Limits,
-        before: &[usize],
-        used: &[usize],
-        now: usize,
-        in_full: bool,
-    ) -> Schedule {
-        let Some(last) = before.last() else {
-            let mut schedule = continued(course, rule, limits, in_full, &[0]);
-            if limits.most == 0 {
-                schedule.days.clear();
-            }
-            return schedule;
-        };
-        let plan = continued(course, rule, limits, in_full, before);
-        let Some(next) = plan.days.get(before.len()).copied() else {
-            return plan;
-        };
-        let too_soon = used.last().map_or(0, |day| day + limits.least_days);
-        let due = next.max(now).max(too_soon);
-        if due == next || due <= *last {
-            return plan;
-        }
-        // Late: what follows is counted from the day on which it is made up for.
-        let mut moved = before.to_vec();
-        if due <= limits.latest {
-            moved.push(due);
-        }
-        continued(course, rule, limits, in_full, &moved)
-    }
-
     /// No spray is planned for mites that hide.
     fn mind_winter(&self, outline: &mut Outline) {
         if self.pest != Pest::SpiderMite {
@@ -445,77 +342,10 @@ impl Programme<'_> {
             });
         }
     }
-
-    /// From when the labels let the crop be picked.
-    fn pick(&self, outline: &mut Outline, label: Option<&Cleared>) {
-        let sprayed = |visit: &&Visit| visit.control.needs_label() && visit.standing != Standing::Skipped;
-        let Some(label) = label else { return };
-        let days_before_picking = label.label().days_before_picking;
-        let application = |visit: &Visit| Application {
-            day: visit.day,
-            days_before_picking,
-        };
-        let uses: Vec<Visit> = outline.visits.iter().filter(sprayed).copied().collect();
-        let done: Vec<Application> = uses
-            .iter()
-            .filter(|visit| visit.standing == Standing::Done)
-            .map(application)
-            .collect();
-        let next = uses.iter().find(|visit| visit.standing == Standing::Ahead);
-        outline.pick_now = picking_day(&done);
-        outline.pick_after_next = next.and_then(|visit| picking_day(&[application(visit)]));
-        outline.pick_after_last = picking_day(&uses.iter().map(application).collect::<Vec<_>>());
-        if !uses.is_empty() && days_before_picking.is_none() {
-            outline.conflicts.push(Conflict::PickingUnknown);
-        }
-    }
-
-    /// The numbers to be expected.
-    fn expect(&self, outline: &mut Outline, course: &Course, life: &LifeTable) {
-        let number_of = |day: CivilDay| usize::try_from(day.days_since(outline.start)).ok();
-        let treatments: Vec<(usize, Kills)> = outline
-            .visits
-            .iter()
-            .filter(|visit| visit.standing != Standing::Skipped && !visit.control.works_all_week())
-            .filter_map(|visit| Some((number_of(visit.day)?, visit.control.kills(self.pest)?)))
-            .collect();
-        let mut every_day: Vec<(usize, Kills)> = Vec::new();
-        for control in self.beside.iter().chain([&outline.control]) {
-            if control.works_all_week()
-                && let Some(kills) = control.kills(self.pest)
-            {
-                let from = if control.is_living() {
-                    usize::from(PARASITOID_STARTS_AFTER)
-                } else {
-                    0
-                };
-                every_day.push((from, kills));
-            }
-        }
-        if treatments.is_empty() && every_day.is_empty() {
-            return;
-        }
-        let last = treatments.iter().map(|(number, _)| *number).max().unwrap_or(0);
-        let days = (last + CURVE_AFTER_LAST).clamp(SHORTEST_CURVE, LONGEST_CURVE);
-        let shown = curve(life, &course.daily, LONGEST_CURVE, &treatments, &every_day);
-        let totals: Vec<f64> = shown.with.iter().map(|stages| stages.iter().sum()).collect();
-        let back = totals.iter().skip(last + 1).position(|total| *total >= 1.0);
-        let is_ever_fewer = totals.iter().skip(1).any(|total| *total < 1.0);
-        outline.back = Some(match back {
-            _ if !is_ever_fewer => Back::NeverFewer,
-            Some(later) => Back::On(course.date(last + 1 + later)),
-            None => Back::NotWithin,
-        });
-        outline.curve = Some(Curve {
-            with: shown.with.into_iter().take(days + 1).collect(),
-            without: shown.without.into_iter().take(days + 1).collect(),
-            assumed: shown.assumed,
-        });
-    }
 }
 
 impl Deed {
-    const fn visit(&self) -> Visit {
+    const fn visit(self) -> Visit {
         Visit {
             day: self.day,
             control: self.control,
@@ -524,35 +354,30 @@ impl Deed {
     }
 }
 
-/// The numbers on the evening of day 0 to `days`, from a steady mixture of 1 on day 0 before any treatment. `treatments` fall on
-/// their days; what works `every_day` does so from its day on.
-#[must_use]
-pub fn curve(life: &LifeTable, daily: &[f64], days: usize, treatments: &[(usize, Kills)], every_day: &[(usize, Kills)]) -> Curve {
-    let mut treated = Population::steady(life, 1.0);
-    let mut untreated = 1.0;
-    let growth = super::growth(life);
-    let (mut with, mut without) = (Vec::new(), Vec::new());
-    let warmth = [0.0].into_iter().chain(daily.iter().copied());
-    for (number, warmth) in warmth.take(days + 1).enumerate() {
-        treated.advance(warmth);
-        untreated *= (growth * warmth).exp();
-        for (_, kills) in treatments.iter().filter(|(day, _)| *day == number) {
-            treated.treat(kills);
+/// The days of the rule, with the next not before today.
+fn next_days(course: &Course, rule: Repeat, limits: Limits, before: &[usize], used: &[usize], now: usize, in_full: bool) -> Schedule {
+    let Some(last) = before.last() else {
+        let mut schedule = continued(course, rule, limits, in_full, &[0]);
+        if limits.most == 0 {
+            schedule.days.clear();
         }
-        for (_, kills) in every_day.iter().filter(|(from, _)| *from <= number) {
-            treated.treat(kills);
-        }
-        with.push(treated.by_stage());
-        without.push(untreated);
+        return schedule;
+    };
+    let plan = continued(course, rule, limits, in_full, before);
+    let Some(next) = plan.days.get(before.len()).copied() else {
+        return plan;
+    };
+    let too_soon = used.last().map_or(0, |day| day + limits.least_days);
+    let due = next.max(now).max(too_soon);
+    if due == next || due <= *last {
+        return plan;
     }
-    Curve {
-        with,
-        without,
-        assumed: treatments
-            .iter()
-            .chain(every_day)
-            .any(|(_, kills)| kills.basis == super::Basis::Assumed),
+    // Late: what follows is counted from the day on which it is made up for.
+    let mut moved = before.to_vec();
+    if due <= limits.latest {
+        moved.push(due);
     }
+    continued(course, rule, limits, in_full, &moved)
 }
 
 /// Days of a best plan that still hold: after what was done, and within the limits.
@@ -567,6 +392,35 @@ fn kept_to(chosen: &[usize], used: &[usize], before: &[usize], limits: Limits) -
         }
     }
     kept
+}
+
+/// From when the labels let the crop be picked.
+fn pick(outline: &mut Outline, label: Option<&Cleared>) {
+    let sprayed = |visit: &&Visit| visit.control.needs_label() && visit.standing != Standing::Skipped;
+    let Some(label) = label else {
+        if outline.visits.iter().any(|visit| sprayed(&visit)) {
+            outline.conflicts.push(Conflict::PickingUnknown);
+        }
+        return;
+    };
+    let days_before_picking = label.label().days_before_picking;
+    let application = |visit: &Visit| Application {
+        day: visit.day,
+        days_before_picking,
+    };
+    let uses: Vec<Visit> = outline.visits.iter().filter(sprayed).copied().collect();
+    let done: Vec<Application> = uses
+        .iter()
+        .filter(|visit| visit.standing == Standing::Done)
+        .map(application)
+        .collect();
+    let next = uses.iter().find(|visit| visit.standing == Standing::Ahead);
+    outline.pick_now = picking_day(&done);
+    outline.pick_after_next = next.and_then(|visit| picking_day(&[application(visit)]));
+    outline.pick_after_last = picking_day(&uses.iter().map(application).collect::<Vec<_>>());
+    if !uses.is_empty() && days_before_picking.is_none() {
+        outline.conflicts.push(Conflict::PickingUnknown);
+    }
 }
 
 /// What the label and the pest disagree about.
