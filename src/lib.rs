@@ -6,6 +6,7 @@
 //! | [`working`] | How was this number reached? | `quantity` |
 //! | [`almanac`] | What day is it, how high is the sun, what was yesterday like? | `quantity`, `working` |
 //! | [`water`] | How much does each plant get this morning? | `quantity`, `working`, `almanac` |
+//! | [`feed`] | How much feed goes into this can, what does it give, and is it time? | `quantity`, `working`, `almanac` |
 //! | [`pest`] | When is a treatment repeated, and from when may be picked? | `quantity`, `working`, `almanac` |
 //! | [`today`] | What is to be done today, in which order, and what not? | `almanac`, `water` |
 //! | [`notebook`] | What is kept, and in what form? | all of the above |
@@ -15,6 +16,7 @@
 //! Everything but `screens` and `browser` is plain computation: no clock, no browser, no panic.
 
 pub mod almanac;
+pub mod feed;
 pub mod notebook;
 pub mod pest;
 pub mod quantity;

@@ -7,6 +7,7 @@ mod five_seasons;
 
 use divan::{Bencher, black_box};
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
+use first_truss::feed::{Contents, Country, Feed, Grade, Label, Rate, Straight, Told, Water, blend, mix};
 use first_truss::notebook::{Notebook, joined, open, seal};
 use first_truss::pest::{Aim, Control, Kills, LifeTable, Pest, Search, curve};
 use first_truss::water::{DayRecord, DayWater, Exposure, Feel, Group, Place, PlantSize, Readings, Records, Store, morning_water, season};
@@ -234,4 +235,33 @@ fn spider_mites() -> (LifeTable, Vec<f64>) {
         life.unwrap_or_else(|| unreachable!("spider mites have a life table")),
         vec![15.0; 120],
     )
+}
+
+/// A shelf of eight things mixed for a picked crop: the aim is at most a millisecond.
+#[divan::bench]
+fn shelf_of_eight(bencher: Bencher) {
+    let mut shelf: Vec<Contents> = Straight::SHELF.iter().map(|salt| salt.contents()).collect();
+    shelf.push(Straight::MagnesiumNitrate.contents());
+    let target = [175.0, 40.0, 250.0, 45.0, 135.0, 0.0];
+    bencher.bench(|| blend(black_box(&shelf), black_box(&target)));
+}
+
+/// A can from the words of its label.
+#[divan::bench]
+fn can_from_its_words(bencher: Bencher) {
+    let told = Told {
+        country: Some(Country::Uk),
+        ounce: None,
+        ratio: None,
+        cap: None,
+        can: 10.0,
+    };
+    bencher.bench(|| {
+        let label = Label {
+            grade: Grade::parse(black_box("5-2-9")).unwrap_or_default(),
+            ..Label::default()
+        };
+        let rate = Rate::parse(black_box("20 ml per gallon"), &told).ok()?;
+        mix(&Feed { label, rate }, 10.0, Water::Rain).ok()
+    });
 }

@@ -3,8 +3,13 @@
 #[cfg(target_arch = "wasm32")]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
+mod ahead;
 mod codes;
 mod diary;
+mod feed_mixer;
+mod feed_questions;
+mod feed_salt;
+mod feed_wordings;
 mod keeper;
 mod keeping;
 mod measures;
@@ -15,6 +20,7 @@ mod questions;
 mod risks;
 mod round;
 mod season_records;
+mod seasons;
 mod sentences;
 mod station;
 mod typing;

@@ -3,7 +3,7 @@
 use first_truss::almanac::{Sky, Thermometer};
 use first_truss::notebook::{Coded, ContainerKind};
 use first_truss::quantity::{TemperatureScale, UnitSystem};
-use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom};
+use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, RoofKind};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 #[track_caller]
@@ -37,6 +37,7 @@ fn each_choice_has_its_own_word() {
         ContainerKind::Border,
         ContainerKind::Ring,
     ]);
+    check(&RoofKind::ALL);
     check(&[Medium::Peat, Medium::PeatFree, Medium::Coir, Medium::Loam]);
     check(&[
         Cover::CleanGlass,

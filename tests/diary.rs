@@ -1,8 +1,8 @@
 //! The diary: what is noted day by day, how mornings are filed into it, and what the calculation gets of it.
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use first_truss::notebook::{DayPage, Field, GroupRecord, Notebook, joined, open, seal};
-use first_truss::water::{DayRecord, Feel, Records, Season, season};
+use first_truss::notebook::{DayPage, Field, GroupDay, GroupRecord, Notebook, joined, open, seal};
+use first_truss::water::{DayRecord, Feel, Readings, Records, Season, season};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 fn july(day: i8) -> CivilDay {
@@ -372,4 +372,56 @@ fn an_evening_and_the_next_morning_are_joined_with_all_that_both_noted() {
         assert_eq!(noted, Some((Some(1.0), Some(Feel::Dry))));
         assert_eq!(both.day(july(10)).and_then(|page| page.group(1)?.given), Some(0.5));
     }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_weighed_pot_and_a_drip_test_are_of_their_morning_and_stay_known() {
+    let mut notebook = begun_on(july(9));
+    let units = notebook.units;
+    let group = &mut notebook.groups[0];
+    group.pot_drained.type_text(Field::PotDrained, units, "20");
+    group.pot_now.type_text(Field::PotNow, units, "17.8");
+    group.drip.type_text(Field::Drip, units, "1.5");
+    let seen = notebook.groups[0].readings();
+    assert!(
+        (seen.lighter.expect("two weights") - 2.2 * 0.453_592_37).abs() < 1e-9,
+        "pounds are kilograms, kilograms litres"
+    );
+    assert!((seen.drip.expect("a drip") - 1.5 * 0.568_261_25).abs() < 1e-9);
+    notebook.turn_to(july(10));
+    let group = &notebook.groups[0];
+    assert_eq!((group.pot_drained.text(), group.pot_now.text(), group.drip.text()), ("20", "", ""));
+    assert_eq!(group.readings(), Readings::default(), "a new morning");
+    let noted = opened(&notebook)
+        .day(july(9))
+        .and_then(|page| page.group(0).map(GroupDay::readings))
+        .expect("the day");
+    assert!((noted.lighter.expect("kept") - 0.998).abs() < 1e-12 && (noted.drip.expect("kept") - 0.852).abs() < 1e-12);
+    assert_eq!(
+        worked_out(&notebook, 0, july(10)).days[0].readings,
+        noted,
+        "the calculation learns of it"
+    );
+    let group = &mut notebook.groups[0];
+    group.pot_now.type_text(Field::PotNow, units, "21");
+    assert_eq!(
+        group.readings().lighter,
+        Some(0.0),
+        "heavier than drained is not lighter than drained"
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn days_without_a_pour_are_asked_about_since_the_first_that_was_noted() {
+    let mut notebook = begun_on(july(20));
+    assert!(notebook.missed_days(july(20)).is_empty(), "nobody noted a pour yet");
+    for (day, id, litres) in [(12, 0, 1.0), (14, 1, 0.0), (17, 0, 1.0)] {
+        pour(&mut notebook, july(day), id, litres);
+    }
+    notebook.note(july(16), |page| page.note_weather(&sky(Sky::Dull)));
+    let asked = |today| notebook.missed_days(july(today)).iter().map(|day| day.day()).collect::<Vec<_>>();
+    assert_eq!(asked(20), [19, 18, 16, 15, 13], "noted as nothing is noted");
+    assert_eq!(asked(18), [16, 15, 13], "not today, which is still to come");
+    assert_eq!(asked(31), (18..=30).rev().collect::<Vec<_>>(), "thirteen at most");
+    assert!(notebook.missed_days(july(12)).is_empty());
 }

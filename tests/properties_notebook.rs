@@ -1,9 +1,11 @@
 //! Properties of what is kept, tried on random notebooks and random damage.
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use first_truss::notebook::{ContainerKind, DayPage, Entry, Field, GroupRecord, MorningRecord, Notebook, open, seal};
+use first_truss::notebook::{
+    ButtRecord, ContainerKind, DayPage, Entry, Field, GroupDay, GroupRecord, GroupSeason, MorningRecord, Notebook, SeasonPage, open, seal,
+};
 use first_truss::quantity::Units;
-use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom};
+use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom, Readings};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -151,6 +153,8 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
         0_u32..10,
         option::of(0.0..=50.0),
         option::of(select(vec![Feel::Dry, Feel::Moist, Feel::Sodden])),
+        option::weighted(0.3, 0.0..=50.0),
+        option::weighted(0.3, 0.0..=50.0),
     );
     (any_day(), any_weather(), vec(group, 0..4), "|[0-9]{1,2}\\.[0-9]{2}").prop_map(|(day, weather, groups, noted_at)| {
         let mut page = DayPage {
@@ -158,10 +162,41 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
             ..DayPage::of(day)
         };
         page.note_weather(&weather);
-        for (id, given, feel) in groups {
-            page.note(id, |group| (group.given, group.feel) = (given, feel));
+        for (id, given, feel, lighter, drip) in groups {
+            page.note(id, |group| {
+                group.given = given;
+                group.see(Readings { feel, lighter, drip });
+            });
         }
         page
+    })
+}
+
+fn any_season_page() -> impl Strategy<Value = SeasonPage> {
+    let count = || 0_u32..400;
+    let group = (0_u32..10, "\\PC{0,40}", count(), count(), 0_u32..2_000_000, (count(), count()));
+    (any_day(), any_day(), vec(group, 0..4)).prop_map(|(first, last, groups)| {
+        let mut season = SeasonPage {
+            first,
+            last,
+            ..SeasonPage::default()
+        };
+        for (id, name, plants, days, given, (dry, sodden)) in groups {
+            let group = GroupSeason {
+                id,
+                name,
+                plants,
+                days,
+                given: f64::from(given) / 1000.0,
+                dry,
+                sodden,
+            };
+            let index = season.groups.partition_point(|other| other.id < id);
+            if season.groups.get(index).is_none_or(|other| other.id != id) {
+                season.groups.insert(index, group);
+            }
+        }
+        season
     })
 }
 
@@ -172,10 +207,11 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
             any_morning(units),
             entry(Field::Latitude, units),
             entry(Field::Can, units),
+            ButtRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>(),
             ("\\PC{0,30}", "\\PC{0,6}"),
-            vec(any_day_page(), 0..6),
+            (vec(any_day_page(), 0..6), vec(any_season_page(), 0..3)),
         )
-            .prop_map(move |(groups, morning, latitude, can, (name, number), days)| {
+            .prop_map(move |(groups, morning, latitude, can, butt, (name, number), (days, seasons))| {
                 let mut notebook = Notebook {
                     units,
                     latitude,
@@ -183,6 +219,11 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
                     morning,
                     ..Notebook::default()
                 };
+                for (field, entry) in ButtRecord::FIELDS.into_iter().zip(butt) {
+                    if let Some(slot) = notebook.butt.entry_mut(field) {
+                        *slot = entry;
+                    }
+                }
                 (notebook.plot.name, notebook.plot.number) = (name, number);
                 for group in groups {
                     let place = notebook.add_group(group);
@@ -198,6 +239,11 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
                 }
                 for day in days {
                     notebook.note(day.day, |page| *page = day);
+                }
+                for season in seasons {
+                    if let Err(index) = notebook.seasons.binary_search_by_key(&season.last, |other| other.last) {
+                        notebook.seasons.insert(index, season);
+                    }
                 }
                 notebook
             })
@@ -239,14 +285,14 @@ proptest! {
         prop_assert!(notebook.days.iter().all(|page| !page.is_empty()));
         let group = notebook.groups.first().expect("a group").clone();
         let quiet = Notebook { morning: MorningRecord::default(), ..notebook };
-        let group = GroupRecord { feel: None, ..group };
+        let group = GroupRecord { feel: None, pot_now: Entry::default(), drip: Entry::default(), ..group };
         let records = quiet.records(&group, CivilDay::default());
         prop_assert_eq!(records.len(), quiet.days.len());
         for (record, page) in records.iter().zip(&quiet.days) {
             let noted = page.group(group.id);
             prop_assert_eq!((record.day, record.weather), (page.day, page.weather));
             prop_assert_eq!(record.given, noted.and_then(|noted| noted.given));
-            prop_assert_eq!(record.readings.feel, noted.and_then(|noted| noted.feel));
+            prop_assert_eq!(record.readings, noted.map(GroupDay::readings).unwrap_or_default());
         }
     }
 
@@ -269,6 +315,9 @@ proptest! {
         }
         for page in &before {
             let now = notebook.day(page.day);
+            if now.is_none() && notebook.seasons.iter().any(|season| (season.first..=season.last).contains(&page.day)) {
+                continue;
+            }
             prop_assert!(now.is_some());
             prop_assert!(page.weather.is_none() || now.is_some_and(|now| now.weather.is_some()));
         }
@@ -282,7 +331,7 @@ proptest! {
         let held = |notebook: &Notebook| {
             let mut held = Vec::new();
             for index in 0..notebook.groups.len() {
-                for field in GroupRecord::FIELDS.into_iter().chain(MorningRecord::FIELDS).chain([Field::Can]) {
+                for field in GroupRecord::FIELDS.into_iter().chain(MorningRecord::FIELDS).chain(ButtRecord::FIELDS).chain([Field::Can]) {
                     let is_number = first.entry(index, field).is_some_and(|entry| entry.error(field, first.units).is_none());
                     held.push(notebook.entry(index, field).filter(|_| is_number).and_then(Entry::value));
                 }

@@ -6,11 +6,12 @@ use std::collections::BTreeSet;
 
 use first_truss::almanac::Yesterday;
 use first_truss::quantity::{Measure, Units, Volume};
-use first_truss::water::{Advice, Dose};
+use first_truss::water::{Advice, Dose, Threat};
 use serde::Deserialize;
 use toml::Table;
 use wasm_bindgen_test::wasm_bindgen_test;
 
+use crate::published::ahead;
 use crate::published::case::Inputs;
 use crate::published::report;
 use crate::published::scene::Scene;
@@ -53,6 +54,9 @@ struct Question {
     /// Kinds of advice that must not be given.
     #[serde(default)]
     must_not: Vec<String>,
+    /// A quantity of the tables on plans ahead, asked in place of the dose, and what it must be.
+    quantity: Option<String>,
+    between: Option<Between>,
     /// The sentence, when there is no dose.
     refused: Option<String>,
 }
@@ -64,7 +68,7 @@ struct QuestionFile {
 }
 
 /// Every kind of advice by its word in the tables.
-const KINDS: [&str; 11] = [
+const KINDS: [&str; 16] = [
     "hold off",
     "water first",
     "container too small",
@@ -76,6 +80,11 @@ const KINDS: [&str; 11] = [
     "tap trusses",
     "set likely poor",
     "damp path",
+    "rest tomorrow",
+    "went short",
+    "blossom end",
+    "wet roots",
+    "cracking",
 ];
 
 const fn kind(advice: &Advice) -> &'static str {
@@ -92,7 +101,12 @@ const fn kind(advice: &Advice) -> &'static str {
         Advice::SetLikelyPoor(_) => "set likely poor",
         Advice::DampPath { .. } => "damp path",
         Advice::RestTomorrow { .. } => "rest tomorrow",
-        Advice::Threat { .. } => "threat",
+        Advice::Threat { what, .. } => match what {
+            Threat::Drought => "went short",
+            Threat::BlossomEndRot => "blossom end",
+            Threat::WetRoots => "wet roots",
+            Threat::Cracking => "cracking",
+        },
     }
 }
 
@@ -112,6 +126,16 @@ fn questions_at_the_edge_of_what_can_be() {
 }
 
 #[wasm_bindgen_test(unsupported = test)]
+fn questions_on_the_days_before() {
+    check("days.toml", include_str!("questions/days.toml"));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn questions_on_days_to_come() {
+    check("ahead.toml", include_str!("questions/ahead.toml"));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
 fn a_wrong_answer_is_noticed() {
     let table = "[[question]]\nname = 'q'\nasks = 'a'\nsource = 's'\ninputs = { weather = 'July mixed', plant = 'T' }\n";
     for wrong in [
@@ -122,6 +146,8 @@ fn a_wrong_answer_is_noticed() {
         "must = ['no such advice']",
         "must_not = ['no such advice']",
         "refused = 'No.'",
+        "quantity = 'away_litres'\nbetween = [0.1, 0.2]",
+        "quantity = 'no such quantity'\nbetween = [0.0, 9.9]",
         "",
     ] {
         let questions = read("table", &format!("{table}{wrong}"));
@@ -178,6 +204,9 @@ fn scene(inputs: &Table) -> Result<Scene, String> {
 }
 
 fn missed(question: &Question) -> Result<(), String> {
+    if let Some(quantity) = &question.quantity {
+        return ahead_missed(quantity, &question.inputs, question.between);
+    }
     let scene = scene(&question.inputs)?;
     let dose = match (scene.dose(), &question.refused) {
         (Ok(dose), None) => dose,
@@ -232,7 +261,22 @@ fn missed(question: &Question) -> Result<(), String> {
     if !asked {
         return Err("nothing is asked".to_owned());
     }
-    advice_missed(question, &dose.advice(&scene.group))
+    advice_missed(question, &scene.advice().map_err(|error| error.to_string())?)
+}
+
+/// A question on days to come.
+fn ahead_missed(quantity: &str, inputs: &Table, between: Option<Between>) -> Result<(), String> {
+    let inputs = Inputs::new(inputs.clone());
+    let got = ahead::answer(quantity, &inputs)?;
+    if let [unused, ..] = inputs.unused().as_slice() {
+        return Err(format!("input never used: {unused}"));
+    }
+    let [low, high] = between.ok_or("nothing is asked")?;
+    if got >= low && got <= high {
+        Ok(())
+    } else {
+        Err(format!("{quantity}: {got}, not {low} to {high}"))
+    }
 }
 
 /// The dose over that of the morning to compare with, for a plant and for all that share a container.

@@ -2,7 +2,7 @@
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
 use first_truss::today::{ButtToday, GroupToday, Known, Reason, Task, todays_round};
-use first_truss::water::{Container, Dose, Exposure, Feel, Group, Place, PlantSize, morning_water};
+use first_truss::water::{Container, Dose, Exposure, Feel, Group, Place, PlantSize, Standing, Thirst, last_truss, morning_water};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 struct Plants {
@@ -39,14 +39,21 @@ fn today() -> CivilDay {
 /// Task, reason, whether it is left out today, and the groups.
 type Line = (Task, Reason, bool, Vec<usize>);
 
+fn of<'a>(group: &'a Group, dose: &'a Dose) -> GroupToday<'a> {
+    GroupToday {
+        group,
+        dose,
+        last: None,
+        stopped: false,
+    }
+}
+
 fn round(plants: &[Plants], butt: Option<ButtToday>, someone_comes: Option<CivilDay>) -> Vec<Line> {
-    let groups: Vec<Option<GroupToday>> = plants
-        .iter()
-        .map(|Plants { group, dose }| Some(GroupToday { group, dose }))
-        .collect();
+    let groups: Vec<Option<GroupToday>> = plants.iter().map(|Plants { group, dose }| Some(of(group, dose))).collect();
     let known = Known {
         today: today(),
         groups: &groups,
+        watered: false,
         butt,
         someone_comes,
     };
@@ -127,4 +134,60 @@ fn a_butt_is_filled_before_it_runs_short_and_someone_comes_while_nobody_is_home(
     let comes = |day| round(&bags(), None, Some(day)).iter().any(|line| line.0 == Task::SomeoneComes);
     assert!(comes(today().days_later(3)));
     assert!(!comes(today().yesterday()));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_poured_already_is_not_asked_for_again() {
+    let small = plants(glass(), Container::Pot { litres: 6.0 }, Sky::Clear, None, 0.0);
+    let groups = [Some(of(&small.group, &small.dose))];
+    let tasks = |level| {
+        let known = Known {
+            today: today(),
+            groups: &groups,
+            watered: true,
+            butt: Some(ButtToday { level, clear_day: 10.0 }),
+            someone_comes: None,
+        };
+        todays_round(&known).into_iter().map(|item| item.task).collect::<Vec<_>>()
+    };
+    let rest = [Task::Tap, Task::DampPath, Task::PourAtNoon, Task::PourBeforeThree];
+    assert_eq!(tasks(12.0), rest);
+    assert_eq!(tasks(9.0).first(), Some(&Task::TopUpButt), "for another clear day");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn plants_are_stopped_and_fed_less_when_the_last_truss_says_so() {
+    let tall = plants(glass(), Container::Pot { litres: 12.0 }, Sky::Mixed, None, 0.0);
+    let standing = Standing {
+        group: tall.group.clone(),
+        thirst: Thirst::default(),
+        stopped_at: None,
+    };
+    let last = last_truss(&standing, STANDARD_LATITUDE, today()).expect("a season still to come");
+    let tasks = |day: CivilDay, stopped| {
+        let groups = [Some(GroupToday {
+            last: Some(&last),
+            stopped,
+            ..of(&tall.group, &tall.dose)
+        })];
+        let known = Known {
+            today: day,
+            groups: &groups,
+            watered: false,
+            butt: None,
+            someone_comes: None,
+        };
+        let tasks: Vec<_> = todays_round(&known)
+            .into_iter()
+            .filter(|item| !item.not_today)
+            .map(|item| item.task)
+            .collect();
+        (tasks.contains(&Task::StopPlants), tasks.contains(&Task::Taper))
+    };
+    assert_eq!(tasks(last.early.yesterday(), false), (false, false));
+    assert_eq!(tasks(last.early, false), (true, false));
+    assert_eq!(tasks(last.late, false), (true, false));
+    assert_eq!(tasks(last.stop, true), (false, false), "stopped already");
+    assert_eq!(tasks(last.late.tomorrow(), false), (false, false), "too late to ask for");
+    assert_eq!(tasks(last.taper.0, false), (false, true));
 }

@@ -11,6 +11,8 @@ const NOTED_AT: &str = "at";
 /// The words of what one group got and how its compost felt; the group's number follows.
 const GIVEN: &str = "given";
 const FEEL: &str = "feel";
+const LIGHTER: &str = "lighter";
+const DRIP: &str = "drip";
 
 /// What was noted of one group on one day.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -21,6 +23,38 @@ pub struct GroupDay {
     pub given: Option<f64>,
     /// How the compost felt that morning.
     pub feel: Option<Feel>,
+    /// Litres that a pot was lighter than when it has just drained, to a thousandth.
+    pub lighter: Option<f64>,
+    /// Litres until the compost began to drip, to a thousandth.
+    pub drip: Option<f64>,
+}
+
+impl GroupDay {
+    /// What was seen of the compost that morning, before pouring.
+    #[must_use]
+    pub const fn readings(&self) -> Readings {
+        Readings {
+            feel: self.feel,
+            lighter: self.lighter,
+            drip: self.drip,
+        }
+    }
+
+    /// Notes what was seen of the compost.
+    pub const fn see(&mut self, readings: Readings) {
+        self.feel = readings.feel;
+        self.lighter = readings.lighter;
+        self.drip = readings.drip;
+    }
+
+    /// Whether nothing is noted.
+    fn is_empty(&self) -> bool {
+        *self
+            == Self {
+                id: self.id,
+                ..Self::default()
+            }
+    }
 }
 
 /// What was noted of one civil day.
@@ -71,8 +105,10 @@ impl DayPage {
         if let Some(group) = self.groups.get_mut(index) {
             change(group);
             group.given = group.given.map(kept);
+            group.lighter = group.lighter.map(kept);
+            group.drip = group.drip.map(kept);
         }
-        self.groups.retain(|group| group.given.is_some() || group.feel.is_some());
+        self.groups.retain(|group| !group.is_empty());
     }
 
     /// Gives what is noted of a group another number, greater than all others.
@@ -109,10 +145,7 @@ impl DayPage {
             day: self.day,
             weather: self.weather,
             given: group.and_then(|group| group.given),
-            readings: Readings {
-                feel: group.and_then(|group| group.feel),
-                ..Readings::default()
-            },
+            readings: group.map(GroupDay::readings).unwrap_or_default(),
             ..DayRecord::default()
         }
     }
@@ -145,10 +178,12 @@ impl DayPage {
         }
         for group in &self.groups {
             let id = group.id.to_string();
-            lines.put(
-                &(GIVEN.to_owned() + &id),
-                &group.given.map(|given| decimal(given, 3)).unwrap_or_default(),
-            );
+            for (word, litres) in [(GIVEN, group.given), (LIGHTER, group.lighter), (DRIP, group.drip)] {
+                lines.put(
+                    &(word.to_owned() + &id),
+                    &litres.map(|litres| decimal(litres, 3)).unwrap_or_default(),
+                );
+            }
             lines.put(&(FEEL.to_owned() + &id), group.feel.map(Coded::code).unwrap_or_default());
         }
         lines.lines.extend_from_slice(&self.unknown);
@@ -176,6 +211,10 @@ impl DayPage {
             text.clone_into(&mut self.noted_at);
         } else if let (Some(id), Some(given)) = (id(GIVEN), number(text, Field::Given)) {
             self.note(id, |group| group.given = Some(given));
+        } else if let (Some(id), Some(lighter)) = (id(LIGHTER), number(text, Field::Given)) {
+            self.note(id, |group| group.lighter = Some(lighter));
+        } else if let (Some(id), Some(drip)) = (id(DRIP), number(text, Field::Given)) {
+            self.note(id, |group| group.drip = Some(drip));
         } else if let (Some(id), Some(feel)) = (id(FEEL), Feel::from_code(text)) {
             self.note(id, |group| group.feel = Some(feel));
         } else {

@@ -1,6 +1,9 @@
 use crate::almanac::{HUMIDITY_RANGE, LATITUDE_RANGE, RAIN_RANGE, TEMPERATURE_RANGE, WIND_RANGE};
 use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSystem, Units, Volume, bounded};
-use crate::water::{AREA_RANGE, BAG_RANGE, COUNT_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, TRUSSES_RANGE};
+use crate::water::{
+    AREA_RANGE, BAG_RANGE, BUTT_RANGE, COUNT_RANGE, DAYS_AWAY_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, ROOF_RANGE,
+    TRUSSES_RANGE,
+};
 
 /// Cans that can be, litres.
 const CAN_RANGE: Range = Range {
@@ -30,6 +33,21 @@ const GIVEN_RANGE: Range = Range {
     low: 0.0,
     high: 50.0,
     unit: " litres",
+};
+
+/// Water that can stand in a butt, litres.
+const LEVEL_RANGE: Range = Range {
+    what: "Left in the butt",
+    low: 0.0,
+    ..BUTT_RANGE
+};
+
+/// Weights of a pot with its plant that can be, kg.
+const WEIGHT_RANGE: Range = Range {
+    what: "Weight of a pot",
+    low: 0.1,
+    high: 100.0,
+    unit: " kg",
 };
 
 /// A number that a grower can type, with its unit, its range and the step of its buttons.
@@ -69,6 +87,22 @@ pub enum Field {
     Latitude,
     /// Water that was given to each plant on a day; held in litres.
     Given,
+    /// A pot when it has just drained; held in kg.
+    PotDrained,
+    /// The same pot this morning; held in kg.
+    PotNow,
+    /// Water until a plant's compost began to drip; held in litres.
+    Drip,
+    /// Height at which the plants are stopped; held in m.
+    StoppedAt,
+    /// What the water butt holds when full; held in litres.
+    ButtSize,
+    /// What was in it when it was read; held in litres.
+    ButtLevel,
+    /// The roof that fills it, from above; held in m².
+    Roof,
+    /// Days away.
+    DaysAway,
 }
 
 impl Field {
@@ -93,6 +127,14 @@ impl Field {
             Self::Can => "can",
             Self::Latitude => "latitude",
             Self::Given => "given",
+            Self::PotDrained => "pot-drained",
+            Self::PotNow => "pot-now",
+            Self::Drip => "drip",
+            Self::StoppedAt => "stopped-at",
+            Self::ButtSize => "butt-size",
+            Self::ButtLevel => "butt-level",
+            Self::Roof => "roof",
+            Self::DaysAway => "days-away",
         }
     }
 
@@ -112,6 +154,10 @@ impl Field {
             Self::Humidity => HUMIDITY_RANGE,
             Self::Wind => WIND_RANGE,
             Self::Height => HEIGHT_RANGE,
+            Self::StoppedAt => Range {
+                what: "The height to stop at",
+                ..HEIGHT_RANGE
+            },
             Self::Trusses => TRUSSES_RANGE,
             Self::Plants => COUNT_RANGE,
             Self::PlantsInBag => PLANTS_IN_BAG_RANGE,
@@ -122,6 +168,15 @@ impl Field {
             Self::Can => CAN_RANGE,
             Self::Latitude => LATITUDE_RANGE,
             Self::Given => GIVEN_RANGE,
+            Self::PotDrained | Self::PotNow => WEIGHT_RANGE,
+            Self::Drip => Range {
+                what: "Water until it drips",
+                ..GIVEN_RANGE
+            },
+            Self::ButtSize => BUTT_RANGE,
+            Self::ButtLevel => LEVEL_RANGE,
+            Self::Roof => ROOF_RANGE,
+            Self::DaysAway => DAYS_AWAY_RANGE,
         }
     }
 
@@ -154,16 +209,17 @@ impl Field {
                 TemperatureScale::Fahrenheit => " °F",
             },
             Self::Rain if matches!(units.system, UnitSystem::Us) => " inches",
-            Self::Height if metric => " m",
-            Self::Height => " ft",
+            Self::Height | Self::StoppedAt if metric => " m",
+            Self::Height | Self::StoppedAt => " ft",
+            Self::PotDrained | Self::PotNow if !metric => " lb",
             Self::PotWidth if metric => " cm",
             Self::PotWidth => " inches",
-            Self::Ground if metric => " m²",
-            Self::Ground => " sq ft",
-            Self::Given if metric => " litres",
-            Self::Given if matches!(units.system, UnitSystem::Us) => " US pints",
-            Self::Given => " pints",
-            Self::Can => match units.system {
+            Self::Ground | Self::Roof if metric => " m²",
+            Self::Ground | Self::Roof => " sq ft",
+            Self::Given | Self::Drip if metric => " litres",
+            Self::Given | Self::Drip if matches!(units.system, UnitSystem::Us) => " US pints",
+            Self::Given | Self::Drip => " pints",
+            Self::Can | Self::ButtSize | Self::ButtLevel => match units.system {
                 UnitSystem::Imperial => " gallons",
                 UnitSystem::Metric => " litres",
                 UnitSystem::Us => " US gallons",
@@ -177,12 +233,15 @@ impl Field {
     pub const fn step(self, units: Units) -> f64 {
         let metric = matches!(units.system, UnitSystem::Metric);
         match self {
-            Self::Height | Self::Given if metric => 0.1,
+            Self::Height | Self::StoppedAt | Self::Given | Self::Drip | Self::PotDrained | Self::PotNow if metric => 0.1,
             Self::Rain if matches!(units.system, UnitSystem::Us) => 0.1,
             Self::Ground if metric => 0.05,
-            Self::Given => 0.25,
-            Self::Height | Self::SunshineHours | Self::Ground | Self::Can | Self::Latitude => 0.5,
+            Self::Given | Self::Drip | Self::PotDrained | Self::PotNow => 0.25,
+            Self::Height | Self::StoppedAt | Self::SunshineHours | Self::Ground | Self::Can | Self::Latitude => 0.5,
             Self::Humidity | Self::BagSize => 5.0,
+            Self::ButtLevel if metric => 5.0,
+            Self::ButtSize if metric => 10.0,
+            Self::Roof if !metric => 10.0,
             _ => 1.0,
         }
     }
@@ -190,8 +249,16 @@ impl Field {
     /// A value to start stepping from where nothing stands and nothing is assumed, in SI.
     #[must_use]
     pub const fn middle(self) -> f64 {
-        let Range { low, high, .. } = self.si_range();
-        f64::midpoint(low, high)
+        match self {
+            // A pot of ten litres, a litre of water, a cane of six feet.
+            Self::PotDrained | Self::PotNow => 8.0,
+            Self::Drip => 1.0,
+            Self::StoppedAt => 1.8,
+            _ => {
+                let Range { low, high, .. } = self.si_range();
+                f64::midpoint(low, high)
+            }
+        }
     }
 
     /// Decimals that a converted or stepped value is printed with, at most.
@@ -199,9 +266,9 @@ impl Field {
     pub const fn decimals(self, units: Units) -> usize {
         let metric = matches!(units.system, UnitSystem::Metric);
         match self {
-            Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity => 0,
-            Self::Height | Self::Ground if metric => 2,
-            Self::Can | Self::Rain | Self::Given => 2,
+            Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity | Self::DaysAway => 0,
+            Self::Height | Self::StoppedAt | Self::Ground if metric => 2,
+            Self::Can | Self::Rain | Self::Given | Self::Drip | Self::PotDrained | Self::PotNow => 2,
             _ => 1,
         }
     }
@@ -209,7 +276,7 @@ impl Field {
     /// Whether only whole numbers can be.
     #[must_use]
     pub const fn is_whole(self) -> bool {
-        matches!(self, Self::Trusses | Self::Plants | Self::PlantsInBag)
+        matches!(self, Self::Trusses | Self::Plants | Self::PlantsInBag | Self::DaysAway)
     }
 
     /// A typed number in SI, within what can be.
@@ -218,11 +285,12 @@ impl Field {
         let held = match self {
             Self::Warmest | Self::Coolest => units.temperature(typed).celsius(),
             Self::Rain => units.rain(typed).millimetres(),
-            Self::Height => units.height(typed).metres(),
+            Self::Height | Self::StoppedAt => units.height(typed).metres(),
+            Self::PotDrained | Self::PotNow => units.weight(typed),
             Self::PotWidth => units.width(typed).metres(),
-            Self::Ground => units.ground(typed).square_metres(),
-            Self::Can => units.can(typed).litres(),
-            Self::Given => units.poured(typed).litres(),
+            Self::Ground | Self::Roof => units.ground(typed).square_metres(),
+            Self::Can | Self::ButtSize | Self::ButtLevel => units.can(typed).litres(),
+            Self::Given | Self::Drip => units.poured(typed).litres(),
             _ => typed,
         };
         let range = self.si_range();
@@ -235,11 +303,12 @@ impl Field {
         match self {
             Self::Warmest | Self::Coolest => units.temperature_number(Temperature::from_celsius(held)),
             Self::Rain => units.rain_number(Length::from_millimetres(held)),
-            Self::Height => units.height_number(Length::from_metres(held)),
+            Self::Height | Self::StoppedAt => units.height_number(Length::from_metres(held)),
+            Self::PotDrained | Self::PotNow => units.weight_number(held),
             Self::PotWidth => units.width_number(Length::from_metres(held)),
-            Self::Ground => units.ground_number(Area::from_square_metres(held)),
-            Self::Can => units.can_number(Volume::from_litres(held)),
-            Self::Given => units.poured_number(Volume::from_litres(held)),
+            Self::Ground | Self::Roof => units.ground_number(Area::from_square_metres(held)),
+            Self::Can | Self::ButtSize | Self::ButtLevel => units.can_number(Volume::from_litres(held)),
+            Self::Given | Self::Drip => units.poured_number(Volume::from_litres(held)),
             _ => held,
         }
     }

@@ -3,8 +3,8 @@ use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
 use crate::quantity::Units;
 use crate::water::{
-    Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, USUAL_BAG_LITRES, USUAL_PLANTS_IN_BAG,
-    volume_of_pot,
+    Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, Readings, USUAL_BAG_LITRES,
+    USUAL_PLANTS_IN_BAG, volume_of_pot,
 };
 
 /// Characters of a name that are kept.
@@ -72,8 +72,16 @@ pub struct GroupRecord {
     pub planted: Option<CivilDay>,
     /// The pot planted out of.
     pub planted_from: PlantedFrom,
+    /// Height at which they are stopped.
+    pub stopped_at: Entry,
     /// This morning's squeeze.
     pub feel: Option<Feel>,
+    /// What a pot weighs when it has just drained.
+    pub pot_drained: Entry,
+    /// What it weighs this morning.
+    pub pot_now: Entry,
+    /// Water this morning until it began to drip.
+    pub drip: Entry,
     /// Readings of earlier days teach nothing: what was learnt until then was put back.
     pub learn_from: Option<CivilDay>,
     /// Lines that a later program wrote; kept as they are.
@@ -198,6 +206,24 @@ impl GroupRecord {
         self.plants_in_bag.value().map_or(USUAL_PLANTS_IN_BAG, whole)
     }
 
+    /// What was seen of the compost this morning.
+    #[must_use]
+    pub fn readings(&self) -> Readings {
+        let weights = self.pot_drained.value().zip(self.pot_now.value());
+        Readings {
+            feel: self.feel,
+            lighter: weights.map(|(drained, now)| (drained - now).max(0.0)),
+            drip: self.drip.value(),
+        }
+    }
+
+    /// A new morning: what was seen of the compost is of an earlier day.
+    pub(super) fn leave_readings(&mut self) {
+        self.feel = None;
+        self.pot_now = Entry::default();
+        self.drip = Entry::default();
+    }
+
     /// Takes a name, cut to [`NAME_LENGTH`] characters.
     pub fn rename(&mut self, name: &str) {
         self.name = name.chars().take(NAME_LENGTH).collect();
@@ -255,6 +281,10 @@ impl GroupRecord {
             Field::Height => &mut self.height,
             Field::Trusses => &mut self.trusses,
             Field::Ground => &mut self.ground,
+            Field::StoppedAt => &mut self.stopped_at,
+            Field::PotDrained => &mut self.pot_drained,
+            Field::PotNow => &mut self.pot_now,
+            Field::Drip => &mut self.drip,
             _ => return None,
         })
     }
@@ -271,6 +301,10 @@ impl GroupRecord {
             Field::Height => &self.height,
             Field::Trusses => &self.trusses,
             Field::Ground => &self.ground,
+            Field::StoppedAt => &self.stopped_at,
+            Field::PotDrained => &self.pot_drained,
+            Field::PotNow => &self.pot_now,
+            Field::Drip => &self.drip,
             _ => return None,
         })
     }
@@ -316,7 +350,7 @@ impl GroupRecord {
     }
 
     /// All number fields of a group.
-    pub const FIELDS: [Field; 8] = [
+    pub const FIELDS: [Field; 12] = [
         Field::Plants,
         Field::BagSize,
         Field::PlantsInBag,
@@ -325,6 +359,10 @@ impl GroupRecord {
         Field::Height,
         Field::Trusses,
         Field::Ground,
+        Field::StoppedAt,
+        Field::PotDrained,
+        Field::PotNow,
+        Field::Drip,
     ];
 
     /// Whether the group is under a cover of its own choosing or in the open, for the three words of the place key.

@@ -2,6 +2,8 @@
 //!
 //! Nothing here knows a browser: [`open`] and [`seal`] turn stored text into a [`Notebook`] and back.
 
+mod away_record;
+mod butt_record;
 mod code;
 mod day_page;
 mod entry;
@@ -12,8 +14,11 @@ mod keeper;
 mod lines;
 mod merge;
 mod morning_record;
+mod season_page;
 mod setup;
 
+pub use away_record::AwayRecord;
+pub use butt_record::{ButtNow, ButtRecord};
 pub use code::Coded;
 pub use day_page::{DayPage, GroupDay};
 pub use entry::{Entry, EntryError};
@@ -23,4 +28,5 @@ pub use group_record::{ContainerKind, GroupRecord, NAME_LENGTH};
 pub use keeper::{Keeper, Refused, Slot, Start, Store};
 pub use merge::joined;
 pub use morning_record::MorningRecord;
+pub use season_page::{GroupSeason, SeasonPage};
 pub use setup::{Notebook, Plot};

@@ -1,9 +1,11 @@
+use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
 use super::lines::{ID, Lines, PAGE};
-use super::{DayPage, Entry, Field, GroupRecord, MorningRecord};
+use super::season_page::SEASON_PAGE;
+use super::{AwayRecord, ButtRecord, DayPage, Entry, Field, GroupRecord, MorningRecord, SeasonPage};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
 use crate::quantity::Units;
-use crate::water::DayRecord;
+use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
 
 /// Litres in the can until told: two gallons (common practice, no source).
 const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
@@ -33,6 +35,10 @@ pub struct Notebook {
     pub latitude: Entry,
     /// Size of the watering can.
     pub can: Entry,
+    /// The water butt.
+    pub butt: ButtRecord,
+    /// Days without anyone at home.
+    pub away: AwayRecord,
     /// The plants. Never empty.
     pub groups: Vec<GroupRecord>,
     /// The number that the next group gets.
@@ -41,6 +47,8 @@ pub struct Notebook {
     pub morning: MorningRecord,
     /// What was noted day by day, in order. This morning's entries join it on the next morning.
     pub days: Vec<DayPage>,
+    /// The seasons that are over and summed up, in order.
+    pub seasons: Vec<SeasonPage>,
     /// The clock's own day, while it stands before the day of this morning's entries: somebody has set it back.
     pub clock_behind: Option<CivilDay>,
     /// Lines of the first page that a later program wrote; kept as they are.
@@ -56,10 +64,13 @@ impl Default for Notebook {
             units: Units::default(),
             latitude: Entry::default(),
             can: Entry::default(),
+            butt: ButtRecord::default(),
+            away: AwayRecord::default(),
             groups: vec![GroupRecord::default()],
             next_id: 1,
             morning: MorningRecord::default(),
             days: Vec::new(),
+            seasons: Vec::new(),
             clock_behind: None,
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
@@ -102,7 +113,12 @@ impl Notebook {
         match field {
             Field::Can => Some(&self.can),
             Field::Latitude => Some(&self.latitude),
-            _ => self.morning.entry(field).or_else(|| self.groups.get(index)?.entry(field)),
+            Field::DaysAway => Some(&self.away.days),
+            _ => self
+                .morning
+                .entry(field)
+                .or_else(|| self.butt.entry(field))
+                .or_else(|| self.groups.get(index)?.entry(field)),
         }
     }
 
@@ -111,14 +127,32 @@ impl Notebook {
         match field {
             Field::Can => Some(&mut self.can),
             Field::Latitude => Some(&mut self.latitude),
+            Field::DaysAway => Some(&mut self.away.days),
             _ => self
                 .morning
                 .entry_mut(field)
+                .or_else(|| self.butt.entry_mut(field))
                 .or_else(|| self.groups.get_mut(index)?.entry_mut(field)),
         }
     }
 
-    /// What stands in for a field while nothing is entered, in SI; nothing for humidity, which is simply not used then.
+    /// Days that are asked about at most when nothing was noted (choice: as far back as the chart).
+    pub const MOST_MISSED: usize = 13;
+
+    /// The days since a pour was first noted, the last thirteen at most, of which none is noted for any group; newest first.
+    #[must_use]
+    pub fn missed_days(&self, today: CivilDay) -> Vec<CivilDay> {
+        let noted = self.days.iter().map(|page| page.day).filter(|&day| self.poured(day).is_some());
+        let Some(first) = noted.min() else {
+            return Vec::new();
+        };
+        let days = std::iter::successors(Some(today.yesterday()), |day| Some(day.yesterday()));
+        let asked = days.take(Self::MOST_MISSED).take_while(|&day| day > first);
+        asked.filter(|&day| self.poured(day).is_none()).collect()
+    }
+
+    /// What stands in for a field while nothing is entered, in SI; nothing for what is simply not used
+    /// then, nor for a butt of which no level was read.
     #[must_use]
     pub fn assumed(&self, index: usize, field: Field, today: CivilDay) -> Option<f64> {
         let weather = || self.weather(today).ok();
@@ -128,9 +162,12 @@ impl Notebook {
             Field::Warmest => weather().map(|weather| weather.maximum),
             Field::Coolest => weather().map(|weather| weather.minimum),
             Field::SunshineHours => weather().map(|weather| weather.sunshine_hours()),
-            Field::Rain => Some(0.0),
+            Field::Rain | Field::Roof => Some(0.0),
             Field::Wind => Some(STANDARD_WIND_SPEED),
-            Field::Humidity => None,
+            Field::Humidity | Field::PotDrained | Field::PotNow | Field::Drip | Field::StoppedAt => None,
+            Field::ButtSize => Some(USUAL_BUTT_LITRES),
+            Field::ButtLevel => self.butt_now(today).map(|now| now.butt.level),
+            Field::DaysAway => Some(ASSUMED_DAYS_AWAY),
             _ => self.groups.get(index).map(|group| group.assumed(field)),
         }
     }
@@ -179,8 +216,9 @@ impl Notebook {
         if told.is_told() {
             on(today.yesterday(), &|record| record.weather = Some(told));
         }
-        if group.feel.is_some() {
-            on(today, &|record| record.readings.feel = group.feel);
+        let readings = group.readings();
+        if readings != Readings::default() {
+            on(today, &|record| record.readings = readings);
         }
         records
     }
@@ -195,8 +233,9 @@ impl Notebook {
             self.note(morning.yesterday(), |page| page.note_weather(&told));
         }
         for index in 0..self.groups.len() {
-            if let Some((id, Some(feel))) = self.groups.get(index).map(|group| (group.id, group.feel)) {
-                self.note(morning, |page| page.note(id, |group| group.feel = Some(feel)));
+            let seen = self.groups.get(index).map(|group| (group.id, group.readings()));
+            if let Some((id, readings)) = seen.filter(|(_, readings)| *readings != Readings::default()) {
+                self.note(morning, |page| page.note(id, |group| group.see(readings)));
             }
         }
     }
@@ -216,9 +255,12 @@ impl Notebook {
             return;
         }
         self.file_morning();
+        self.sum_up_seasons();
+        self.away.turn_to(today);
         if let Some(morning) = self.morning.day {
+            self.butt.leave_level(morning, self.units);
             for group in &mut self.groups {
-                group.feel = None;
+                group.leave_readings();
                 group.leave_size(morning, self.units);
             }
         }
@@ -262,6 +304,7 @@ impl Notebook {
     pub fn change_units(&mut self, to: Units) {
         let from = std::mem::replace(&mut self.units, to);
         self.can.change_units(Field::Can, from, to);
+        self.butt.change_units(from, to);
         self.morning.change_units(from, to);
         for group in &mut self.groups {
             group.change_units(from, to);
@@ -281,6 +324,8 @@ impl Notebook {
         let rounded = is_finer.then(|| Entry::holding(Field::Latitude, self.units, degrees));
         first.put_entry(Field::Latitude, self.units, rounded.as_ref().unwrap_or(&self.latitude));
         first.put_entry(Field::Can, self.units, &self.can);
+        self.butt.put_into(&mut first, self.units);
+        self.away.put_into(&mut first, self.units);
         let next = self.next_id.to_string();
         first.put(NEXT_ID, if self.next_id == self.least_next_id() { "" } else { &next });
         self.morning.put_into(&mut first, self.units);
@@ -290,6 +335,7 @@ impl Notebook {
         let mut pages = vec![first];
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
         pages.extend(self.days.iter().map(DayPage::page));
+        pages.extend(self.seasons.iter().map(SeasonPage::page));
         pages.extend(self.unknown_pages.iter().filter_map(|lines| {
             let (head, lines) = lines.split_first()?;
             Some(Lines {
@@ -322,10 +368,13 @@ impl Notebook {
             units,
             latitude: first.entry(Field::Latitude, units),
             can: first.entry(Field::Can, units),
+            butt: ButtRecord::from_lines(&mut first, units),
+            away: AwayRecord::from_lines(&mut first, units),
             groups: Vec::new(),
             next_id: 0,
             morning: MorningRecord::from_lines(&mut first, units),
             days: Vec::new(),
+            seasons: Vec::new(),
             clock_behind: first.take(CLOCK_BEHIND).parse().ok(),
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
@@ -339,9 +388,11 @@ impl Notebook {
                 notebook.groups.push(group);
                 continue;
             }
-            let day: Option<CivilDay> = page.get(ID).parse().ok().filter(|_| page.head == DAY_PAGE);
-            match day.map(|day| (day, notebook.place_of(day))) {
-                Some((day, Err(index))) => notebook.days.insert(index, DayPage::from_lines(day, page.lines)),
+            let day = page.get(ID).parse::<CivilDay>().ok();
+            let season_at = |last| notebook.seasons.binary_search_by_key(&last, |season| season.last);
+            match day.map(|day| (day, page.head.as_str(), notebook.place_of(day), season_at(day))) {
+                Some((day, DAY_PAGE, Err(index), _)) => notebook.days.insert(index, DayPage::from_lines(day, page.lines)),
+                Some((last, SEASON_PAGE, _, Err(index))) => notebook.seasons.insert(index, SeasonPage::from_lines(last, page.lines)),
                 _ => notebook.unknown_pages.push(std::iter::once(page.head).chain(page.lines).collect()),
             }
         }

@@ -1,5 +1,8 @@
 use super::{Area, Length, Temperature, Volume};
 
+/// Kilograms in a pound avoirdupois (exact: Weights and Measures Act 1985).
+const KILOGRAMS_PER_POUND: f64 = 0.453_592_37;
+
 /// The measures a grower uses for volume, length and area.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum UnitSystem {
@@ -149,6 +152,24 @@ impl Units {
             UnitSystem::Imperial => Volume::from_imperial_pints(typed),
             UnitSystem::Metric => Volume::from_litres(typed),
             UnitSystem::Us => Volume::from_us_pints(typed),
+        }
+    }
+
+    /// A typed weight in kilograms: pounds, or kilograms.
+    #[must_use]
+    pub const fn weight(self, typed: f64) -> f64 {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => typed * KILOGRAMS_PER_POUND,
+            UnitSystem::Metric => typed,
+        }
+    }
+
+    /// A weight in kilograms as this grower types it: pounds, or kilograms.
+    #[must_use]
+    pub const fn weight_number(self, kilograms: f64) -> f64 {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => kilograms / KILOGRAMS_PER_POUND,
+            UnitSystem::Metric => kilograms,
         }
     }
 

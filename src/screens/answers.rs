@@ -3,7 +3,7 @@
 use crate::almanac::{CivilDay, Latitude};
 use crate::notebook::{GroupRecord, Notebook};
 use crate::quantity::{Measure, Units, Volume};
-use crate::water::{Advice, Care, DayRecord, Dose, Group, Records, Season, WaterError, season};
+use crate::water::{Advice, Care, DayRecord, Dose, Group, LastTruss, Records, Season, Standing, WaterError, last_truss, season};
 
 /// All that an answer follows from.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,6 +12,7 @@ struct Given {
     days: Vec<DayRecord>,
     learn_from: Option<CivilDay>,
     looked: Option<CivilDay>,
+    stopped_at: Option<f64>,
     place: Latitude,
     today: CivilDay,
     units: Units,
@@ -49,6 +50,8 @@ pub struct Shown {
     pub total: Volume,
     /// What follows.
     pub advice: Vec<Advice>,
+    /// The last truss that is likely to ripen, while there is one.
+    pub last_truss: Option<LastTruss>,
 }
 
 /// The answers for all groups. Where a new one cannot be worked out the one of `before` stays.
@@ -62,6 +65,7 @@ pub fn answers(notebook: &Notebook, today: CivilDay, before: &[GroupAnswer]) -> 
                 days: notebook.records(record, today),
                 learn_from: record.learn_from,
                 looked: record.looked,
+                stopped_at: record.stopped_at.value(),
                 place: notebook.place(),
                 today,
                 units: notebook.units,
@@ -80,11 +84,12 @@ fn answer(record: &GroupRecord, given: Given, earlier: Option<&GroupAnswer>) -> 
         days: &given.days,
         learn_from: given.learn_from,
         looked: given.looked,
+        stopped_at: given.stopped_at,
         care: Care::of(&given.group),
         ..Records::new(&given.group)
     };
     let (shown, error) = match season(&records, given.place, given.today) {
-        Ok(season) => (Some(shown(season, &given.group, given.units)), None),
+        Ok(season) => (Some(shown(season, &given)), None),
         Err(error) => (earlier.and_then(|answer| answer.shown.clone()), Some(error)),
     };
     GroupAnswer {
@@ -96,7 +101,17 @@ fn answer(record: &GroupRecord, given: Given, earlier: Option<&GroupAnswer>) -> 
     }
 }
 
-fn shown(season: Season, group: &Group, units: Units) -> Shown {
+fn shown(season: Season, given: &Given) -> Shown {
+    let Given { group, units, .. } = given;
+    let units = *units;
+    let standing = Standing {
+        group: Group {
+            size: season.size,
+            ..group.clone()
+        },
+        thirst: season.thirst,
+        stopped_at: given.stopped_at,
+    };
     let dose = &season.dose;
     let each = Measure::dose(dose.per_plant, units);
     let times = |count: u32| Volume::from_litres(each.volume.litres() * f64::from(count));
@@ -108,6 +123,7 @@ fn shown(season: Season, group: &Group, units: Units) -> Shown {
         total: times(group.count),
         each,
         advice: season.advice(group),
+        last_truss: last_truss(&standing, given.place, given.today),
         season,
     }
 }

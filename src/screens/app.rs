@@ -57,7 +57,7 @@ impl App {
     pub fn start(route: Route) -> Self {
         let (keeper, start) = Keeper::start(BrowserStore::probe());
         let mut model = Model::new(start, today(), route);
-        model.notebook.turn_to(model.today);
+        model.turn_to(model.today);
         model.work_out();
         Self(Box::leak(Box::new(Running {
             model: RefCell::new(model),
@@ -188,10 +188,7 @@ impl App {
     pub fn look_at_clock(self) {
         let day = today();
         if self.look().today != day {
-            self.change(|model| {
-                model.today = day;
-                model.notebook.turn_to(day);
-            });
+            self.change(|model| model.turn_to(day));
         }
     }
 

@@ -3,13 +3,14 @@
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
-use super::parts::{ChartDay, Element, Fortnight, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, link_button};
+use super::parts::{Chart, ChartDay, Element, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, link_button};
+use super::season::season;
 use super::words as say;
 use super::yesterday::{feel_faces, sky_faces};
-use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use crate::notebook::{Coded, Field};
+use crate::almanac::{CivilDay, Sky, Sun};
+use crate::notebook::{Coded, Field, GroupDay};
 use crate::quantity::{Measure, Volume, decimal};
-use crate::water::{DRY_FROM, Feel, SODDEN_FROM};
+use crate::water::{DRY_FROM, Feel, Readings, SODDEN_FROM};
 
 /// Days that are shown, today with them.
 const SHOWN: usize = 14;
@@ -49,7 +50,7 @@ pub fn days(app: App) -> Element {
         on_toggle: act(move |()| app.refresh()),
         children: Box::new(move || change(app)),
     };
-    let body = element("div").children([told.unhurried(), table.view(), change.view()]);
+    let body = element("div").children([told.unhurried(), table.view(), season(app), change.view()]);
     Section {
         id: "days",
         heading: "Last 14 days".into(),
@@ -60,7 +61,7 @@ pub fn days(app: App) -> Element {
 }
 
 /// Tells one state of the days of the group that is looked at from another.
-fn turn(model: &Model) -> String {
+pub fn turn(model: &Model) -> String {
     let name = model.group().map(say::group_name).unwrap_or_default();
     match model.answer() {
         Some(answer) => answer.id.to_string() + " " + &answer.turn.to_string() + &name,
@@ -73,7 +74,9 @@ struct Row {
     day: CivilDay,
     poured: Poured,
     used: Option<f64>,
+    drained: f64,
     gone: f64,
+    felt: bool,
     feel: Feel,
 }
 
@@ -92,7 +95,9 @@ fn last_days(model: &Model) -> Vec<Row> {
             noted(day.flows.given)
         },
         used: Some(day.flows.used),
+        drained: day.flows.drained,
         gone: day.flows.start / day.store.easy_water,
+        felt: day.readings != Readings::default(),
         feel: day.readings.feel.unwrap_or_else(|| day.store.feel(day.flows.start)),
     });
     let given_today = model.noted_given(model.today);
@@ -100,7 +105,9 @@ fn last_days(model: &Model) -> Vec<Row> {
         day: model.today,
         poured: given_today.map_or(Poured::Taken(shown.each.volume.litres()), noted),
         used: None,
+        drained: 0.0,
         gone: season.deficit / season.store.easy_water,
+        felt: model.group().is_some_and(|group| group.readings() != Readings::default()),
         feel: shown.dose().feel.unwrap_or_else(|| season.store.feel(season.deficit)),
     };
     days.chain([today]).collect()
@@ -110,7 +117,7 @@ fn noted(litres: f64) -> Poured {
     if litres > 0.0 { Poured::Noted(litres) } else { Poured::Nothing }
 }
 
-fn chart(model: &Model, rows: &[Row]) -> Fortnight {
+fn chart(model: &Model, rows: &[Row]) -> Chart {
     let units = model.units();
     let on_jug = |litres: f64| units.poured_number(Volume::from_litres(litres));
     let days = rows.iter().map(|row| ChartDay {
@@ -125,17 +132,19 @@ fn chart(model: &Model, rows: &[Row]) -> Fortnight {
             Poured::Nothing => Poured::Nothing,
         },
         used: row.used.map(on_jug),
+        drained: on_jug(row.drained),
         gone: row.gone,
+        felt: row.felt,
     });
     let name = model.group().map(say::group_name).unwrap_or_default();
     let missed = rows.iter().filter(|row| matches!(row.poured, Poured::Nothing)).count().to_string();
     let last = rows.last().map(|row| say::feels(row.feel)).unwrap_or_default();
-    Fortnight {
+    Chart {
         days: days.collect(),
         title: Field::Given.unit(units).trim_start().to_owned() + " a plant, " + &name,
         below: "compost, ".to_owned() + &name,
         borders: (SODDEN_FROM, DRY_FROM),
-        words: "Water given each day as bars, water used as a line, and how full the compost was beneath. Days with none: ".to_owned()
+        words: "Water given each day as bars, hatched where it ran off, water used as a line, and beneath how full the compost was, with a dot where it was felt. Days with none: ".to_owned()
             + &missed
             + ". This morning the compost is likely "
             + last
@@ -148,8 +157,11 @@ fn table(model: &Model) -> Table {
         let measure = Measure::dose(Volume::from_litres(litres), model.units());
         say::amount(&measure)
     };
+    // Less than a printed figure is none.
+    let drained = |litres: f64| Measure::dose(Volume::from_litres(litres), model.units()).volume.litres() > 0.0;
     let rows = last_days(model).into_iter().rev().map(|row| {
         let given = match row.poured {
+            Poured::Noted(litres) if drained(row.drained) => amount(litres) + ", " + &amount(row.drained) + " ran off",
             Poured::Noted(litres) => amount(litres),
             Poured::Taken(litres) if row.used.is_none() => amount(litres) + ", to come",
             Poured::Taken(litres) if litres <= 0.0 => "none, assumed".to_owned(),
@@ -249,10 +261,15 @@ fn page(app: App, day: CivilDay) -> Vec<Element> {
         parts.push(feel(app, day));
     }
     if day < today.yesterday() {
-        parts.push(sky(app, day));
+        parts.push(past_sky(app, day, "day-sky"));
     }
     let clear = app.act(move |model, ()| {
-        model.note_of_group(day, |group| (group.given, group.feel) = (None, None));
+        model.note_of_group(day, |group| {
+            *group = GroupDay {
+                id: group.id,
+                ..GroupDay::default()
+            };
+        });
         model.open_day(Some(day));
     });
     parts.push(link_button("Take out what is noted of this day".into(), clear));
@@ -277,12 +294,13 @@ fn feel(app: App, day: CivilDay) -> Element {
     element("div").class("mt").child(felt.view())
 }
 
-fn sky(app: App, day: CivilDay) -> Element {
+/// The keys for what a past day was like, under a name unlike any other on the page.
+pub fn past_sky(app: App, day: CivilDay, name: &'static str) -> Element {
     let seen = Keys {
         legend: "The day was",
         aside: "".into(),
         headed: false,
-        name: "day-sky",
+        name,
         faces: sky_faces(),
         shape: KeyShape::Tall,
         selected: app.live(move |model| match model.notebook.day(day)?.weather?.sun? {
@@ -290,19 +308,7 @@ fn sky(app: App, day: CivilDay) -> Element {
             Sun::Hours(_) => None,
         }),
         assumed: Live::fixed(Some(Sky::Mixed.code().to_owned())),
-        on_choose: app.act(move |model, value: String| {
-            let thermometer: Thermometer = model.notebook.morning.thermometer;
-            model.notebook.note(day, |page| {
-                let told = page.weather.unwrap_or(Yesterday {
-                    thermometer,
-                    ..Yesterday::default()
-                });
-                page.note_weather(&Yesterday {
-                    sun: Sky::from_code(&value).map(Sun::Word),
-                    ..told
-                });
-            });
-        }),
+        on_choose: app.act(move |model, value: String| model.note_sky(day, Sky::from_code(&value))),
     };
     element("div").class("mt").child(seen.view())
 }

@@ -26,6 +26,14 @@ fn label(field: Field, units: Units) -> String {
         Field::Ground => "Ground for each",
         Field::Can => "Your can holds",
         Field::Given => "Given to each",
+        Field::PotDrained => "A drained pot weighs",
+        Field::PotNow => "It weighs now",
+        Field::Drip => "Poured until it dripped",
+        Field::StoppedAt => "Stopped at",
+        Field::ButtSize => "It holds",
+        Field::ButtLevel => "Left in it now",
+        Field::Roof => "Roof, from above",
+        Field::DaysAway => "Days away",
     };
     let unit = field.unit(units);
     if unit.is_empty() {

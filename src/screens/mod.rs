@@ -3,20 +3,28 @@
 //! [`app`] holds the one state; a screen reads it with `look` and changes it with `change`. [`parts`] draws.
 
 mod advice_words;
+mod ahead;
 mod answers;
 mod app;
+mod away;
+mod butt;
 mod days;
 mod fields;
+mod missed;
 mod model;
 mod morning_water;
 mod notebook_sheet;
 mod parts;
 mod plant_details;
 mod plants;
+mod round;
 mod route;
+mod season;
+mod season_end;
 mod to_come;
 mod water_plate;
 mod watered;
+mod wilting;
 mod words;
 mod yesterday;
 

@@ -2,10 +2,10 @@
 
 use super::answers::{GroupAnswer, Shown, answers};
 use super::route::Route;
-use crate::almanac::{CivilDay, Weather, WeatherError};
-use crate::notebook::{Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
+use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
+use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
 use crate::quantity::Units;
-use crate::water::{PlantSize, WaterError};
+use crate::water::{PlantSize, WaterError, Wilting};
 
 /// Everything that any screen shows.
 pub struct Model {
@@ -19,6 +19,12 @@ pub struct Model {
     pub changed_day: Option<CivilDay>,
     /// What stands in the field of the water given on that day.
     pub given: Entry,
+    /// The days of which no watering was noted when this day began; they stay while they are being told.
+    pub missed: Vec<CivilDay>,
+    /// The butt as it was before it was noted as filled up, as long as that can be taken back.
+    pub butt_before: Option<ButtRecord>,
+    /// How the plants wilt, as told just now.
+    pub wilting: Option<Wilting>,
     /// Position of the group that is looked at.
     pub selected: usize,
     /// The group that was removed last, as long as it can be put back.
@@ -40,12 +46,24 @@ impl Model {
             route,
             changed_day: None,
             given: Entry::default(),
+            missed: Vec::new(),
+            butt_before: None,
+            wilting: None,
             selected: 0,
             removed: None,
             trouble: start.trouble,
             not_kept: start.refused,
             answers: Vec::new(),
         }
+    }
+
+    /// Turns to the page of this day.
+    pub fn turn_to(&mut self, today: CivilDay) {
+        self.today = today;
+        self.notebook.turn_to(today);
+        self.missed = self.notebook.missed_days(today);
+        self.butt_before = None;
+        self.wilting = None;
     }
 
     /// The units typed and read.
@@ -168,6 +186,21 @@ impl Model {
         }
     }
 
+    /// Notes what a past day was like. The thermometer hung where it hangs now, unless something of the day is noted already.
+    pub fn note_sky(&mut self, day: CivilDay, sky: Option<Sky>) {
+        let thermometer = self.notebook.morning.thermometer;
+        self.notebook.note(day, |page| {
+            let told = page.weather.unwrap_or(Yesterday {
+                thermometer,
+                ..Yesterday::default()
+            });
+            page.note_weather(&Yesterday {
+                sun: sky.map(Sun::Word),
+                ..told
+            });
+        });
+    }
+
     /// Changes what is noted of a day for the group that is looked at.
     pub fn note_of_group(&mut self, day: CivilDay, change: impl FnOnce(&mut GroupDay)) {
         if let Some(id) = self.group().map(|group| group.id) {
@@ -189,6 +222,9 @@ impl Model {
         if let Some(error) = self.entry(field)?.error(field, units) {
             return Some(error.to_string());
         }
+        if field == Field::ButtLevel {
+            return self.notebook.butt.overfull(units);
+        }
         let Some(WaterError::Weather(quarrel)) = &self.answer()?.error else {
             return None;
         };
@@ -209,6 +245,7 @@ impl Model {
             self.note_given();
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.type_text(field, units, text);
+            self.told(field);
         }
     }
 
@@ -222,6 +259,15 @@ impl Model {
             self.note_given();
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.step(field, units, assumed, steps);
+            self.told(field);
+        }
+    }
+
+    /// Notes on which day a field was told. A butt that was told of since is not filled up any more.
+    fn told(&mut self, field: Field) {
+        self.notebook.told(field, self.today);
+        if ButtRecord::FIELDS.contains(&field) {
+            self.butt_before = None;
         }
     }
 

@@ -1,14 +1,20 @@
 //! Morning water: how much does each plant get this morning?
 
 use super::advice_words::advice_line;
+use super::ahead::steps_of;
 use super::app::App;
+use super::away::away;
+use super::butt::butt;
 use super::days::days;
+use super::missed::missed;
 use super::parts::{Element, More, Section, WorkingLine, act, advice, element, words, working};
 use super::plants::my_plants;
+use super::round::today;
 use super::water_plate::{foot, plate};
 use super::watered::watered;
+use super::wilting::wilting;
 use super::words;
-use super::yesterday::{feel, fine_tune, sky};
+use super::yesterday::{feel, fine_tune, measured, sky};
 use crate::notebook::{GroupRecord, MorningRecord};
 use crate::quantity::decimal;
 use crate::water::Risks;
@@ -19,12 +25,28 @@ pub fn morning_water(app: App) -> Vec<Element> {
         .class("note assumed-line")
         .set("id", "assumed")
         .text(words(move || assumed(app)));
-    let desk = element("div")
-        .class("desk")
-        .children([plate(app), foot(app), sky(app), feel(app), watered(app), assumed, fine_tune(app)]);
-    let leaves = element("div")
-        .class("leaves")
-        .children([what_follows(app), days(app), my_plants(app), show_working(app), with_care()]);
+    let desk = element("div").class("desk").children([
+        plate(app),
+        foot(app),
+        sky(app),
+        feel(app),
+        missed(app),
+        watered(app),
+        assumed,
+        fine_tune(app),
+        measured(app),
+        wilting(app),
+    ]);
+    let leaves = element("div").class("leaves").children([
+        today(app),
+        what_follows(app),
+        butt(app),
+        days(app),
+        my_plants(app),
+        away(app),
+        show_working(app),
+        with_care(),
+    ]);
     vec![desk, leaves]
 }
 
@@ -89,18 +111,7 @@ fn show_working(app: App) -> Element {
         let Some(shown) = model.shown() else {
             return Vec::new();
         };
-        let mut lines: Vec<_> = shown
-            .dose()
-            .working
-            .steps()
-            .iter()
-            .map(|step| WorkingLine {
-                title: step.title.to_owned(),
-                formula: format!("{}; {}", step.formula, step.values_line()),
-                result: format!("{} {}", step.result.symbol, step.result.printed()),
-                source: step.source.to_owned(),
-            })
-            .collect();
+        let mut lines = steps_of(&shown.dose().working);
         lines.extend(threats(&shown.season.risks));
         lines.push(WorkingLine {
             title: "To the jug".to_owned(),

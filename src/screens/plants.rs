@@ -7,6 +7,7 @@ use super::fields::{choice, number, tick};
 use super::model::Model;
 use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, focus_on, link_button, live, words};
 use super::plant_details::details;
+use super::season_end::season_end;
 use super::words::{self as say, entries_of};
 use super::yesterday::group_labels;
 use crate::notebook::{Coded, ContainerKind, Entry, Field, GroupRecord, Notebook};
@@ -32,6 +33,7 @@ pub fn my_plants(app: App) -> Element {
             container(app),
             place(app),
             details(app),
+            season_end(app),
         ]),
     }
     .view()

@@ -13,11 +13,14 @@ use crate::quantity::{Measure, Volume};
 pub fn watered(app: App) -> Element {
     let key = move || {
         let model = app.look();
-        noted_total(&model).map_or_else(|| nothing_to_pour(&model).to_string(), |total| told(&model, total).1)
+        model
+            .notebook
+            .poured(model.today)
+            .map_or_else(|| nothing_to_pour(&model).to_string(), |total| told(&model, total).1)
     };
     element("div").class("press").set("id", "watered").fill_for(key, move || {
         let model = app.look();
-        if let Some(total) = noted_total(&model) {
+        if let Some(total) = model.notebook.poured(model.today) {
             let (what, small) = told(&model, total);
             let undo = act(move |()| {
                 app.change(forget);
@@ -43,17 +46,6 @@ fn focus_soon() {
 fn nothing_to_pour(model: &Model) -> bool {
     let mut shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
     shown.all(|shown| shown.each.volume.litres() <= 0.0)
-}
-
-/// Litres noted for all groups today, if anything was.
-fn noted_total(model: &Model) -> Option<f64> {
-    let page = model.notebook.day(model.today)?;
-    let noted = model
-        .notebook
-        .groups
-        .iter()
-        .filter_map(|group| Some(page.group(group.id)?.given? * f64::from(group.count())));
-    noted.reduce(|sum, litres| sum + litres)
 }
 
 /// What was noted, and how much.

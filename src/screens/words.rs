@@ -4,8 +4,8 @@ use super::answers::Shown;
 use super::model::Model;
 use crate::almanac::{CivilDay, ClearnessFrom, Sky, Weather};
 use crate::notebook::{Coded, ContainerKind, GroupRecord};
-use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, decimal};
-use crate::water::{Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom};
+use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
+use crate::water::{Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, Readings, RoofKind};
 
 /// What a sky's word means.
 pub const fn sky_meaning(sky: Sky) -> &'static str {
@@ -39,6 +39,19 @@ pub const fn feels(feel: Feel) -> &'static str {
         Feel::Dry => "dry",
         Feel::Moist => "moist",
         Feel::Sodden => "sodden",
+    }
+}
+
+/// What was weighed or poured this morning to learn how the compost is; nothing as long as nothing was.
+pub fn readings(model: &Model) -> String {
+    let Some(Readings { lighter, drip, .. }) = model.group().map(GroupRecord::readings) else {
+        return String::new();
+    };
+    let of = |litres| amount(&Measure::dose(Volume::from_litres(litres), model.units()));
+    match (lighter, drip) {
+        (_, Some(drip)) => "dripped after ".to_owned() + &of(drip),
+        (Some(lighter), None) => "lighter by ".to_owned() + &of(lighter),
+        (None, None) => String::new(),
     }
 }
 
@@ -104,6 +117,15 @@ pub const MEDIA: [(Medium, &str); 4] = [
     (Medium::Peat, "Peat compost"),
     (Medium::Coir, "Coir"),
     (Medium::Loam, "Loam-based compost"),
+];
+
+/// Roofs with their names.
+pub const ROOFS: [(RoofKind, &str); 5] = [
+    (RoofKind::Glass, "Glass or clear sheet"),
+    (RoofKind::SmoothSheet, "Smooth sheet, sloping"),
+    (RoofKind::RoughSheet, "Rough sheet, sloping"),
+    (RoofKind::Tiles, "Tiles"),
+    (RoofKind::Flat, "Flat"),
 ];
 
 /// Covers of a glasshouse with their names.

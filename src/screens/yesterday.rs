@@ -5,7 +5,7 @@ use super::fields::number;
 use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, element, live, words};
 use super::words as say;
 use crate::almanac::{Sky, Thermometer};
-use crate::notebook::{Coded, Field};
+use crate::notebook::{Coded, ContainerKind, Field};
 use crate::quantity::decimal;
 use crate::water::Feel;
 
@@ -108,6 +108,35 @@ pub fn feel(app: App) -> Element {
     element("div").child(keys.view()).child(labels)
 }
 
+/// A weighed pot and the drip test, folded away.
+pub fn measured(app: App) -> Element {
+    More {
+        id: "measured",
+        summary: "Weigh a pot, or pour until it drips".into(),
+        aside: app.words(say::readings),
+        minor: true,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || readings(app)),
+    }
+    .view()
+}
+
+fn readings(app: App) -> Element {
+    let kind = move || app.look().group().map(|group| group.container).unwrap_or_default();
+    element("div").class("steps").fill_for(
+        move || kind().code().to_owned(),
+        move || {
+            let drip = number(app, Field::Drip, "a plant, on moist compost: part of today’s water");
+            if matches!(kind(), ContainerKind::Pot | ContainerKind::Basket) {
+                let drained = number(app, Field::PotDrained, "an hour after a good watering, plant and all");
+                vec![drained, number(app, Field::PotNow, "before watering"), drip]
+            } else {
+                vec![drip]
+            }
+        },
+    )
+}
+
 /// The labels of all groups, by which one is chosen. `name` tells the places apart where they stand.
 pub fn group_labels(app: App, name: &'static str, after: Element) -> Element {
     GroupLabels {
@@ -192,17 +221,20 @@ fn weather_fields(app: App) -> Element {
         let daylight = app.look().weather().map(|weather| decimal(weather.sun.daylight_hours, 1));
         daylight.map(|hours| format!("of {hours} by day")).unwrap_or_default()
     });
+    // Whether there are plants outdoors, and a roof from which rain fills a butt.
     let outdoors = move || app.look().notebook.groups.iter().any(|group| group.place.is_outdoors());
+    let roof = move || app.look().notebook.butt.roof.value().is_some_and(|area| area > 0.0);
     let outdoor_fields = element("div").class("steps").fill_for(
-        move || outdoors().to_string(),
+        move || outdoors().to_string() + &roof().to_string(),
         move || {
-            if !outdoors() {
-                return Vec::new();
+            let mut fields = Vec::new();
+            if outdoors() || roof() {
+                fields.push(number(app, Field::Rain, "on plants outdoors, and off the roof into the butt"));
             }
-            vec![
-                number(app, Field::Rain, "on plants outdoors"),
-                number(app, Field::Wind, "about 2 on an ordinary day, 5 in a strong breeze"),
-            ]
+            if outdoors() {
+                fields.push(number(app, Field::Wind, "about 2 on an ordinary day, 5 in a strong breeze"));
+            }
+            fields
         },
     );
     let steps = element("div").class("steps").children([

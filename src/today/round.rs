@@ -1,6 +1,6 @@
 use super::{Hours, Item, Reason, Task};
 use crate::almanac::CivilDay;
-use crate::water::{AGREES_FROM, Advice, BRIGHT_FROM, Container, Dose, Feel, Group, POLLEN_RUNS, SetPoor};
+use crate::water::{AGREES_FROM, Advice, BRIGHT_FROM, Container, Dose, Feel, Group, LastTruss, POLLEN_RUNS, SetPoor};
 
 /// The store has to be full before demand peaks, from 11 to 15 h (FAO-56 Box 18 for the peak, read; the early end choice).
 const MORNING: Hours = Hours { from: 6, until: 11 };
@@ -20,9 +20,13 @@ pub struct GroupToday<'a> {
     pub group: &'a Group,
     /// What they get.
     pub dose: &'a Dose,
+    /// The last truss that is likely to ripen, while there is one.
+    pub last: Option<&'a LastTruss>,
+    /// Whether they are stopped already.
+    pub stopped: bool,
 }
 
-/// The butt this morning, before anything is drawn.
+/// The butt now.
 #[derive(Clone, Copy, Debug)]
 pub struct ButtToday {
     /// Litres in it.
@@ -38,6 +42,8 @@ pub struct Known<'a> {
     pub today: CivilDay,
     /// Each group that has a dose; a position that has none is passed over.
     pub groups: &'a [Option<GroupToday<'a>>],
+    /// Whether this morning's water is poured.
+    pub watered: bool,
     /// The butt, where there is one.
     pub butt: Option<ButtToday>,
     /// The morning on which someone has to come, while nobody is at home.
@@ -50,12 +56,30 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
     let mut round = Round::default();
     let mut litres = 0.0;
     for (position, entry) in known.groups.iter().enumerate() {
-        let Some(GroupToday { group, dose }) = *entry else { continue };
+        let Some(GroupToday {
+            group,
+            dose,
+            last,
+            stopped,
+        }) = *entry
+        else {
+            continue;
+        };
         if group.count > 0 {
-            litres += dose.per_plant.litres() * f64::from(group.count);
-            round.water(position, group, dose);
+            if !known.watered {
+                litres += dose.per_plant.litres() * f64::from(group.count);
+            }
+            round.water(position, group, dose, known.watered);
             if !group.place.is_outdoors() {
                 round.air(position, group, dose);
+            }
+            if let Some(last) = last {
+                if !stopped && (last.early..=last.late).contains(&known.today) {
+                    round.add(Task::StopPlants, Reason::LastTruss, None, Some(position));
+                }
+                if known.today >= last.taper.0 {
+                    round.add(Task::Taper, Reason::SeasonEnds, None, Some(position));
+                }
             }
         }
     }
@@ -68,11 +92,10 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
     }
     if let Some(day) = known.someone_comes.filter(|&day| day >= known.today) {
         round.add(Task::SomeoneComes, Reason::Away, None, None);
-        if let Some(item) = round.items.last_mut() {
+        if let Some(item) = round.items.iter_mut().find(|item| item.task == Task::SomeoneComes) {
             item.day = (day > known.today).then_some(day);
         }
     }
-    round.items.sort_by_key(|item| (item.not_today, item.task));
     round.items
 }
 
@@ -95,19 +118,23 @@ impl Round {
         if let Some(item) = self.items.iter_mut().find(same) {
             item.groups.extend(group);
         } else {
-            self.items.push(Item {
+            // In order at once: sorting would bring a tenfold of this code.
+            let before = |item: &&Item| (item.not_today, item.task) <= (not_today, task);
+            let place = self.items.iter().take_while(before).count();
+            let item = Item {
                 task,
                 reason,
                 not_today,
                 hours,
                 day: None,
                 groups: group.into_iter().collect(),
-            });
+            };
+            self.items.insert(place, item);
         }
     }
 
-    /// The compost, the water and its further pours.
-    fn water(&mut self, position: usize, group: &Group, dose: &Dose) {
+    /// The compost, the water and its further pours, as far as they are still to be done.
+    fn water(&mut self, position: usize, group: &Group, dose: &Dose, watered: bool) {
         let group_at = Some(position);
         if dose.hold_off {
             self.not_today(Task::Water, Reason::Sodden, position);
@@ -119,7 +146,7 @@ impl Round {
             }
             return;
         }
-        if dose.feel.is_none() && dose.weather.clearness < AGREES_FROM {
+        if !watered && dose.feel.is_none() && dose.weather.clearness < AGREES_FROM {
             let feel = match group.container {
                 Container::Pot { .. } | Container::Basket { .. } => Task::LiftPot,
                 _ => Task::Squeeze,
@@ -127,9 +154,11 @@ impl Round {
             self.add(feel, Reason::SumReadsHigh, Some(MORNING), group_at);
         }
         if dose.feel == Some(Feel::Dry) {
-            self.add(Task::WaterDry, Reason::Dry, Some(MORNING), group_at);
+            if !watered {
+                self.add(Task::WaterDry, Reason::Dry, Some(MORNING), group_at);
+            }
             self.add(Task::SqueezeAgain, Reason::Dry, None, group_at);
-        } else {
+        } else if !watered {
             self.add(Task::Water, Reason::Daily, Some(MORNING), group_at);
         }
         if dose.waterings > 2 {

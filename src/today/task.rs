@@ -20,6 +20,10 @@ pub enum Task {
     Tap,
     /// Wet the path.
     DampPath,
+    /// Take out the tip above the last truss that is likely to ripen.
+    StopPlants,
+    /// Feed half as often, and let the water fall with the leaves.
+    Taper,
     /// The second of three waterings.
     PourAtNoon,
     /// The last of several waterings.
@@ -65,6 +69,10 @@ pub enum Reason {
     ButtShortToday,
     /// What is left in it does not last another clear day.
     ButtShortTomorrow,
+    /// A flower that opens later is not likely to ripen.
+    LastTruss,
+    /// Few weeks of ripening weather are left.
+    SeasonEnds,
     /// Nobody is at home.
     Away,
 }

@@ -42,6 +42,23 @@ pub struct AwayGroup {
     pub store_lasts: Likely,
 }
 
+impl AwayGroup {
+    /// The day on which the easy water of a full store is gone, and the same if the plants are thirsty; nothing when that is likely
+    /// to outlast the absence.
+    #[must_use]
+    pub fn runs_short(&self, absence: Absence) -> Option<(CivilDay, CivilDay)> {
+        let Likely { low, value, .. } = self.easy_water_lasts;
+        let day = |days| absence.first.days_later(whole(days));
+        (low < f64::from(absence.days)).then(|| (day(value), day(low)))
+    }
+
+    /// Litres to pour for each plant when somebody comes every so many days.
+    #[must_use]
+    pub fn a_visit(&self, every: u32) -> f64 {
+        self.a_day * f64::from(every)
+    }
+}
+
 /// When someone has to come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SomeoneComes {
@@ -92,13 +109,16 @@ pub fn away_plan(standings: &[Standing], absence: Absence, latitude: Latitude) -
         let group = away_group(standing, absence, latitude, &mut working)?;
         plan.total = plan.total.plus(group.all);
         let lasts = group.easy_water_lasts;
-        if standing.group.count > 0 && lasts.low < f64::from(absence.days) && lasts.value < soonest {
+        if let Some((by, early)) = group.runs_short(absence)
+            && standing.group.count > 0
+            && lasts.value < soonest
+        {
             soonest = lasts.value;
             plan.working = working;
             plan.someone_comes = Some(SomeoneComes {
                 group: plan.groups.len(),
-                by: absence.first.days_later(whole(lasts.value)),
-                early: absence.first.days_later(whole(lasts.low)),
+                by,
+                early,
                 every: whole(lasts.value).unsigned_abs().max(1),
                 daily_is_too_seldom: lasts.value < 1.0,
             });

@@ -1,5 +1,5 @@
 use super::ahead::likely_factor_of_all;
-use super::{Likely, Outlook, Roof, Standing, WaterError};
+use super::{Likely, Outlook, Refill, Roof, Standing, WaterError};
 use crate::almanac::{CivilDay, Latitude, Sky, usual_month};
 use crate::quantity::Range;
 use crate::working::{Working, value};
@@ -23,6 +23,15 @@ pub struct Butt {
     pub level: f64,
     /// The roof that fills it.
     pub roof: Roof,
+}
+
+/// What one day took out of a butt and brought into it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ButtDay {
+    /// Litres that were poured.
+    pub poured: f64,
+    /// Rain on the roof, mm.
+    pub rain_millimetres: f64,
 }
 
 /// Litres that all groups together get in a day.
@@ -71,6 +80,20 @@ fn poured(standings: &[Standing], day: CivilDay, outlook: Outlook, latitude: Lat
 }
 
 impl Butt {
+    /// The butt after a day on which was poured first and then rained (choice: watering is in the morning).
+    ///
+    /// `level' = min(size, max(0, level − poured) + refill)`, with the refill between its least and its most. What is poured beyond
+    /// the level came from elsewhere.
+    #[must_use]
+    pub fn after(self, day: ButtDay) -> Self {
+        let Refill { low, high, .. } = self.roof.refill(day.rain_millimetres);
+        let left = (self.level_held() - day.poured).max(0.0);
+        Self {
+            level: (left + f64::midpoint(low, high)).min(self.size),
+            ..self
+        }
+    }
+
     /// Days that the water lasts without rain; nothing when nothing is needed.
     ///
     /// `days = level/need`, its range by the spread of plants and days.

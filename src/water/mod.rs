@@ -23,7 +23,6 @@ mod demand;
 mod dose;
 mod group;
 mod growth;
-mod likely;
 mod morning;
 mod records;
 mod reference;
@@ -34,12 +33,14 @@ mod root_zone;
 mod season;
 mod thirst;
 
+pub use crate::quantity::Likely;
+
 pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, Threat, pour_where};
 pub use ahead::{Outlook, Standing, usual_mean};
 pub use away::{Absence, AwayGroup, AwayPlan, DAYS_AWAY_RANGE, SomeoneComes, away_plan};
 pub use balance::{DayWater, Flows, Store};
 pub use belief::{Readings, SODDEN_FROM};
-pub use butt::{BUTT_RANGE, Butt, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
+pub use butt::{BUTT_RANGE, Butt, ButtDay, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{
     BAG_RANGE, Compost, Container, Medium, POT_VOLUME_RANGE, POT_WIDTH_RANGE, PlantedFrom, RootZone, USUAL_BAG_LITRES, USUAL_PLANTS_IN_BAG,
@@ -54,7 +55,6 @@ pub use demand::Demand;
 pub use dose::{AGREES_FROM, Assumption, DRY_FROM, Dose, Feel, likely_factor};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
-pub use likely::Likely;
 pub use morning::{WaterError, morning_water};
 pub use records::{DayRecord, Records};
 pub use reference::{

@@ -9,6 +9,7 @@ pub mod ahead;
 mod balance;
 pub mod case;
 mod dose;
+pub mod feed;
 pub mod pest;
 mod reference;
 pub mod scene;
@@ -59,6 +60,11 @@ published_files! {
     butt: "butt.toml" => ahead::answer;
     away: "away.toml" => ahead::answer;
     growth: "growth.toml" => ahead::answer;
+    feed_chemistry: "feed_chemistry.toml" => feed::answer;
+    feed_doses: "feed_doses.toml" => feed::answer;
+    feed_salt: "feed_salt.toml" => feed::answer;
+    feed_need: "feed_need.toml" => feed::answer;
+    feed_shelf: "feed_shelf.toml" => feed::answer;
     pest_degree_days: "pest_degree_days.toml" => pest::answer;
     pest_development: "pest_development.toml" => pest::answer;
     pest_population: "pest_population.toml" => pest::answer;
@@ -141,10 +147,15 @@ fn missed(file: &PublishedFile, case: &Case) -> Result<(), String> {
     Ok(())
 }
 
+/// The quantity of a misprint, of any of the sources that have some.
+fn misprint_answer(quantity: &str, inputs: &Inputs) -> Result<f64, String> {
+    reference::answer(quantity, inputs).or_else(|_| feed::answer(quantity, inputs))
+}
+
 /// Fails when a misprinted number comes out within its tolerance.
 fn reproduced(misprint: &Misprint) -> Result<(), String> {
     let in_misprint = |message: String| format!("misprints.toml: {}: {message}", misprint.name);
-    let got = result_of(reference::answer, &misprint.quantity, &misprint.inputs()).map_err(in_misprint)?;
+    let got = result_of(misprint_answer, &misprint.quantity, &misprint.inputs()).map_err(in_misprint)?;
     if within(got, misprint.printed, misprint.tolerance) {
         return Err(in_misprint(format!(
             "{} is reproduced within {} {}: {got} ({})",

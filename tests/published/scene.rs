@@ -4,8 +4,8 @@
 
 use first_truss::almanac::{CivilDay, Latitude, Sky, Sun, Thermometer, Yesterday, sun_on, sunshine_from_clearness};
 use first_truss::water::{
-    Container, Cover, Dose, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, WaterError, morning_water,
-    volume_of_pot,
+    Advice, Care, Container, Cover, DayRecord, Dose, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, Readings,
+    Records, Season, WaterError, morning_water, season, volume_of_pot,
 };
 
 use super::case::Inputs;
@@ -68,6 +68,8 @@ pub struct Scene {
     pub feel: Option<Feel>,
     pub latitude: Latitude,
     pub today: CivilDay,
+    /// Litres poured for a plant on the days before, yesterday's last; all of them with yesterday's weather.
+    pub given: Vec<f64>,
 }
 
 impl Scene {
@@ -81,13 +83,59 @@ impl Scene {
             feel: feel(inputs)?,
             latitude,
             today: told_of.tomorrow(),
+            given: given(inputs)?,
         })
     }
 
     /// The dose of that morning.
     pub fn dose(&self) -> Result<Dose, WaterError> {
-        morning_water(&self.group, &self.yesterday, self.feel, self.latitude, self.today)
+        if self.given.is_empty() {
+            return morning_water(&self.group, &self.yesterday, self.feel, self.latitude, self.today);
+        }
+        Ok(self.season()?.dose)
     }
+
+    /// The advice of that morning.
+    pub fn advice(&self) -> Result<Vec<Advice>, WaterError> {
+        if self.given.is_empty() {
+            return Ok(self.dose()?.advice(&self.group));
+        }
+        Ok(self.season()?.advice(&self.group))
+    }
+
+    /// The days that led to that morning.
+    fn season(&self) -> Result<Season, WaterError> {
+        let past = (1..).zip(self.given.iter().rev()).map(|(back, &litres)| DayRecord {
+            day: self.today.days_later(-back),
+            weather: Some(self.yesterday),
+            given: Some(litres),
+            ..DayRecord::default()
+        });
+        let this_morning = DayRecord {
+            day: self.today,
+            readings: Readings {
+                feel: self.feel,
+                ..Readings::default()
+            },
+            ..DayRecord::default()
+        };
+        let days: Vec<_> = past.chain([this_morning]).collect();
+        let records = Records {
+            days: &days,
+            care: Care::of(&self.group),
+            ..Records::new(&self.group)
+        };
+        season(&records, self.latitude, self.today)
+    }
+}
+
+/// Litres, parted by spaces.
+fn given(inputs: &Inputs) -> Result<Vec<f64>, String> {
+    if !inputs.has("given") {
+        return Ok(Vec::new());
+    }
+    let litres = inputs.word("given")?.split(' ').map(str::parse);
+    litres.collect::<Result<_, _>>().map_err(|error| format!("given: {error}"))
 }
 
 /// The day that yesterday was: the day before a morning, that of a named weather, or by its number in an ordinary year.

@@ -103,7 +103,7 @@ mod tests {
     fn five_seasons_of_eight_groups_stay_small() {
         let notebook = notebook_of(SEASONS);
         let text = seal(&notebook, 900);
-        assert_eq!((notebook.groups.len(), notebook.days.len()), (8, 900));
+        assert_eq!((notebook.groups.len(), notebook.days.len(), notebook.seasons.len()), (8, 180, 4));
         assert_eq!(open(&text).unwrap().notebook, notebook);
         println!("{} pages of days, {} bytes", notebook.days.len(), text.len());
         assert!(text.len() <= MOST_BYTES, "{} bytes", text.len());

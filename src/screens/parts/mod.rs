@@ -8,15 +8,17 @@
 mod advice;
 mod announcer;
 mod answer;
+mod butt_picture;
 mod buttons;
 mod cans;
+mod chart;
 mod choice;
 mod cordon;
 mod drawing;
 mod early;
 mod element;
 mod error_note;
-mod fortnight;
+
 mod group_labels;
 mod jug;
 mod keys;
@@ -36,15 +38,17 @@ mod working;
 pub use advice::{AdviceLine, advice};
 pub use announcer::announcer;
 pub use answer::Answer;
+pub use butt_picture::ButtPicture;
 pub use buttons::{button, chief_button, link_button, undo_row};
 pub use cans::cans;
+pub use chart::{Chart, ChartDay, Poured};
 pub use choice::Choice;
 pub use cordon::{CaneMark, Cordon};
 pub use drawing::drawing;
 pub use early::{early_choice, take_over};
 pub use element::{Element, Pass, drawn, element, hold_typing, leave_field, on_window};
 pub use error_note::error_note;
-pub use fortnight::{ChartDay, Fortnight, Poured};
+
 pub use group_labels::{GroupLabel, GroupLabels};
 pub use jug::{Jug, JugLevel};
 pub use keys::{Key, KeyShape, Keys};

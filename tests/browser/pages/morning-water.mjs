@@ -22,6 +22,15 @@ export class MorningWater {
     return this.#litres("answer-total", 1);
   }
 
+  /** Litres in the butt, the days that they last, or another answer that may be absent. */
+  async answer(name) {
+    const value = await this.page.locator(`#answer-${name}`).getAttribute("value");
+    if (!/^\d+(\.\d+)?$/.test(value ?? "")) {
+      throw new Error(`answer-${name} is not a number: ${value}`);
+    }
+    return Number(value);
+  }
+
   /** The dose as the grower reads it. */
   figure() {
     return this.page.locator("#answer-dose").innerText();

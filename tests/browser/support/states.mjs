@@ -7,7 +7,7 @@ import { BY_HAND_PHONE, offerToInstall } from "./installing.mjs";
 import { NOTEBOOK_KEY, comeBack, open } from "./visit.mjs";
 
 /** The parts of Morning water that are folded away. */
-const FOLDED = ["fine-tune", "more-plants", "working"];
+const FOLDED = ["fine-tune", "measured", "wilting", "butt-fields", "more-plants", "season-end", "away", "working"];
 
 /** As long as a name may be. */
 const LONG_NAME = "Grandmother's old lean-to by the kitchen";
@@ -59,7 +59,10 @@ async function keepDays({ page, water }) {
     if (day !== 6) await water.watered().click();
   }
   await page.locator("#learnt").waitFor();
+  await water.unfold("wilting");
   assert.equal((await water.days()).length, 11);
+  await water.unfold("missed");
+  await water.press("wilting", "all-day");
   await water.openDay(3);
   await water.press("day-feel", "sodden");
   await water.press("day-sky", "dark");
@@ -148,6 +151,24 @@ export const STATES = [
       await water.press("place", "outdoors");
       await water.press("feel", "dry");
       await water.leave();
+    },
+  },
+  {
+    name: "a butt that is too full and one day away too many, with their working",
+    screen: "#water",
+    async reach({ page, water }) {
+      await water.fill("group-name", LONG_NAME, "more-plants");
+      await water.fill("plants", "12");
+      await water.unfold("butt-fields");
+      const entries = { "butt-size": "44", "butt-level": "50", roof: "60" };
+      for (const [name, text] of Object.entries(entries)) await water.fill(name, text);
+      await page.locator("#answer-butt-days").waitFor();
+      await water.press("sky", "clear");
+      await water.fill("days-away", "61", "away");
+      await page.locator("#hand-over").waitFor();
+      for (const part of ["butt-season", "butt-working", "away-working"]) await water.unfold(part);
+      await water.leave();
+      assert.deepEqual(await water.wrong(), ["butt-level", "days-away"]);
     },
   },
   {

@@ -1,4 +1,4 @@
-//! A fortnight drawn: what was given and used each day, and what the compost held.
+//! Days or weeks drawn: what was given, used and ran off in each, and what the compost held.
 
 use super::{Element, drawing::measured, drawn};
 use crate::quantity::bounded;
@@ -14,7 +14,7 @@ pub enum Poured {
     Nothing,
 }
 
-/// One day of the chart.
+/// One day of the chart, or one week with what it had a day.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ChartDay {
     /// What stands under the axis.
@@ -23,12 +23,16 @@ pub struct ChartDay {
     pub poured: Poured,
     /// What was used; not known yet for today.
     pub used: Option<f64>,
+    /// What of it ran off, or past the roots.
+    pub drained: f64,
     /// Share of the easy water that was gone in the morning.
     pub gone: f64,
+    /// Whether that was felt, weighed or measured.
+    pub felt: bool,
 }
 
-/// A chart of up to fourteen days, the last of them today.
-pub struct Fortnight {
+/// A chart of days or weeks, the last of them at the right.
+pub struct Chart {
     /// The days, oldest first; not empty.
     pub days: Vec<ChartDay>,
     /// The unit and whose plants, over the bars.
@@ -45,7 +49,10 @@ pub struct Fortnight {
 const SIZE: &str = "0 0 358 278";
 const LEFT: f64 = 22.0;
 const RIGHT: f64 = 352.0;
-const DAYS: f64 = 14.0;
+/// Room that the last date and half of another take.
+const DATE_ROOM: f64 = 95.0;
+/// Places for days or weeks, at least.
+const PLACES: usize = 14;
 /// The upper part, from the axis to its top.
 const AXIS: f64 = 138.0;
 const TOP: f64 = 20.0;
@@ -55,7 +62,7 @@ const EMPTY: f64 = 268.0;
 /// The share gone at the foot of the strip.
 const MOST_GONE: f64 = 1.25;
 
-impl Fortnight {
+impl Chart {
     /// The chart as one picture.
     #[must_use]
     pub fn view(&self) -> Element {
@@ -70,11 +77,11 @@ impl Fortnight {
     /// The middle of a day's place. Today stands at the right, however few days there are.
     fn across(&self, index: usize) -> f64 {
         let before_today = self.days.len().saturating_sub(index + 1);
-        RIGHT - Self::step() * (few(before_today) + 0.5)
+        RIGHT - self.step() * (few(before_today) + 0.5)
     }
 
-    fn step() -> f64 {
-        (RIGHT - LEFT) / DAYS
+    fn step(&self) -> f64 {
+        (RIGHT - LEFT) / few(self.days.len().max(PLACES))
     }
 
     /// The largest amount shown, and the step between the lines.
@@ -112,7 +119,8 @@ impl Fortnight {
         let mut parts = Vec::new();
         let mut course = String::new();
         let mut dots = Vec::new();
-        let half = Self::step() / 2.0 - 3.5;
+        let half = self.step() * 0.35;
+        let mut ran_off = None;
         for (index, day) in self.days.iter().enumerate() {
             let x = self.across(index);
             match day.poured {
@@ -120,6 +128,13 @@ impl Fortnight {
                     let noted = matches!(day.poured, Poured::Noted(_));
                     let bar = measured("M# #V#H#V#", &[x - half, AXIS, self.height(amount), x + half, AXIS]);
                     parts.push(line(if noted { "c-given" } else { "c-taken" }, bar));
+                    let drained = day.drained.min(amount);
+                    if self.height(0.0) - self.height(drained) >= 1.0 {
+                        let (top, foot) = (self.height(amount), self.height(amount - drained));
+                        let part = measured("M# #V#H#V#z", &[x - half, foot, top, x + half, foot]);
+                        parts.extend([line("c-drained", part.clone()), line("c-hatch", part)]);
+                        ran_off = Some((x, top));
+                    }
                 }
                 _ => {
                     let cross = [x - 5.0, AXIS - 13.0, x + 5.0, AXIS - 13.0];
@@ -141,7 +156,7 @@ impl Fortnight {
             let (x, last) = (self.across(index), self.days.len() - 1);
             if index == last {
                 parts.push(text("cap end b", RIGHT, AXIS + 18.0, &day.date));
-            } else if (last - index) % 6 == 0 && index + 2 < last {
+            } else if (last - index) % 6 == 0 && RIGHT - x > DATE_ROOM {
                 parts.push(text("cap mid", x, AXIS + 18.0, &day.date));
             }
         }
@@ -150,6 +165,10 @@ impl Fortnight {
         if let Some((index, used)) = highest.reduce(|most, day| if day.1 > most.1 { day } else { most }) {
             let x = bounded(self.across(index), LEFT + 18.0, RIGHT - 18.0);
             parts.push(text("cap mid b halo", x, self.height(used) - 9.0, "used"));
+        }
+        if let Some((x, top)) = ran_off {
+            let x = bounded(x, LEFT + 26.0, RIGHT - 26.0);
+            parts.push(text("cap mid b halo", x, top + 15.0, "ran off"));
         }
         let noted = self.days.iter().rposition(|day| matches!(day.poured, Poured::Noted(_)));
         if let Some(index) = noted {
@@ -171,20 +190,23 @@ impl Fortnight {
             text("cap", LEFT + 6.0, dry + 17.0, "dry"),
         ];
         let mut course = String::new();
-        let mut today = (RIGHT, FULL);
+        let mut felt = Vec::new();
         for (index, day) in self.days.iter().enumerate() {
-            today = (self.across(index), depth(day.gone));
+            let (x, y) = (self.across(index), depth(day.gone));
             course += if course.is_empty() { "M" } else { "L" };
-            course += &measured("# #", &[today.0, today.1]);
+            course += &measured("# #", &[x, y]);
+            if day.felt {
+                felt.push(dot(x, y));
+            }
         }
         parts.push(line("c-line", course));
-        parts.push(dot(today.0, today.1));
+        parts.extend(felt);
         parts
     }
 }
 
 fn few(count: usize) -> f64 {
-    u32::try_from(count).map_or(DAYS, f64::from)
+    u32::try_from(count).map_or(1.0, f64::from)
 }
 
 fn line(class: &'static str, course: String) -> Element {

@@ -11,7 +11,8 @@ pub struct Likely {
 
 impl Likely {
     /// A value and what its range divides and multiplies it by, 1 and up.
-    pub(super) const fn about(value: f64, factor: f64) -> Self {
+    #[must_use]
+    pub const fn about(value: f64, factor: f64) -> Self {
         Self {
             low: value / factor,
             value,
@@ -20,7 +21,8 @@ impl Likely {
     }
 
     /// So many of them, all alike.
-    pub(super) const fn times(self, count: f64) -> Self {
+    #[must_use]
+    pub const fn times(self, count: f64) -> Self {
         Self {
             low: self.low * count,
             value: self.value * count,
@@ -29,7 +31,8 @@ impl Likely {
     }
 
     /// Both together, when one is high where the other is.
-    pub(super) const fn plus(self, other: Self) -> Self {
+    #[must_use]
+    pub const fn plus(self, other: Self) -> Self {
         Self {
             low: self.low + other.low,
             value: self.value + other.value,

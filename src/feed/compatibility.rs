@@ -1,0 +1,135 @@
+//! What turns to chalk or gypsum in a can, and what must not meet in a concentrate.
+
+use super::element::atomic_weight as weight;
+use super::{Contents, Ions, Straight, activity};
+
+/// Calcium times sulphate from which gypsum may fall out of a can, and from which it will, (mmol/L)² (a speciation code at 15 °C
+/// has it saturated at 14.5 mmol/L of each; the limits are our choice).
+pub const GYPSUM_LIMITS: (f64, f64) = (100.0, 200.0);
+/// Solubility product of brushite, CaHPO₄·2H₂O, as −log₁₀ (from memory).
+const BRUSHITE: f64 = 6.59;
+/// The second step of phosphoric acid, as −log₁₀ (a speciation code's database, read).
+const SECOND_ACIDITY: f64 = 7.21;
+/// Share of what dissolves at 10 °C from which a stock is warned of (choice).
+const NEARLY_FULL: f64 = 0.5;
+
+/// How likely something is to fall out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Cloud {
+    /// It stays clear.
+    Clear,
+    /// It may turn cloudy: stir, and use it the same day.
+    MayCloud,
+    /// It will fall out: not in one can.
+    FallsOut,
+}
+
+/// Whether gypsum falls out of a can with so much calcium and sulphate, mmol/L.
+#[must_use]
+pub fn gypsum(ions: &Ions) -> Cloud {
+    let (may, will) = GYPSUM_LIMITS;
+    let product = ions.calcium * ions.sulphate;
+    match () {
+        () if product > will => Cloud::FallsOut,
+        () if product > may => Cloud::MayCloud,
+        () => Cloud::Clear,
+    }
+}
+
+/// By how many powers of ten a can is over what calcium phosphate stays dissolved in it, at an acidity (pH) and an ionic strength,
+/// mol/L; below nought it stays clear.
+///
+/// `log({Ca²⁺}{HPO₄²⁻}) + pK`, with Davies's activities and `HPO₄/H₂PO₄ = 10^(pH − pK₂)` in activities.
+#[must_use]
+pub fn brushite_index(calcium: f64, phosphorus: f64, acidity: f64, strength: f64) -> f64 {
+    let (one, two) = (activity(strength, 1.0), activity(strength, 2.0));
+    let ratio = 10_f64.powf(acidity - SECOND_ACIDITY) * one / two;
+    let hydrogen_phosphate = phosphorus * ratio / (1.0 + ratio);
+    (calcium / 1000.0 * two * hydrogen_phosphate / 1000.0 * two).log10() + BRUSHITE
+}
+
+/// Whether calcium phosphate may cloud a can of so much, mg/L, in water of an acidity.
+#[must_use]
+pub fn phosphate(contents: &Contents, acidity: f64) -> Cloud {
+    let ions = Ions::of(contents);
+    if ions.calcium <= 0.0 || ions.dihydrogen_phosphate <= 0.0 {
+        return Cloud::Clear;
+    }
+    let strength = ions.free().strength();
+    let over = brushite_index(
+        contents.calcium / weight::CALCIUM,
+        contents.phosphorus / weight::PHOSPHORUS,
+        acidity,
+        strength,
+    );
+    if over > 0.0 { Cloud::MayCloud } else { Cloud::Clear }
+}
+
+/// Whether a stock of so many grams in a litre of water dissolves at 10 °C.
+#[must_use]
+pub fn stock(salt: Straight, grams_in_litre: f64) -> Cloud {
+    let Some((cold, _)) = salt.solubility() else {
+        return Cloud::Clear;
+    };
+    match grams_in_litre / (cold * 10.0) {
+        share if share > 1.0 => Cloud::FallsOut,
+        share if share > NEARLY_FULL => Cloud::MayCloud,
+        _ => Cloud::Clear,
+    }
+}
+
+/// What a feed is made of, as far as concentrates are concerned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stuff {
+    /// Calcium nitrate.
+    Calcium,
+    /// Epsom salts, sulphate of potash, sulphate of ammonia.
+    Sulphate,
+    /// Phosphates, and nearly every complete feed.
+    Phosphate,
+    /// Chelated iron.
+    Iron,
+    /// Urea.
+    Urea,
+    /// Nitrate of potash and the like.
+    Nitrate,
+}
+
+/// Whether two feeds may meet in a concentrate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Meeting {
+    /// They may.
+    Fine,
+    /// Within limits: for a day.
+    Limited,
+    /// They must not: gypsum or chalky phosphate. One after another into a full can.
+    Apart,
+}
+
+/// Whether two kinds of feed may meet in a concentrate (practice, read second-hand; a university's sheet on greenhouse tomatoes,
+/// read, keeps calcium nitrate in a stock of its own).
+#[must_use]
+pub const fn meeting(one: Stuff, other: Stuff) -> Meeting {
+    match (one, other) {
+        (Stuff::Calcium, Stuff::Sulphate | Stuff::Phosphate) | (Stuff::Sulphate | Stuff::Phosphate, Stuff::Calcium) => Meeting::Apart,
+        (Stuff::Calcium, Stuff::Urea)
+        | (Stuff::Urea, Stuff::Calcium)
+        | (Stuff::Phosphate, Stuff::Iron)
+        | (Stuff::Iron, Stuff::Phosphate) => Meeting::Limited,
+        _ => Meeting::Fine,
+    }
+}
+
+impl Straight {
+    /// What it is made of.
+    #[must_use]
+    pub const fn stuff(self) -> Stuff {
+        match self {
+            Self::CalciumNitrate | Self::PureCalciumNitrate => Stuff::Calcium,
+            Self::PotassiumSulphate | Self::EpsomSalts | Self::AmmoniumSulphate | Self::Kieserite => Stuff::Sulphate,
+            Self::PotassiumPhosphate => Stuff::Phosphate,
+            Self::Urea => Stuff::Urea,
+            Self::PotassiumNitrate | Self::MagnesiumNitrate | Self::PotassiumChloride | Self::AmmoniumNitrate => Stuff::Nitrate,
+        }
+    }
+}

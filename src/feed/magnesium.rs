@@ -1,0 +1,34 @@
+//! Epsom salts: what a can of them takes, once as a drench, regularly, or on the leaves.
+
+use super::{Contents, Straight, grams_for};
+use crate::quantity::Likely;
+
+/// Grams of Epsom salts in a litre of a drench: 2 oz to the imperial gallon (common practice, no source).
+pub const DRENCH: f64 = 2.0 * super::OUNCE / crate::quantity::LITRES_PER_IMPERIAL_GALLON;
+/// The most of a drench for a plant, litres (choice: a third of the magnesium of its whole season).
+pub const DRENCH_LITRES: f64 = 0.5;
+/// Days before a drench or a spray is repeated at the soonest (choice).
+pub const REPEAT_AFTER_DAYS: i32 = 14;
+/// Grams in a litre of a leaf spray, at most (read second-hand).
+pub const FOLIAR: f64 = 20.0;
+/// Magnesium of a regular feed, mg/L (choice, after target tables from memory).
+const ROUTINE: (f64, f64) = (40.0, 50.0);
+
+/// Epsom salts for a can of regular feed that has none, g.
+#[must_use]
+pub fn routine_grams(can_litres: f64) -> Likely {
+    let percent = Straight::EpsomSalts.contents().magnesium;
+    let (low, high) = ROUTINE;
+    let grams = |target| grams_for(target, percent, can_litres);
+    Likely {
+        low: grams(low),
+        value: grams(f64::midpoint(low, high)),
+        high: grams(high),
+    }
+}
+
+/// What a can with so many grams of Epsom salts in a litre holds, mg/L.
+#[must_use]
+pub fn epsom(grams_in_litre: f64) -> Contents {
+    super::in_a_litre(&Straight::EpsomSalts.contents(), grams_in_litre)
+}

@@ -1,0 +1,203 @@
+use super::demand::COMPOST_FEEDS_WEEKS;
+use super::{Band, Habit, Stage, Stem};
+use crate::almanac::CivilDay;
+use crate::quantity::{Likely, bounded};
+
+/// Compost for a plant up to which it is taken to be used up after five weeks, litres (choice).
+const SOON_USED_UP: f64 = 15.0;
+/// Share of the label's strength with which a crop without fruit is begun, and for lush plants (common practice, no source).
+const HALF: f64 = 0.5;
+/// How often a crop can be fed, times a week: once a fortnight to daily.
+const FEEDS_A_WEEK: (f64, f64) = (0.5, 7.0);
+
+/// What decides whether it is time.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Situation {
+    /// How far the crop is.
+    pub stage: Stage,
+    /// Weeks since the plants were set into this compost.
+    pub weeks_in_compost: Option<f64>,
+    /// Compost for a plant, litres; nothing in open ground.
+    pub compost_litres: Option<f64>,
+    /// How thick the stems are.
+    pub stem: Option<Stem>,
+    /// Whether granules in the compost feed slowly too.
+    pub granules: bool,
+    /// What a meter would read in the can at the label's strength, mS/cm.
+    pub conductivity: Likely,
+    /// How they are fed.
+    pub habit: Habit,
+    /// When they were last fed.
+    pub last_fed: Option<CivilDay>,
+    /// Today.
+    pub today: CivilDay,
+}
+
+/// Why it is time or not, and why weaker or less often.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// No truss has set and the compost still feeds.
+    CompostFeeds,
+    /// No truss has set, and nobody said how long the plants have been in their compost.
+    WaitForTruss,
+    /// No truss has set, but the compost has fed for five weeks.
+    CompostSpent,
+    /// No truss has set, and there is much compost or open ground.
+    GroundFeeds,
+    /// Fruit swells or is picked.
+    FruitSwells,
+    /// The last truss has set: half as often.
+    CropEnds,
+    /// Stems are lush: less nitrogen.
+    LushStem,
+    /// Granules in the compost feed too: only from picking on, and half as strong.
+    Granules,
+    /// The can is too strong as the label has it.
+    TooStrong,
+    /// The can may be too strong as the label has it, which leaves open what it holds.
+    MayBeTooStrong,
+}
+
+/// Whether to feed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Due {
+    /// Not before the crop is further, or before this day.
+    NotYet(Option<CivilDay>),
+    /// Today.
+    Today,
+    /// On a day to come: early and late.
+    On(CivilDay, CivilDay),
+    /// Not this can: it is too strong.
+    Never,
+}
+
+/// One way to give the same grams in a week.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Way {
+    /// Share of the label's strength.
+    pub share: f64,
+    /// Times a week.
+    pub a_week: f64,
+}
+
+/// Whether it is time, how strong, and when next.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Timing {
+    /// Whether to feed.
+    pub due: Due,
+    /// Share of the label's strength: at most 1.
+    pub share: f64,
+    /// Why.
+    pub why: Vec<Why>,
+    /// Times a week.
+    pub a_week: f64,
+    /// When next if they are fed today: early and late.
+    pub next: (CivilDay, CivilDay),
+    /// Full, half, and little at every watering: the same grams in a week. What would need more than a feed a day is left out.
+    pub ways: Vec<Way>,
+}
+
+/// Whether to feed today, how strong at most, and when next.
+///
+/// Start when the first truss swells, or half as strong in the fifth week of little compost. The label's strength is a ceiling.
+#[must_use]
+pub fn timing(situation: &Situation) -> Timing {
+    let mut why = Vec::new();
+    let (least, most) = FEEDS_A_WEEK;
+    let mut a_week = bounded(situation.habit.a_week, least, most);
+    let mut share: f64 = 1.0;
+    let mut waits = None;
+    match situation.stage {
+        Stage::NoTruss => {
+            share = HALF;
+            let is_little = situation.compost_litres.is_some_and(|litres| litres <= SOON_USED_UP);
+            let (reason, until) = start(situation, is_little);
+            why.push(reason);
+            if reason != Why::CompostSpent {
+                waits = Some(until);
+            }
+        }
+        Stage::Swelling | Stage::Picking => why.push(Why::FruitSwells),
+        Stage::Late => {
+            a_week = (a_week / 2.0).max(least);
+            why.push(Why::CropEnds);
+        }
+    }
+    if situation.granules {
+        share = HALF;
+        why.push(Why::Granules);
+        if situation.stage == Stage::Swelling {
+            waits = Some(None);
+        }
+    }
+    if situation.stem == Some(Stem::Lush) {
+        share = HALF;
+        why.push(Why::LushStem);
+    }
+    let at_share = |conductivity: f64, share: f64| Band::of(conductivity * share);
+    if at_share(situation.conductivity.low, share) >= Band::Caution {
+        share = share.min(HALF);
+        why.push(Why::TooStrong);
+    } else if at_share(situation.conductivity.high, share) >= Band::Caution {
+        why.push(Why::MayBeTooStrong);
+    }
+    let (soonest, latest) = days_between(a_week);
+    let after = |day: CivilDay| (day.days_later(soonest), day.days_later(latest));
+    let due = if at_share(situation.conductivity.low, share) == Band::Stop {
+        Due::Never
+    } else if let Some(until) = waits {
+        Due::NotYet(until)
+    } else {
+        match situation.last_fed.map(after) {
+            Some((early, late)) if early > situation.today => Due::On(early, late),
+            _ => Due::Today,
+        }
+    };
+    Timing {
+        due,
+        share,
+        why,
+        a_week,
+        next: after(situation.today),
+        ways: ways(a_week),
+    }
+}
+
+/// Before any truss has set: why to wait, and until when the compost feeds.
+fn start(situation: &Situation, is_little: bool) -> (Why, Option<CivilDay>) {
+    match situation.weeks_in_compost {
+        _ if !is_little && situation.compost_litres.is_none() => (Why::GroundFeeds, None),
+        None => (Why::WaitForTruss, None),
+        Some(weeks) if weeks < COMPOST_FEEDS_WEEKS => {
+            let days = whole(((COMPOST_FEEDS_WEEKS - weeks) * 7.0).ceil());
+            (Why::CompostFeeds, is_little.then(|| situation.today.days_later(days)))
+        }
+        Some(_) if is_little => (Why::CompostSpent, None),
+        Some(_) => (Why::GroundFeeds, None),
+    }
+}
+
+/// Whole days from one feed to the next, at the soonest and at the latest.
+fn days_between(a_week: f64) -> (i32, i32) {
+    let days = 7.0 / a_week;
+    (whole(days.floor()).max(1), whole(days.ceil()).max(1))
+}
+
+fn ways(a_week: f64) -> Vec<Way> {
+    let (_, daily) = FEEDS_A_WEEK;
+    [a_week, 2.0 * a_week, daily]
+        .into_iter()
+        .enumerate()
+        .filter(|&(place, times)| times <= daily && (place == 0 || times > a_week) && (place != 2 || times > 2.0 * a_week))
+        .map(|(_, times)| Way {
+            share: a_week / times,
+            a_week: times,
+        })
+        .collect()
+}
+
+/// Days that are already whole.
+#[expect(clippy::cast_possible_truncation, reason = "a float cast saturates")]
+const fn whole(days: f64) -> i32 {
+    days as i32
+}

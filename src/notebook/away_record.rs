@@ -1,0 +1,81 @@
+use super::lines::Lines;
+use super::{Coded, Entry, Field};
+use crate::almanac::{CivilDay, Sky};
+use crate::quantity::Units;
+use crate::water::{Absence, Outlook};
+
+/// Days away until told (choice: a week).
+pub(super) const ASSUMED_DAYS_AWAY: f64 = 7.0;
+/// The words of the first day away and of the sky that is expected.
+const FROM: &str = "away-from";
+const SKY: &str = "away-sky";
+
+/// Days without anyone at home, as the grower entered them.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct AwayRecord {
+    /// How many.
+    pub days: Entry,
+    /// The first of them; until told it is tomorrow.
+    pub from: Option<CivilDay>,
+    /// What they are expected to be like; as usual for the season until told.
+    pub sky: Option<Sky>,
+}
+
+impl AwayRecord {
+    /// The absence with what is assumed. Days that no absence can have are seen to by the field.
+    #[must_use]
+    pub fn absence(&self, today: CivilDay) -> Absence {
+        Absence {
+            first: self.from.unwrap_or_else(|| today.tomorrow()),
+            days: whole(self.days.value().unwrap_or(ASSUMED_DAYS_AWAY)),
+            outlook: self.sky.map(Outlook::under).unwrap_or_default(),
+        }
+    }
+
+    /// The absence, as long as it lasts.
+    #[must_use]
+    pub fn now(&self, today: CivilDay) -> Option<Absence> {
+        let absence = self.absence(today);
+        (self.days.value().is_some() && absence.first <= today && !self.is_over(today)).then_some(absence)
+    }
+
+    /// Whether the last day of an absence with a first day has gone by.
+    fn is_over(&self, today: CivilDay) -> bool {
+        let Absence { first, days, .. } = self.absence(today);
+        first.days_later(i32::try_from(days).unwrap_or(i32::MAX)) <= today
+    }
+
+    /// Holds on to the first day once the grower plans an absence.
+    pub(super) fn fix(&mut self, today: CivilDay) {
+        if self.days.value().is_some() {
+            self.from = self.from.or_else(|| Some(today.tomorrow()));
+        }
+    }
+
+    /// A new morning: an absence that is over is forgotten.
+    pub(super) fn turn_to(&mut self, today: CivilDay) {
+        if self.from.is_some() && self.is_over(today) {
+            *self = Self::default();
+        }
+    }
+
+    pub(super) fn put_into(&self, lines: &mut Lines, units: Units) {
+        lines.put_entry(Field::DaysAway, units, &self.days);
+        lines.put(FROM, &self.from.map(|day| day.to_string()).unwrap_or_default());
+        lines.put(SKY, self.sky.map(Coded::code).unwrap_or_default());
+    }
+
+    pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
+        Self {
+            days: lines.entry(Field::DaysAway, units),
+            from: lines.take(FROM).parse().ok(),
+            sky: Sky::from_code(&lines.take(SKY)),
+        }
+    }
+}
+
+/// Days are kept whole by their field.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
+const fn whole(days: f64) -> u32 {
+    days as u32
+}

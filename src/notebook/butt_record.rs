@@ -1,0 +1,234 @@
+use super::lines::{Lines, YES};
+use super::{Coded, Entry, Field, Notebook};
+use crate::almanac::CivilDay;
+use crate::quantity::{Units, decimal};
+use crate::water::{Butt, ButtDay, Roof, RoofKind, USUAL_BUTT_LITRES};
+
+/// The words of the day on which the level was read, and of whether that day's water had been poured by then.
+const READ: &str = "butt-read";
+const READ_AFTER: &str = "butt-read-after";
+/// The word of what the roof is made of.
+const ROOF_KIND: &str = "roof-kind";
+
+/// The water butt as the grower entered it. Its level is that of the day on which it was read: what it is now follows from the
+/// days since.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ButtRecord {
+    /// Litres that it holds.
+    pub size: Entry,
+    /// Litres that were in it when it was read.
+    pub level: Entry,
+    /// The day on which it was read.
+    pub read: Option<CivilDay>,
+    /// Whether it was read after that day's watering.
+    pub read_after: bool,
+    /// The roof that fills it.
+    pub roof: Entry,
+    /// What the roof is made of.
+    pub kind: RoofKind,
+}
+
+/// A butt on a morning, with what its level rests on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ButtNow {
+    /// The butt with what is in it now.
+    pub butt: Butt,
+    /// Litres that were in it before this morning's watering.
+    pub before_watering: f64,
+    /// Days since it was read of which no watering was noted.
+    pub silent_days: u32,
+}
+
+impl ButtRecord {
+    /// All number fields of a butt.
+    pub const FIELDS: [Field; 3] = [Field::ButtSize, Field::ButtLevel, Field::Roof];
+
+    /// Whether the grower has told of a butt.
+    #[must_use]
+    pub const fn is_there(&self) -> bool {
+        self.size.value().is_some() || self.level.value().is_some()
+    }
+
+    /// Litres that it holds.
+    #[must_use]
+    pub fn litres(&self) -> f64 {
+        self.size.value().unwrap_or(USUAL_BUTT_LITRES)
+    }
+
+    /// Notes that the level was read today.
+    fn read_on(&mut self, today: CivilDay, after_watering: bool) {
+        self.read = self.level.value().map(|_| today);
+        self.read_after = self.read.is_some() && after_watering;
+    }
+
+    /// A new morning: what was read until then, on `day` at the latest, is a level of an earlier day.
+    pub(super) fn leave_level(&mut self, day: CivilDay, units: Units) {
+        if self.level.value().is_some() {
+            self.read = self.read.or(Some(day));
+        }
+        self.level.leave_number(Field::ButtLevel, units);
+    }
+
+    /// Why what was read cannot be, when it is more than the butt holds.
+    #[must_use]
+    pub fn overfull(&self, units: Units) -> Option<String> {
+        let (level, size) = (self.level.value()?, self.litres());
+        let printed = |litres| decimal(Field::ButtSize.typed(units, litres), 1);
+        // What is converted and printed may come back a hair larger.
+        (level > size + 0.1).then(|| {
+            let unit = Field::ButtSize.unit(units);
+            "The butt holds ".to_owned() + &printed(size) + unit + ": " + &printed(level) + " cannot be in it."
+        })
+    }
+
+    pub(super) fn put_into(&self, lines: &mut Lines, units: Units) {
+        for field in Self::FIELDS {
+            if let Some(entry) = self.entry(field) {
+                lines.put_entry(field, units, entry);
+            }
+        }
+        lines.put(READ, &self.read.map(|day| day.to_string()).unwrap_or_default());
+        lines.put(READ_AFTER, if self.read_after { YES } else { "" });
+        lines.put_choice(ROOF_KIND, self.kind);
+    }
+
+    pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
+        let mut record = Self {
+            read: lines.take(READ).parse().ok(),
+            read_after: lines.take(READ_AFTER) == YES,
+            kind: lines.choice(ROOF_KIND),
+            ..Self::default()
+        };
+        for field in Self::FIELDS {
+            if let Some(entry) = record.entry_mut(field) {
+                *entry = lines.entry(field, units);
+            }
+        }
+        record
+    }
+
+    /// The entry behind a field of the butt, to change.
+    pub const fn entry_mut(&mut self, field: Field) -> Option<&mut Entry> {
+        Some(match field {
+            Field::ButtSize => &mut self.size,
+            Field::ButtLevel => &mut self.level,
+            Field::Roof => &mut self.roof,
+            _ => return None,
+        })
+    }
+
+    /// The entry behind a field of the butt.
+    #[must_use]
+    pub const fn entry(&self, field: Field) -> Option<&Entry> {
+        Some(match field {
+            Field::ButtSize => &self.size,
+            Field::ButtLevel => &self.level,
+            Field::Roof => &self.roof,
+            _ => return None,
+        })
+    }
+
+    /// Prints every number anew after a change of units.
+    pub fn change_units(&mut self, from: Units, to: Units) {
+        for field in Self::FIELDS {
+            if let Some(entry) = self.entry_mut(field) {
+                entry.change_units(field, from, to);
+            }
+        }
+    }
+}
+
+impl Notebook {
+    /// The butt as it is now, once its level was read: what the days since have taken out and brought.
+    ///
+    /// Of a day on which nothing was noted nothing is taken to be poured; such days are counted. Rain of the day of the reading
+    /// came after it.
+    #[must_use]
+    pub fn butt_now(&self, today: CivilDay) -> Option<ButtNow> {
+        let record = &self.butt;
+        let roof = Roof {
+            plan_area: record.roof.value().unwrap_or_default(),
+            kind: record.kind,
+        };
+        let mut butt = Butt {
+            size: record.litres(),
+            level: record.level.value()?,
+            roof,
+        };
+        let read = record.read.unwrap_or(today).min(today);
+        let yesterday = today.yesterday();
+        let told = self.morning.rain.value();
+        let mut silent_days = u32::try_from(today.days_since(read)).unwrap_or_default();
+        let poured = |day: CivilDay| {
+            let poured = self.poured(day);
+            if record.read_after && day == read { Some(0.0) } else { poured }
+        };
+        let mut live = |day: CivilDay, rain: Option<f64>| {
+            let poured = poured(day);
+            if poured.is_some() && day < today {
+                silent_days = silent_days.saturating_sub(1);
+            }
+            butt = butt.after(ButtDay {
+                poured: poured.unwrap_or_default(),
+                rain_millimetres: rain.unwrap_or_default(),
+            });
+        };
+        for page in self.days.iter().filter(|page| (read..yesterday).contains(&page.day)) {
+            live(page.day, page.weather.and_then(|weather| weather.rain_millimetres));
+        }
+        if read <= yesterday {
+            live(yesterday, told);
+        }
+        let before_watering = butt.level.min(butt.size);
+        butt = butt.after(ButtDay {
+            poured: poured(today).unwrap_or_default(),
+            ..ButtDay::default()
+        });
+        Some(ButtNow {
+            butt,
+            before_watering,
+            silent_days,
+        })
+    }
+
+    /// Litres that all groups together were given on a day, when anything was noted of that.
+    #[must_use]
+    pub fn poured(&self, day: CivilDay) -> Option<f64> {
+        let page = self.day(day)?;
+        let given = self
+            .groups
+            .iter()
+            .filter_map(|group| Some(page.group(group.id)?.given? * f64::from(group.count())));
+        given.reduce(|sum, litres| sum + litres)
+    }
+
+    /// Notes that the butt is full to the brim, and hands over what was noted of it before, for undoing.
+    pub fn fill_butt(&mut self, today: CivilDay) -> ButtRecord {
+        let before = self.butt.clone();
+        self.butt.level = Entry::holding(Field::ButtLevel, self.units, self.butt.litres());
+        self.told(Field::ButtLevel, today);
+        before
+    }
+
+    /// Notes on which day a field was told, where that matters. To be called after each change by the grower.
+    pub fn told(&mut self, field: Field, today: CivilDay) {
+        match field {
+            Field::ButtLevel if self.butt.level.error(field, self.units).is_none() => {
+                let after_watering = self.poured(today).is_some();
+                self.butt.read_on(today, after_watering);
+            }
+            Field::DaysAway => self.away.fix(today),
+            _ => (),
+        }
+    }
+}
+
+impl Coded for RoofKind {
+    const CODES: &'static [(&'static str, Self)] = &[
+        ("glass", Self::Glass),
+        ("smooth-sheet", Self::SmoothSheet),
+        ("rough-sheet", Self::RoughSheet),
+        ("tiles", Self::Tiles),
+        ("flat", Self::Flat),
+    ];
+}

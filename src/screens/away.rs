@@ -1,0 +1,261 @@
+//! Going away: what every group needs meanwhile, when someone has to come, and what to tell them.
+
+use super::ahead::{days_words, drinkers, standings, steps_of, stored, stored_words, turns};
+use super::app::App;
+use super::fields::{choice, number};
+use super::model::Model;
+use super::parts::{Answer, Element, KeyShape, Keys, Live, More, act, element, error_note, live, working};
+use super::words::{amount, group_name, one_container};
+use super::yesterday::sky_faces;
+use crate::almanac::{CivilDay, Sky};
+use crate::notebook::{Coded, Field, GroupRecord};
+use crate::quantity::{Measure, Units, Volume, decimal};
+use crate::water::{Absence, AwayGroup, AwayPlan, Season, SomeoneComes, WaterError, away_plan};
+
+/// In how many days the absence may begin, as the values of the list.
+const DAYS_AHEAD: [&str; 15] = ["0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14"];
+
+/// The disclosure.
+pub fn away(app: App) -> Element {
+    More {
+        id: "away",
+        summary: "Going away".into(),
+        aside: app.words(|model| match model.notebook.away.days.value() {
+            Some(days) => days_words(days) + " from " + &model.notebook.away.absence(model.today).first.spoken(),
+            None => String::new(),
+        }),
+        minor: false,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || inside(app)),
+    }
+    .view()
+}
+
+fn inside(app: App) -> Element {
+    let sky = Keys {
+        legend: "Sky you expect",
+        aside: app.words(|model| {
+            if model.notebook.away.sky.is_none() {
+                "assumed: as usual for the season".to_owned()
+            } else {
+                String::new()
+            }
+        }),
+        headed: false,
+        name: "away-sky",
+        faces: sky_faces(),
+        shape: KeyShape::Tall,
+        selected: app.live(|model| model.notebook.away.sky.map(|sky| sky.code().to_owned())),
+        assumed: Live::fixed(None),
+        on_choose: app.act(|model, value: String| model.notebook.away.sky = Sky::from_code(&value)),
+    };
+    let steps = element("div")
+        .class("steps")
+        .children([number(app, Field::DaysAway, "without anyone to water"), from(app)]);
+    let plan = element("div")
+        .fill_for(move || state(&app.look()), move || planned(&app.look()))
+        .unhurried();
+    let reckoned = More {
+        id: "away-working",
+        summary: "How the days are reckoned".into(),
+        aside: "the plants that run short first".into(),
+        minor: true,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || {
+            let lines = move || plan_of(&app.look()).map(|plan| steps_of(&plan.working)).unwrap_or_default();
+            working(live(lines)).unhurried()
+        }),
+    };
+    element("div").children([steps, sky.view(), plan, reckoned.view()])
+}
+
+/// The first day, from a list that is made anew on each day.
+fn from(app: App) -> Element {
+    let key = move || app.look().today.to_string();
+    element("div").class("steps").fill_for(key, move || {
+        let today = app.look().today;
+        let ahead = move |day: CivilDay| usize::try_from(day.days_since(today)).ok().and_then(|days| DAYS_AHEAD.get(days));
+        let first = app.look().notebook.away.absence(today).first;
+        let mut entries: Vec<_> = DAYS_AHEAD
+            .into_iter()
+            .zip(0..)
+            .map(|(value, days)| (value, today.days_later(days).spoken()))
+            .collect();
+        if ahead(first).is_none() {
+            entries.insert(0, ("", first.spoken()));
+        }
+        let list = choice(
+            app,
+            "away-from",
+            "From",
+            entries,
+            move |model| {
+                let first = model.notebook.away.absence(model.today).first;
+                ahead(first).copied().unwrap_or_default().to_owned()
+            },
+            move |model, days| {
+                if let Ok(days) = days.parse() {
+                    model.notebook.away.from = Some(today.days_later(days));
+                }
+            },
+        );
+        vec![list]
+    })
+}
+
+/// Tells one state of the plan, and of those that it is for, from another.
+fn state(model: &Model) -> String {
+    let record = &model.notebook.away;
+    let absence = record.absence(model.today);
+    let level = model.notebook.butt_now(model.today).map(|now| decimal(now.butt.level, 1));
+    let sky = record.sky.map(Coded::code).unwrap_or_default();
+    let days = absence.days.to_string();
+    let parts = [
+        days,
+        absence.first.to_string(),
+        level.unwrap_or_default(),
+        turns(model),
+        model.notebook.plot.number.clone(),
+    ];
+    parts.join(" ") + sky
+}
+
+fn plan_of(model: &Model) -> Result<AwayPlan, WaterError> {
+    let standings = standings(model);
+    away_plan(&standings, model.notebook.away.absence(model.today), model.notebook.place())
+}
+
+/// The answer, what it means for each group, and the words to hand over.
+fn planned(model: &Model) -> Vec<Element> {
+    let plan = match plan_of(model) {
+        Ok(plan) => plan,
+        Err(error) => return vec![error_note(error.sentence(model.units()).into())],
+    };
+    let units = model.units();
+    let absence = model.notebook.away.absence(model.today);
+    let records = drinkers(model);
+    let (figure, unit) = stored(plan.total.value, units);
+    let answer = Answer {
+        id: "answer-away-litres".to_owned(),
+        value: decimal(plan.total.value, 1).into(),
+        words: figure.into(),
+    };
+    let headline = element("p").class("line").child(answer.view().class("n")).child(
+        element("span")
+            .class("u")
+            .text(unit.to_owned() + " for " + &days_words(f64::from(absence.days))),
+    );
+    let mut parts = vec![
+        element("div").class("stat mt").child(headline),
+        element("p").class("sub").text(range(model, &plan)),
+        element("div").class("mt").children(
+            records
+                .iter()
+                .zip(&plan.groups)
+                .map(|((record, _), group)| group_line(record, group, absence, units)),
+        ),
+        element("p").class("mt").text(coming(&plan, absence)),
+        element("p").class("note").text(
+            "Water everything full on ".to_owned()
+                + &absence.first.spoken()
+                + " before you go. A tank that waters by itself has to hold "
+                + &stored_words(plan.reservoir, units)
+                + ". No rain is counted on.",
+        ),
+    ];
+    if let Some(someone) = &plan.someone_comes {
+        parts.push(card(model, &records, &plan, someone));
+    }
+    parts
+}
+
+/// The likely range, and what the butt makes of it.
+fn range(model: &Model, plan: &AwayPlan) -> String {
+    let units = model.units();
+    let total = plan.total;
+    let likely = "likely ".to_owned() + &stored(total.low, units).0 + " to " + &stored_words(total.high, units) + ".";
+    let Some(now) = model.notebook.butt_now(model.today) else {
+        return likely;
+    };
+    let level = now.butt.level;
+    let enough = if level >= total.high {
+        ": enough."
+    } else if level >= total.value {
+        ": enough unless they are thirsty."
+    } else if level >= total.low {
+        ": it may run out."
+    } else {
+        ": too little."
+    };
+    likely + " The butt holds " + &stored_words(level, units) + enough
+}
+
+/// What one group takes and when it runs short.
+fn group_line(record: &GroupRecord, group: &AwayGroup, absence: Absence, units: Units) -> Element {
+    let each = amount(&Measure::dose(Volume::from_litres(group.a_day), units));
+    let words = ": ".to_owned() + &each + " a plant a day, " + &stored_words(group.all.value, units) + " in all";
+    let short = match group.runs_short(absence) {
+        Some((by, _)) => "; runs short on ".to_owned() + &by.spoken() + ".",
+        None => "; holds out.".to_owned(),
+    };
+    element("p").child(element("b").text(group_name(record))).text(words + &short)
+}
+
+/// When someone has to come.
+fn coming(plan: &AwayPlan, absence: Absence) -> String {
+    let Some(someone) = &plan.someone_comes else {
+        return "Nobody has to come: all of them hold out until you are back.".to_owned();
+    };
+    let last = i32::try_from(absence.days).unwrap_or(i32::MAX);
+    let back = absence.first.days_later(last);
+    if someone.by >= back {
+        return "They may just hold out. If they are thirsty, someone has to come by ".to_owned() + &someone.early.spoken() + ".";
+    }
+    let mut words = "Someone has to come by ".to_owned() + &someone.by.spoken();
+    if someone.early < someone.by {
+        words = words + ", by " + &someone.early.spoken() + " if they are thirsty";
+    }
+    words + ", then " + &how_often(someone) + "."
+}
+
+fn how_often(someone: &SomeoneComes) -> String {
+    match someone.every {
+        _ if someone.daily_is_too_seldom => "morning and early afternoon every day".to_owned(),
+        1 => "every morning".to_owned(),
+        days => "every ".to_owned() + &days_words(f64::from(days)),
+    }
+}
+
+/// Words for whoever waters, to be copied or read out.
+fn card(model: &Model, records: &[(&GroupRecord, &Season)], plan: &AwayPlan, someone: &SomeoneComes) -> Element {
+    let units = model.units();
+    let plot = model.notebook.plot.number.trim();
+    let heading = "For whoever waters".to_owned() + if plot.is_empty() { "" } else { ", plot " } + plot;
+    let mut lines = vec!["Come by ".to_owned() + &someone.early.spoken() + ", then " + &how_often(someone) + "."];
+    for ((record, _), group) in records.iter().zip(&plan.groups) {
+        let of = |litres: f64| amount(&Measure::dose(Volume::from_litres(litres), units));
+        let litres = group.a_visit(someone.every);
+        let mut line = group_name(record) + ": " + &of(litres) + " a plant";
+        let sharing = record.group().container.plants();
+        if sharing > 1 {
+            line = line + ", " + &of(litres * f64::from(sharing)) + " " + one_container(record.container);
+        }
+        let when = if someone.daily_is_too_seldom {
+            " a day, half of it each time."
+        } else {
+            " each time."
+        };
+        line += when;
+        if record.place.is_outdoors() {
+            line += " None if it has rained hard.";
+        }
+        lines.push(line);
+    }
+    lines.push("Squeeze a handful first: if it drips, leave those plants that day.".to_owned());
+    let items = lines.into_iter().map(|line| element("li").text(line));
+    element("div")
+        .class("card")
+        .set("id", "hand-over")
+        .child(element("h3").text(heading))
+        .child(element("ol").children(items))
+}

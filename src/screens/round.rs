@@ -1,0 +1,165 @@
+//! Today's round: what is to be done today, in which order, and what not.
+
+use super::ahead::{need, standing, standings};
+use super::app::App;
+use super::model::Model;
+use super::parts::{Element, Section, element};
+use super::words::group_name;
+use crate::quantity::decimal;
+use crate::today::{ButtToday, GroupToday, Item, Known, Reason, Task, todays_round};
+use crate::water::away_plan;
+
+/// The section; absent as long as there is but one thing to do.
+pub fn today(app: App) -> Element {
+    let key = move || {
+        let lines = lines(&app.look());
+        lines.into_iter().map(|line| line.what + &line.why + "\n").collect()
+    };
+    element("div").fill_for(key, move || round(lines(&app.look()))).unhurried()
+}
+
+/// One thing in words.
+struct Line {
+    what: String,
+    why: String,
+    not_today: bool,
+}
+
+fn round(lines: Vec<Line>) -> Vec<Element> {
+    let (not_today, to_do): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(|line| line.not_today);
+    if to_do.len() < 2 && not_today.is_empty() {
+        return Vec::new();
+    }
+    let list = |tag: &'static str, class: &'static str, lines: Vec<Line>| {
+        let items = lines.into_iter().map(|line| {
+            let why = element("small").text(line.why);
+            element("li").child(element("span").child(element("b").text(line.what)).child(why))
+        });
+        element(tag).class(class).children(items)
+    };
+    let mut body = element("div");
+    if !to_do.is_empty() {
+        body = body.child(list("ol", "round", to_do));
+    }
+    if !not_today.is_empty() {
+        body = body.child(element("h3").text("Not today")).child(list("ul", "round", not_today));
+    }
+    let section = Section {
+        id: "round",
+        heading: "Today’s round".into(),
+        aside: "".into(),
+        children: body,
+    };
+    vec![section.view()]
+}
+
+/// The round over all that is known this morning.
+fn lines(model: &Model) -> Vec<Line> {
+    let answers = || model.notebook.groups.iter().zip(&model.answers);
+    let plants: Vec<_> = answers()
+        .map(|(record, answer)| Some(standing(record, &answer.shown.as_ref()?.season).group))
+        .collect();
+    let groups: Vec<_> = plants
+        .iter()
+        .zip(answers())
+        .map(|(group, (record, answer))| {
+            let shown = answer.shown.as_ref()?;
+            Some(GroupToday {
+                group: group.as_ref()?,
+                dose: shown.dose(),
+                last: shown.last_truss.as_ref(),
+                stopped: record.stopped_at.value().is_some(),
+            })
+        })
+        .collect();
+    let known = Known {
+        today: model.today,
+        groups: &groups,
+        watered: model.notebook.poured(model.today).is_some(),
+        butt: butt(model),
+        someone_comes: model.notebook.away.now(model.today).and_then(|absence| {
+            let standings = standings(model);
+            let plan = away_plan(&standings, absence, model.notebook.place()).ok()?;
+            Some(plan.someone_comes?.by)
+        }),
+    };
+    todays_round(&known).iter().map(|item| line(item, model)).collect()
+}
+
+fn butt(model: &Model) -> Option<ButtToday> {
+    let now = model.notebook.butt_now(model.today)?;
+    let standings = standings(model);
+    Some(ButtToday {
+        level: now.butt.level,
+        clear_day: need(model, &standings)?.clear,
+    })
+}
+
+fn line(item: &Item, model: &Model) -> Line {
+    let mut what = task_words(item.task).to_owned();
+    let groups = &model.notebook.groups;
+    if groups.len() > 1 && (1..groups.len()).contains(&item.groups.len()) {
+        let names: Vec<_> = item.groups.iter().filter_map(|&place| groups.get(place)).map(group_name).collect();
+        what = what + ": " + &names.join(", ");
+    }
+    let mut why = String::new();
+    if let Some(day) = item.day {
+        why = "by ".to_owned() + &day.spoken() + ": ";
+    } else if let Some(hours) = item.hours {
+        why = "between ".to_owned() + &on_the_clock(hours.from) + " and " + &on_the_clock(hours.until) + ": ";
+    }
+    Line {
+        what,
+        why: why + reason_words(item.reason),
+        not_today: item.not_today,
+    }
+}
+
+/// An hour as a clock's face has it.
+fn on_the_clock(hour: u8) -> String {
+    decimal(f64::from(if hour > 12 { hour - 12 } else { hour }), 0)
+}
+
+const fn task_words(task: Task) -> &'static str {
+    match task {
+        Task::Squeeze => "Squeeze a handful first",
+        Task::LiftPot => "Lift a pot first",
+        Task::WaterDry => "Water the dry ones, in parts",
+        Task::Water => "Water",
+        Task::SqueezeAgain => "Squeeze again",
+        Task::TopUpButt => "Top up the butt",
+        Task::Tap => "Tap the trusses",
+        Task::DampPath => "Damp the path",
+        Task::StopPlants => "Take out the tip",
+        Task::Taper => "Feed half as often",
+
+        Task::PourAtNoon => "Pour again at noon",
+        Task::PourBeforeThree => "Pour the last part",
+        Task::SomeoneComes => "Someone has to come and water",
+    }
+}
+
+const fn reason_words(reason: Reason) -> &'static str {
+    match reason {
+        Reason::Daily => "the store is full before the sun is high",
+        Reason::Dry => "dry compost lets water run past",
+        Reason::Sodden => "the compost is sodden",
+        Reason::SumReadsHigh => "after a dull day the sum reads high",
+        Reason::RainDidIt => "rain has given what was used",
+        Reason::SmallStore => "the compost holds too little for the day at once",
+        Reason::FlowersOpen => "pollen runs in bright, warm air",
+        Reason::BeforeWetting => "before the path is wet, for pollen must be dry",
+        Reason::HotAndDry => "the house gets hot and its air dry",
+        Reason::Dull => "it is too dull for pollen to run",
+        Reason::Cool => "it is too cool for pollen to run",
+        Reason::Warm => "it is too warm for pollen to run",
+        Reason::ColdNight => "the night was too cold for fruit to set",
+        Reason::HotDay => "the day was too hot for fruit to set",
+        Reason::DampAir => "the air is too damp for pollen to run",
+        Reason::ButtShortToday => "it holds too little for this morning",
+        Reason::ButtShortTomorrow => "what is left will not do for another clear day",
+        Reason::LastTruss => "what flowers later is not likely to ripen",
+        Reason::SeasonEnds => "the water falls with the leaves: few warm weeks are left",
+        Reason::Away => "nobody is at home",
+    }
+}

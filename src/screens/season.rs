@@ -1,0 +1,158 @@
+//! The whole season of the group that is looked at, week by week, and the seasons before it.
+
+use super::app::App;
+use super::days::turn;
+use super::model::Model;
+use super::parts::{Chart, ChartDay, Element, More, Poured, Table, act, element};
+use super::words as say;
+use crate::notebook::{Field, GroupSeason, SeasonPage};
+use crate::quantity::{Measure, Volume};
+use crate::water::{DRY_FROM, DayRow, Readings, SODDEN_FROM};
+
+/// Days in a week.
+const WEEK: usize = 7;
+
+/// The disclosure.
+pub fn season(app: App) -> Element {
+    More {
+        id: "season",
+        summary: "The whole season".into(),
+        aside: "by weeks, and earlier ones".into(),
+        minor: true,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || {
+            element("div")
+                .fill_for(move || turn(&app.look()), move || inside(&app.look()))
+                .unhurried()
+        }),
+    }
+    .view()
+}
+
+fn inside(model: &Model) -> Vec<Element> {
+    let weeks = weeks(model);
+    let mut parts = if weeks.len() < 2 {
+        vec![element("p").class("blank").text("Weeks are drawn here once there are two.")]
+    } else {
+        let chart = element("figure").child(chart(model, &weeks).view());
+        vec![chart, table(model, &weeks).view()]
+    };
+    if !model.notebook.seasons.is_empty() {
+        parts.push(element("div").class("mt").child(earlier(model).view()));
+    }
+    parts
+}
+
+/// Some days added up; litres for each plant.
+struct Week {
+    from: String,
+    days: f64,
+    given: f64,
+    assumed: bool,
+    used: f64,
+    drained: f64,
+    gone: f64,
+    felt: bool,
+}
+
+/// The weeks up to yesterday, oldest first; the first of them may be short.
+fn weeks(model: &Model) -> Vec<Week> {
+    let days = model.shown().map(|shown| shown.season.days.as_slice()).unwrap_or_default();
+    let mut weeks: Vec<_> = days.rchunks(WEEK).map(week).collect();
+    weeks.reverse();
+    weeks
+}
+
+fn week(days: &[DayRow]) -> Week {
+    let sum = |of: fn(&DayRow) -> f64| days.iter().map(of).sum::<f64>();
+    let count = sum(|_| 1.0);
+    Week {
+        from: days.first().map(|day| say::short_day(day.day)).unwrap_or_default(),
+        days: count,
+        given: sum(|day| day.flows.given),
+        assumed: days.iter().all(|day| day.assumed_pour),
+        used: sum(|day| day.flows.used),
+        drained: sum(|day| day.flows.drained),
+        gone: sum(|day| day.flows.start / day.store.easy_water) / count,
+        felt: days.iter().any(|day| day.readings != Readings::default()),
+    }
+}
+
+fn chart(model: &Model, weeks: &[Week]) -> Chart {
+    let units = model.units();
+    let on_jug = |litres: f64| units.poured_number(Volume::from_litres(litres));
+    let days = weeks.iter().map(|week| {
+        let given = on_jug(week.given / week.days);
+        ChartDay {
+            date: week.from.clone(),
+            poured: match given {
+                _ if week.assumed => Poured::Taken(given),
+                none if none <= 0.0 => Poured::Nothing,
+                given => Poured::Noted(given),
+            },
+            used: Some(on_jug(week.used / week.days)),
+            drained: on_jug(week.drained / week.days),
+            gone: week.gone,
+            felt: week.felt,
+        }
+    });
+    let name = model.group().map(say::group_name).unwrap_or_default();
+    Chart {
+        days: days.collect(),
+        title: Field::Given.unit(units).trim_start().to_owned() + " a plant a day, by weeks, " + &name,
+        below: "compost, week's mean, ".to_owned() + &name,
+        borders: (SODDEN_FROM, DRY_FROM),
+        words: "Water given a day in each week as bars, hatched where it ran off, water used as a line, and beneath how full the compost was. The table below says the same.".to_owned(),
+    }
+}
+
+fn amount(model: &Model, litres: f64) -> String {
+    say::amount(&Measure::dose(Volume::from_litres(litres), model.units()))
+}
+
+fn table(model: &Model, weeks: &[Week]) -> Table {
+    let row = |week: &Week| {
+        let given = amount(model, week.given);
+        vec![
+            week.from.clone(),
+            if week.assumed { given + ", assumed" } else { given },
+            amount(model, week.used),
+            amount(model, week.drained),
+        ]
+    };
+    Table {
+        caption: "For each plant in seven days, newest first",
+        heads: &["From", "Given", "Used", "Ran off"],
+        rows: weeks.iter().rev().map(row).collect(),
+    }
+}
+
+/// The seasons that are summed up, of the group that is looked at and of those that are gone.
+fn earlier(model: &Model) -> Table {
+    let looked_at = model.group().map(|group| group.id);
+    let others = |id: u32| Some(id) != looked_at && model.notebook.groups.iter().any(|group| group.id == id);
+    let seasons = model.notebook.seasons.iter().rev();
+    let groups = seasons.flat_map(|season| season.groups.iter().map(move |group| (season, group)));
+    let rows = groups
+        .filter(|(_, group)| !others(group.id))
+        .map(|(season, group)| earlier_row(model, season, group));
+    Table {
+        caption: "Earlier seasons, as they were noted",
+        heads: &["Season", "Given to each", "On", "Felt on mornings"],
+        rows: rows.collect(),
+    }
+}
+
+fn earlier_row(model: &Model, season: &SeasonPage, group: &GroupSeason) -> Vec<String> {
+    let name = match group.name.trim() {
+        "" => "a group",
+        name => name,
+    };
+    let year: String = season.last.to_string().chars().take_while(char::is_ascii_digit).collect();
+    vec![
+        year + ", " + name,
+        amount(model, group.given),
+        group.days.to_string() + " days",
+        "dry ".to_owned() + &group.dry.to_string() + ", sodden " + &group.sodden.to_string(),
+    ]
+}
