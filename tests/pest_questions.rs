@@ -70,7 +70,7 @@ struct QuestionFile {
     question: Vec<Question>,
 }
 
-/// "EggsEscape" as it stands in the tables: "eggs escape".
+/// `EggsEscape` as it stands in the tables: "eggs escape".
 fn in_words(name: &str) -> String {
     let mut words = String::new();
     for sign in name.chars().take_while(|sign| sign.is_alphanumeric()) {
@@ -86,7 +86,7 @@ fn kind(advice: Advice) -> String {
     in_words(&format!("{advice:?}"))
 }
 
-fn conflict(conflict: &Conflict) -> String {
+fn conflict(conflict: Conflict) -> String {
     in_words(&format!("{conflict:?}"))
 }
 
@@ -311,7 +311,7 @@ fn said_wrongly(question: &Question, asked: &Asked, outline: &Outline, pace: f64
         }
     }
     let given: Vec<String> = advice(&asked.programme(), outline, asked.today).into_iter().map(kind).collect();
-    let conflicts: Vec<String> = outline.conflicts.iter().map(conflict).collect();
+    let conflicts: Vec<String> = outline.conflicts.iter().copied().map(conflict).collect();
     if let Some(missing) = question.conflicts.iter().find(|word| !conflicts.contains(word)) {
         return Err(format!("conflict “{missing}” is missing from {conflicts:?}"));
     }

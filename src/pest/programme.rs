@@ -267,7 +267,7 @@ impl Programme<'_> {
         self.mind_winter(outline);
         if let (Some(label), Some(schedule)) = (label, schedule) {
             note_conflicts(outline, label, &schedule, &used);
-            self.fill_gaps(outline, course, &schedule);
+            self.fill_gaps(outline, course, &schedule, now);
         }
         outline.working.step(
             "Days to the next treatment",
@@ -323,7 +323,7 @@ impl Programme<'_> {
     }
 
     /// Where the label's uses end before the eggs do, what needs no label goes on in their place.
-    fn fill_gaps(&self, outline: &mut Outline, course: &Course, schedule: &Schedule) {
+    fn fill_gaps(&self, outline: &mut Outline, course: &Course, schedule: &Schedule, now: usize) {
         let (Some(last), Some(until)) = (schedule.days.last().copied(), schedule.covered_by) else {
             return;
         };
@@ -334,7 +334,7 @@ impl Programme<'_> {
         let Some(rule) = repeat(self.pest, control) else { return };
         let mut number = last;
         while let Some(gap) = rule.days_to_next(course, number, 1).filter(|_| number < until) {
-            number += gap;
+            number = (number + gap).max(now);
             outline.visits.push(Visit {
                 day: course.date(number),
                 control,
@@ -372,11 +372,15 @@ fn next_days(course: &Course, rule: Repeat, limits: Limits, before: &[usize], us
     if due == next || due <= *last {
         return plan;
     }
+    if due > limits.latest {
+        return Schedule {
+            days: before.to_vec(),
+            ..plan
+        };
+    }
     // Late: what follows is counted from the day on which it is made up for.
     let mut moved = before.to_vec();
-    if due <= limits.latest {
-        moved.push(due);
-    }
+    moved.push(due);
     continued(course, rule, limits, in_full, &moved)
 }
 
