@@ -273,6 +273,7 @@ impl Model {
 
     /// Works the answers out anew. Where that cannot be done the earlier one stays.
     pub fn work_out(&mut self) {
-        self.answers = answers(&self.notebook, self.today, &self.answers);
+        let before = std::mem::take(&mut self.answers);
+        self.answers = answers(&self.notebook, self.today, before);
     }
 }
