@@ -5,6 +5,7 @@
 mod away_record;
 mod butt_record;
 mod code;
+mod copy;
 mod day_page;
 mod entry;
 mod envelope;
@@ -16,10 +17,12 @@ mod merge;
 mod morning_record;
 mod season_page;
 mod setup;
+mod table;
 
 pub use away_record::AwayRecord;
 pub use butt_record::{ButtNow, ButtRecord};
 pub use code::Coded;
+pub use copy::{LARGEST_COPY, open_copy};
 pub use day_page::{DayPage, GroupDay};
 pub use entry::{Entry, EntryError};
 pub use envelope::{ENVELOPE_VERSION, OpenError, Opened, open, seal};
@@ -30,3 +33,4 @@ pub use merge::joined;
 pub use morning_record::MorningRecord;
 pub use season_page::{GroupSeason, SeasonPage};
 pub use setup::{Notebook, Plot};
+pub use table::season_table;

@@ -8,6 +8,7 @@ mod answers;
 mod app;
 mod away;
 mod butt;
+mod copy;
 mod days;
 mod fields;
 mod missed;

@@ -19,6 +19,12 @@ pub struct Model {
     pub changed_day: Option<CivilDay>,
     /// What stands in the field of the water given on that day.
     pub given: Entry,
+    /// A copy from a file that may be taken over.
+    pub offered: Option<Notebook>,
+    /// Why a file is no copy.
+    pub refused_copy: Option<&'static str>,
+    /// The notebook before a copy was taken over, as long as that can be undone.
+    pub before_copy: Option<Notebook>,
     /// What was noted of a group on a day before it was taken out, as long as that can be undone.
     pub taken_out: Option<(CivilDay, GroupDay)>,
     /// What stood there of other days, with the group's number, and could not be read.
@@ -50,6 +56,9 @@ impl Model {
             route,
             changed_day: None,
             given: Entry::default(),
+            offered: None,
+            refused_copy: None,
+            before_copy: None,
             taken_out: None,
             unread: Vec::new(),
             missed: Vec::new(),

@@ -194,6 +194,25 @@ export const STATES = [
   { name: "Pest repeats, with storage that is full", screen: "#water", before: fillStorage, reach: pressThenPests },
   { name: "Notebook, with another version on offer", screen: "#notebook", reach: offerVersion },
   {
+    name: "Notebook with a copy to be used or added",
+    screen: "#notebook",
+    async reach({ page, notebook }) {
+      await notebook.fill("can", "3");
+      await notebook.leave();
+      const text = await page.evaluate((key) => localStorage.getItem(key), NOTEBOOK_KEY);
+      await page.locator('[name="copy"]').setInputFiles({ name: "copy.txt", mimeType: "text/plain", buffer: Buffer.from(text) });
+      await page.locator("#copy button").first().waitFor();
+    },
+  },
+  {
+    name: "Notebook with a file that is no copy",
+    screen: "#notebook",
+    async reach({ page }) {
+      await page.locator('[name="copy"]').setInputFiles({ name: "copy.txt", mimeType: "text/plain", buffer: Buffer.from("nothing") });
+      await page.locator("#copy .error-note").waitFor();
+    },
+  },
+  {
     name: "Notebook with a text set aside and entries that cannot be",
     screen: "#notebook",
     before: (context) => keptBefore(context, "not a notebook"),
