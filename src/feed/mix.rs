@@ -2,8 +2,8 @@ use std::fmt;
 
 use super::element::Nutrient;
 use super::{
-    Band, Basis, Contents, Form, Label, LabelError, Measured, Rate, SEEDLING_LIMIT, Strength, Water, conductivity_bounds, in_a_litre,
-    meter_spread,
+    Band, Basis, Contents, Form, Label, LabelError, Measured, Rate, RateError, SEEDLING_LIMIT, Strength, Water, conductivity_bounds,
+    in_a_litre, meter_spread,
 };
 use crate::quantity::{Likely, OutOfRange, Range};
 use crate::working::{Working, value};
@@ -49,6 +49,8 @@ pub struct Mix {
 pub enum MixError {
     /// The label.
     Label(LabelError),
+    /// The words of the dose.
+    Dose(RateError),
     /// The can, or what a litre of feed weighs.
     OutOfRange(OutOfRange),
 }
@@ -57,6 +59,7 @@ impl fmt::Display for MixError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Label(error) => error.fmt(f),
+            Self::Dose(error) => error.fmt(f),
             Self::OutOfRange(error) => error.fmt(f),
         }
     }

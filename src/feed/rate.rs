@@ -441,6 +441,26 @@ impl Rate {
         reader.rate(told, last)
     }
 
+    /// All that only the grower can tell before the words of a dose can be used; nothing where they cannot be read.
+    #[must_use]
+    pub fn asks(typed: &str) -> Vec<Ask> {
+        let mut told = Told {
+            can: 10.0,
+            ..Told::default()
+        };
+        let mut asks = Vec::new();
+        while let Err(RateError::Asked(ask)) = Self::parse(typed, &told) {
+            asks.push(ask);
+            match ask {
+                Ask::Country => told.country = Some(Country::Uk),
+                Ask::Ounce => told.ounce = Some(OunceKind::Fluid),
+                Ask::Ratio => told.ratio = Some(RatioKind::Total),
+                Ask::Cap => told.cap = Some(CAP_RANGE.low),
+            }
+        }
+        asks
+    }
+
     /// A rate that hangs on nothing further.
     const fn plain(measured: Measured, per_litre: f64) -> Self {
         Self {

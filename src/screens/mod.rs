@@ -9,6 +9,13 @@ mod app;
 mod away;
 mod butt;
 mod days;
+mod feed_answers;
+mod feed_gives;
+mod feed_label;
+mod feed_mix;
+mod feed_shelf;
+mod feed_signs;
+mod feed_words;
 mod fields;
 mod missed;
 mod model;
@@ -88,7 +95,7 @@ fn page(app: App) -> Element {
         move || app.look().route.name().to_owned(),
         move || match app.look().route {
             Route::MorningWater => morning_water::morning_water(app),
-            Route::FeedMix => to_come::to_come(&to_come::FEED_MIX),
+            Route::FeedMix => feed_mix::feed_mix(app),
             Route::PestRepeats => to_come::to_come(&to_come::PEST_REPEATS),
             Route::Notebook => notebook_sheet::notebook_sheet(app),
         },
@@ -163,6 +170,9 @@ fn notice(app: App) -> Element {
 /// The headline for a screen reader, after it has changed.
 fn spoken(app: App) -> String {
     let model = app.look();
+    if model.route == Route::FeedMix {
+        return feed_mix::spoken(&model);
+    }
     let shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
     let said: Vec<_> = shown
         .map(|shown| format!("{} a plant, likely {}", words::amount(&shown.each), words::range(shown)))
