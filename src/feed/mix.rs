@@ -118,8 +118,12 @@ pub fn mix(feed: &Feed, can_litres: f64, water: Water) -> Result<Mix, MixError> 
     let unit = if feed.is_weighed() { "g" } else { "ml" };
     let dose = working.step(
         "Feed for each litre",
-        "amount on the label ÷ litres it is for",
-        &[],
+        "amount on the label ÷ litres it is for × share of that",
+        &[
+            value("amount", feed.rate.said.0, unit, 2),
+            value("litres", feed.rate.said.1, "", 3),
+            value("share", feed.rate.share, "", 2),
+        ],
         value("each litre", feed.rate.per_litre.value, unit, 2),
         "The words of the label; a UK gallon is 4.54609 litres, a US one 3.785412",
     );

@@ -146,7 +146,8 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
         today: given.today,
     });
     let mut mix = if timing.share < 1.0 {
-        mix(&weaker(feed, timing.share), given.can, record.water)?
+        let rate = feed.rate.at_share(timing.share);
+        mix(&Feed { rate, ..feed }, given.can, record.water)?
     } else {
         full
     };
@@ -168,13 +169,4 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
         last_fed: given.last_fed,
         words: record.words(from_last_good),
     })
-}
-
-/// The feed at a share of its label's strength.
-fn weaker(mut feed: Feed, share: f64) -> Feed {
-    let rate = &mut feed.rate;
-    rate.per_litre = rate.per_litre.times(share);
-    rate.other_country = rate.other_country.map(|other| other * share);
-    rate.other_ratio = rate.other_ratio.map(|other| other * share);
-    feed
 }

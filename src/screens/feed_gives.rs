@@ -8,16 +8,15 @@ use super::model::Model;
 use super::parts::{
     AdviceLine, Answer, Bar, Element, GaugeBand, Live, More, Table, act, advice, bars, element, gauge, live, section_heading, working,
 };
-use crate::feed::{Band, Cloud, Nutrient, phosphate};
+use crate::feed::{Cloud, Nutrient, phosphate};
 use crate::quantity::decimal;
 
 /// The scale of the gauge: ends of the bands, mS/cm, with their fills.
-const GAUGE: [(f64, &str, Band); 5] = [
-    (1.0, "", Band::Weak),
-    (2.0, "f-leaf", Band::Normal),
-    (2.5, "c-hatch", Band::Strong),
-    (3.5, "c-hatch", Band::Caution),
-    (5.0, "f-tom", Band::Stop),
+const GAUGE: [(f64, &str, &str); 4] = [
+    (1.0, "f-plate", "weak"),
+    (2.0, "f-leaf", "right"),
+    (3.5, "c-hatch", "strong"),
+    (5.0, "f-tom", "stop"),
 ];
 /// Percent of a week's need beyond which a bar says over.
 const OVER: f64 = 1.25;
@@ -157,21 +156,12 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
         .child(figure("answer-conductivity-high", high, 2, decimal(high, 1)))
         .text(" mS/cm");
     let (weak, strong) = mix.bands();
-    let mut words = say::band(weak).to_owned();
-    if strong != weak {
-        words += " to ";
-        words += say::band(strong);
-    }
-    let bands = GAUGE.map(|(end, fill, band)| GaugeBand {
-        end,
-        fill,
-        name: match band {
-            Band::Weak => "weak",
-            Band::Normal => "right",
-            Band::Strong | Band::Caution => "",
-            Band::Stop => "stop",
-        },
-    });
+    let words = if strong == weak {
+        say::band(weak).to_owned()
+    } else {
+        ["from ", say::band(weak), " to ", say::band(strong)].concat()
+    };
+    let bands = GAUGE.map(|(end, fill, name)| GaugeBand { end, fill, name });
     let drawing = gauge(
         &bands,
         low,

@@ -95,11 +95,7 @@ fn looks(app: App, looks: &'static [(Look, &'static str, &'static str, &'static 
                 small: "",
             })
             .collect(),
-        shape: if looks.len() > FRUIT_LOOKS.len() {
-            KeyShape::Tall
-        } else {
-            KeyShape::Plain
-        },
+        shape: KeyShape::Plain,
         selected: app.live(move |model| {
             let look = looks.iter().find(|(look, ..)| model.feed.sign.1 == Some(*look));
             look.map(|(_, code, ..)| (*code).to_owned())

@@ -149,7 +149,7 @@ pub const fn band(band: Band) -> &'static str {
         Band::Weak => "weak",
         Band::Normal => "about right",
         Band::Strong => "strong",
-        Band::Caution => "too strong: halve it",
+        Band::Caution => "too strong",
         Band::Stop => "far too strong",
     }
 }

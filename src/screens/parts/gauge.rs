@@ -31,11 +31,10 @@ pub fn gauge(bands: &[GaugeBand], low: f64, high: f64, words: String) -> Element
         let (left, right) = (at(start), at(band.end));
         let course = measured("M# 26H#V54H#z", &[left, right, left]);
         let label = |class: &'static str, x: f64, y: &'static str| drawn("text").class(class).set("x", measured("#", &[x])).set("y", y);
-        drawing = drawing
-            .child(drawn("path").class("f-plate").set("d", course.clone()))
-            .child(drawn("path").class(band.fill).set("d", course.clone()))
-            .child(drawn("path").class("ink").set("d", course))
-            .child(label("cap b mid", f64::midpoint(left, right), "70").text(band.name));
+        for class in ["f-plate", band.fill, "ink"] {
+            drawing = drawing.child(drawn("path").class(class).set("d", course.clone()));
+        }
+        drawing = drawing.child(label("cap b mid", f64::midpoint(left, right), "70").text(band.name));
         if band.end < top {
             drawing = drawing.child(label("cap mid", right, "85").text(measured("#", &[band.end])));
         }
@@ -75,10 +74,10 @@ pub fn bars(bars: &[Bar], line: &'static str, words: String) -> Element {
         let end = BEGIN + bounded(bar.share * FULL, 2.0, LONGEST);
         let course = measured("M# #H#v28H#z", &[BEGIN, y, end, BEGIN]);
         let label = |class: &'static str, x: &'static str| drawn("text").class(class).set("x", x).set("y", measured("#", &[y + 20.0]));
+        for class in ["f-plate", bar.fill, "ink"] {
+            drawing = drawing.child(drawn("path").class(class).set("d", course.clone()));
+        }
         drawing = drawing
-            .child(drawn("path").class("f-plate").set("d", course.clone()))
-            .child(drawn("path").class(bar.fill).set("d", course.clone()))
-            .child(drawn("path").class("ink").set("d", course))
             .child(label("bar-sign", "0").text(bar.sign))
             .child(label("bar-share", "358").text(bar.words.clone()));
         y += 42.0;
