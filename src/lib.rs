@@ -7,6 +7,7 @@
 //! | [`almanac`] | What day is it, how high is the sun, what was yesterday like? | `quantity`, `working` |
 //! | [`water`] | How much does each plant get this morning? | `quantity`, `working`, `almanac` |
 //! | [`feed`] | How much feed goes into this can, what does it give, and is it time? | `quantity`, `working`, `almanac` |
+//! | [`pest`] | When is a treatment repeated, and from when may be picked? | `quantity`, `working`, `almanac` |
 //! | [`today`] | What is to be done today, in which order, and what not? | `almanac`, `water` |
 //! | [`notebook`] | What is kept, and in what form? | all of the above |
 //! | `screens` | What does the grower see? (browser only) | all, and `browser` |
@@ -17,6 +18,7 @@
 pub mod almanac;
 pub mod feed;
 pub mod notebook;
+pub mod pest;
 pub mod quantity;
 pub mod today;
 pub mod water;

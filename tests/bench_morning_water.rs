@@ -1,4 +1,4 @@
-//! How long one group's morning takes: `cargo bench`. The aims on an ordinary computer: at most 20 µs for a morning, 1 µs for one
+//! How long one group's morning takes, and a pest's curve and best plan: `cargo bench`. The aims on an ordinary computer: at most 20 µs for a morning, 1 µs for one
 //! day of the balance. And how long a notebook of five seasons and eight groups takes to be opened, sealed, joined and worked out.
 
 // What `cargo task measure` puts into the page's storage.
@@ -9,6 +9,7 @@ use divan::{Bencher, black_box};
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
 use first_truss::feed::{Contents, Country, Feed, Grade, Label, Rate, Straight, Told, Water, blend, mix};
 use first_truss::notebook::{Notebook, joined, open, seal};
+use first_truss::pest::{Aim, Control, Kills, LifeTable, Pest, Search, curve};
 use first_truss::water::{DayRecord, DayWater, Exposure, Feel, Group, Place, PlantSize, Readings, Records, Store, morning_water, season};
 
 fn main() {
@@ -176,6 +177,64 @@ fn records_after_five_seasons(bencher: Bencher) {
             black_box(notebook.records(record, today));
         }
     });
+}
+
+/// The 120 days of a spider mite curve at 25 °C with six treatments: at most 3 ms.
+#[divan::bench]
+fn pest_curve_of_120_days(bencher: Bencher) {
+    let (life, daily) = spider_mites();
+    let kills = Control::ContactSpray.kills(Pest::SpiderMite).unwrap_or(Kills::NONE);
+    let treatments: Vec<_> = [0, 6, 12, 18, 24, 30].map(|day| (day, kills)).to_vec();
+    bencher.bench(|| curve(black_box(&life), &daily, 120, &treatments, &[]));
+}
+
+/// The best plan over six weeks against spider mites at 25 °C, whose stages are the shortest: at most 100 ms.
+#[divan::bench]
+fn pest_best_plan(bencher: Bencher) {
+    let (life, daily) = spider_mites();
+    best_plan(
+        bencher,
+        life,
+        daily,
+        Control::ContactSpray.kills(Pest::SpiderMite).unwrap_or(Kills::NONE),
+    );
+}
+
+/// The same against whitefly at 20 °C.
+#[divan::bench]
+fn pest_best_plan_whitefly(bencher: Bencher) {
+    if let Some(life) = Pest::Whitefly.species().and_then(|species| species.life) {
+        best_plan(
+            bencher,
+            life,
+            vec![11.7; 42],
+            Control::ContactSpray.kills(Pest::Whitefly).unwrap_or(Kills::NONE),
+        );
+    }
+}
+
+fn best_plan(bencher: Bencher, life: LifeTable, mut daily: Vec<f64>, kills: Kills) {
+    daily.truncate(42);
+    let aim = Aim {
+        life,
+        daily,
+        kills,
+        every_day: Kills::NONE,
+        least_days: 3,
+        most: 10,
+        latest: 42,
+        level: 1.0,
+        simple: vec![0, 6, 12, 18, 24, 30],
+    };
+    bencher.bench(|| Search::new(black_box(aim.clone())).run());
+}
+
+fn spider_mites() -> (LifeTable, Vec<f64>) {
+    let life = Pest::SpiderMite.species().and_then(|species| species.life);
+    (
+        life.unwrap_or_else(|| unreachable!("spider mites have a life table")),
+        vec![15.0; 120],
+    )
 }
 
 /// A shelf of eight things mixed for a picked crop: the aim is at most a millisecond.

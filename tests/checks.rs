@@ -13,6 +13,8 @@ mod feed_wordings;
 mod keeper;
 mod keeping;
 mod measures;
+mod pest_numbers;
+mod pest_questions;
 mod published;
 mod questions;
 mod risks;
@@ -33,6 +35,8 @@ mod properties_dose;
 mod properties_joining;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_notebook;
+#[cfg(not(target_arch = "wasm32"))]
+mod properties_pest;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_reference;
 #[cfg(not(target_arch = "wasm32"))]

@@ -150,9 +150,10 @@ impl Season {
     pub fn advice(&self, group: &Group) -> Vec<Advice> {
         let mut advice = self.dose.advice(group);
         let felt = usize::from(matches!(advice.first(), Some(Advice::HoldOff | Advice::WaterFirst)));
-        let mut threats: Vec<_> = self.threats().collect();
-        threats.sort_by_key(|(_, risk)| std::cmp::Reverse(risk.level));
-        let threats = threats.into_iter().map(|(what, risk)| Advice::Threat { what, risk });
+        // Red before amber at once: sorting would bring a tenfold of this code.
+        let of_level = |level| self.threats().filter(move |(_, risk)| risk.level == level);
+        let threats = of_level(Level::Red).chain(of_level(Level::Amber));
+        let threats = threats.map(|(what, risk)| Advice::Threat { what, risk });
         let rest = (self.dose.rest.litres() > 0.0).then(|| Advice::RestTomorrow {
             litres: self.dose.rest.litres(),
         });

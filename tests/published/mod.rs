@@ -10,6 +10,7 @@ mod balance;
 pub mod case;
 mod dose;
 pub mod feed;
+pub mod pest;
 mod reference;
 pub mod scene;
 mod season;
@@ -64,6 +65,12 @@ published_files! {
     feed_salt: "feed_salt.toml" => feed::answer;
     feed_need: "feed_need.toml" => feed::answer;
     feed_shelf: "feed_shelf.toml" => feed::answer;
+    pest_degree_days: "pest_degree_days.toml" => pest::answer;
+    pest_development: "pest_development.toml" => pest::answer;
+    pest_population: "pest_population.toml" => pest::answer;
+    pest_repeats: "pest_repeats.toml" => pest::answer;
+    pest_law: "pest_law.toml" => pest::answer;
+    pest_calendar: "pest_calendar.toml" => pest::answer;
 }
 
 /// By cases, and by their numbers as well, so that long lines of computed numbers do not count as one.

@@ -16,8 +16,10 @@ use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 
 use super::{Live, Words, live};
 
-/// An element of the page with all that belongs to it.
-pub struct Element {
+/// An element of the page with all that belongs to it. One pointer: so it is handed from call to call without a copy.
+pub struct Element(Box<Built>);
+
+struct Built {
     node: web_sys::Element,
     /// Dropped with the element.
     kept: Vec<Kept>,
@@ -101,41 +103,42 @@ impl Element {
     /// Tags are written in this program and valid, so the document never refuses one.
     fn new(node: Result<web_sys::Element, JsValue>) -> Self {
         let node = node.unwrap_or_else(JsCast::unchecked_into);
-        Self {
+        Self(Box::new(Built {
             node,
             kept: Vec::new(),
             is_unhurried: false,
-        }
+        }))
     }
 
     /// The node in the document.
     #[must_use]
     pub fn node(&self) -> &web_sys::Element {
-        &self.node
+        &self.0.node
     }
 
     /// Writes what has changed, in the element and in all that is inside it.
     pub fn refresh(&self, pass: Pass) {
-        let pass = match (pass, self.is_unhurried) {
+        let pass = match (pass, self.0.is_unhurried) {
             (Pass::Now, true) => return,
             (Pass::Later, true) => Pass::Whole,
             _ => pass,
         };
-        for kept in &self.kept {
+        for kept in &self.0.kept {
             kept.refresh(pass);
         }
     }
 
     /// Lets the element, with all that is inside it, wait until the rest of the page stands there.
     #[must_use]
-    pub const fn unhurried(mut self) -> Self {
-        self.is_unhurried = true;
+    pub fn unhurried(mut self) -> Self {
+        self.0.is_unhurried = true;
         self
     }
 
+    #[inline(never)]
     fn keep(mut self, what: Kept) -> Self {
         what.refresh(Pass::Whole);
-        self.kept.push(what);
+        self.0.kept.push(what);
         self
     }
 
@@ -148,7 +151,13 @@ impl Element {
     /// Its classes.
     #[must_use]
     pub fn class(self, names: &'static str) -> Self {
-        self.set("class", names)
+        self.attribute("class", names)
+    }
+
+    #[inline(never)]
+    fn attribute(self, name: &'static str, value: &str) -> Self {
+        let _ = self.0.node.set_attribute(name, value);
+        self
     }
 
     /// A class it has as long as `on` is true.
@@ -161,12 +170,9 @@ impl Element {
     #[must_use]
     pub fn set(self, name: &'static str, value: impl Into<Words>) -> Self {
         match value.into() {
-            Words::Fixed(value) => {
-                let _ = self.node.set_attribute(name, &value);
-                self
-            }
+            Words::Fixed(value) => self.attribute(name, &value),
             Words::Live(value) => {
-                let place = Place::Attribute(self.node.clone(), name);
+                let place = Place::Attribute(self.0.node.clone(), name);
                 self.written(place, value)
             }
         }
@@ -182,7 +188,7 @@ impl Element {
     /// of a grower who is typing stays where it is; a field that was just cleared stays empty until it is left.
     #[must_use]
     pub fn value(self, words: Live<String>, assumed: Live<Option<String>>) -> Self {
-        let place = Place::Value(self.node.clone().unchecked_into(), assumed);
+        let place = Place::Value(self.0.node.clone().unchecked_into(), assumed);
         self.written(place, words)
     }
 
@@ -198,7 +204,7 @@ impl Element {
     }
 
     fn switch(self, switch: Switch, on: Live<bool>) -> Self {
-        let (node, before) = (self.node.clone(), Cell::new(None));
+        let (node, before) = (self.0.node.clone(), Cell::new(None));
         self.keep(Kept::Switched(Box::new(Switched { node, switch, on, before })))
     }
 
@@ -210,7 +216,10 @@ impl Element {
 
     fn listen(self, event: &str, handler: Box<dyn FnMut(web_sys::Event)>) -> Self {
         let listener = Closure::wrap(handler);
-        let _ = self.node.add_event_listener_with_callback(event, listener.as_ref().unchecked_ref());
+        let _ = self
+            .0
+            .node
+            .add_event_listener_with_callback(event, listener.as_ref().unchecked_ref());
         self.keep(Kept::Listener(listener))
     }
 
@@ -221,23 +230,35 @@ impl Element {
     }
 
     fn write(self, words: Words) -> Self {
-        let text = document().create_text_node("");
-        let _ = self.node.append_child(&text);
         match words {
-            Words::Fixed(words) => {
-                text.set_data(&words);
-                self
+            Words::Fixed(words) => self.write_once(&words),
+            Words::Live(words) => {
+                let text = self.node_for("");
+                self.written(Place::Text(text), words)
             }
-            Words::Live(words) => self.written(Place::Text(text), words),
         }
+    }
+
+    #[inline(never)]
+    fn write_once(self, words: &str) -> Self {
+        self.node_for(words);
+        self
+    }
+
+    /// Puts words inside it.
+    fn node_for(&self, words: &str) -> web_sys::Text {
+        let text = document().create_text_node(words);
+        let _ = self.0.node.append_child(&text);
+        text
     }
 
     /// Another element inside it, after what it already holds.
     #[must_use]
+    #[inline(never)]
     pub fn child(mut self, child: Element) -> Self {
-        let _ = self.node.append_child(&child.node);
-        if !child.kept.is_empty() {
-            self.kept.push(Kept::Inner(child));
+        let _ = self.0.node.append_child(&child.0.node);
+        if !child.0.kept.is_empty() {
+            self.0.kept.push(Kept::Inner(child));
         }
         self
     }
@@ -256,7 +277,7 @@ impl Element {
     }
 
     fn fill(self, key: Live<String>, children: Box<dyn Fn() -> Vec<Element>>) -> Self {
-        let (node, shown) = (self.node.clone(), RefCell::new(None));
+        let (node, shown) = (self.0.node.clone(), RefCell::new(None));
         self.keep(Kept::Filling(Box::new(Filling {
             node,
             key,
@@ -291,7 +312,7 @@ impl Filling {
         let elements = (self.children)();
         self.node.set_text_content(None);
         for element in &elements {
-            let _ = self.node.append_child(&element.node);
+            let _ = self.node.append_child(&element.0.node);
         }
         self.shown.replace(Some((key, elements)));
     }

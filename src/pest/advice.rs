@@ -1,0 +1,182 @@
+use super::{Control, Deed, Outline, Pest, Programme, Shut, TOO_HOT, introduction};
+use crate::almanac::CivilDay;
+
+/// Something to mind with a programme. The words are the screens'.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Advice {
+    /// The label and local rules win over every date here.
+    LabelFirst,
+    /// The label shuts the spray out: what is done by hand stands in its place.
+    ByHandInstead,
+    /// Sprays hardly touch eggs and pupae: that is why it comes back.
+    EggsEscape,
+    /// Adults are a small part of all of them: once is not enough.
+    AdultsAreFew,
+    /// No egg stage: within a week the young of today breed.
+    NoEggs,
+    /// It is so cold that it hardly moves: no rush.
+    NoRush,
+    /// The cycle stalls before winter, and frost kills it outdoors.
+    Stalls,
+    /// Spider mites hide for the winter: clean up instead of spraying.
+    CleanUp,
+    /// Heavily infested plants are better taken out.
+    TakeOutWorst,
+    /// Winter hosts, weeds and new plants carry it over: break the bridge.
+    BreakBridge,
+    /// Sticky leaves and black mould come from it: wash the fruit.
+    Honeydew,
+    /// Tap a leaf over white paper.
+    PaperTap,
+    /// Wet the undersides by noon and damp the path: dry heat suits it.
+    DampDown,
+    /// Look and aim under the leaves.
+    Undersides,
+    /// Not in sun or heat, not on wilted plants; try one leaf first.
+    NotInSun,
+    /// Not on open flowers nor when bees fly.
+    Bees,
+    /// Gloves, long sleeves, eyes; children and pets off until dry.
+    Protect,
+    /// Pick what is ripe before spraying.
+    PickFirst,
+    /// Not the same group of substances on two generations running.
+    ChangeGroup,
+    /// Broad sprays kill what eats mites.
+    SparePredators,
+    /// A battery cleaner, or dry hands and a residual-current plug; freeze the bag.
+    VacuumSafely,
+    /// Mains water under glass, never from the butt.
+    MainsWater,
+    /// Parasitoids and predators are used as their supplier says.
+    AsSupplier,
+    /// It is not warm enough for them yet.
+    TooCoolForThem,
+    /// A spray was used lately: wait.
+    WaitAfterSpray,
+    /// Cards catch them too: keep one to watch.
+    CardsCatchThem,
+    /// Take mined leaves off and squash what is in them.
+    TakeLeavesOff,
+    /// It may have to be reported: see the plant health portal.
+    ReportIt,
+    /// Search in the evening, daily for a week, then weekly.
+    EveningSearch,
+    /// Take out bored fruit; sound fruit is good.
+    BoredFruit,
+    /// Go round with a torch one to three hours after sunset.
+    TorchRound,
+    /// Nematodes take days to weeks, and large slugs and snails escape.
+    NematodesAreSlow,
+    /// Keep nematodes cool until the soil is 5 °C and moist.
+    KeepNematodesCool,
+    /// Keep nematodes and pellets away from ponds.
+    Ponds,
+    /// No bodies are seen after ferric phosphate: that is usual.
+    NoBodies,
+    /// Bait locked away from pets and children; a vet if it was eaten.
+    BaitLocked,
+    /// Old blue pellets may not be used outdoors in Great Britain: to the council's waste site.
+    OldPellets,
+    /// It is hotter than 35 °C at times.
+    TooHot,
+}
+
+/// Degree-days a day below which there is no rush, °C·d (choice).
+const NO_RUSH_BELOW: f64 = 2.0;
+/// Mean of the coming week from which dry heat is likely, °C (choice: a maximum of 26 and more).
+const DRY_HEAT_FROM: f64 = 21.0;
+/// Month of the north from which clearing is nearer than curing (choice).
+const LATE_FROM: u8 = 9;
+
+/// What is to be minded with a programme, most pressing first.
+#[must_use]
+pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<Advice> {
+    let (pest, control) = (programme.pest, programme.control);
+    let species = pest.species();
+    let week = programme.warmth.mean_of(today, 7);
+    let pace = species.map(|species| programme.warmth.on(today).degree_days(species.thresholds));
+    let is_spray = control.is_sprayed();
+    let is_shut = outline.shut.is_some();
+    let is_sprayed = is_spray && !is_shut;
+    let sucks = matches!(pest, Pest::Whitefly | Pest::Aphid);
+    let mites = matches!(pest, Pest::SpiderMite | Pest::RussetMite);
+    let month = today.northern_month(programme.warmth.latitude);
+    let by_air = matches!(outline.control, Control::Vacuum | Control::StickyCards | Control::WaterJet);
+    let living = programme
+        .beside
+        .iter()
+        .chain([&control])
+        .copied()
+        .find(|control| control.is_living());
+    let has_cards = programme
+        .beside
+        .iter()
+        .chain([&control])
+        .any(|control| *control == Control::StickyCards);
+    let parasitoid = living == Some(Control::Parasitoid);
+    let last_spray = last_spray(programme.deeds);
+    let coming = living.and_then(|control| introduction(pest, control, &programme.warmth, last_spray, has_cards, today));
+    let nematodes = control == Control::Nematodes;
+    let is_cold = coming.as_ref().is_some_and(|coming| coming.mean < coming.needs.least_mean);
+    let waits = coming.as_ref().is_some_and(|coming| {
+        let waits = |wait: &super::Wait| matches!(wait, super::Wait::AfterSpray | super::Wait::AskLabel);
+        coming.waits.iter().any(waits)
+    });
+    let slug = pest == Pest::Slug;
+    let bait = control == Control::FerricPhosphate;
+    let too_hot = programme.warmth.readings.iter().any(|reading| reading.warmest > TOO_HOT);
+    let is_idle = pace.is_some_and(|pace| pace < NO_RUSH_BELOW);
+    [
+        (Advice::LabelFirst, control.needs_label() || is_shut),
+        (Advice::ByHandInstead, is_shut && outline.shut != Some(Shut::LimitsUnread)),
+        (Advice::CleanUp, outline.hides),
+        (Advice::Stalls, outline.stalls),
+        (Advice::NoRush, is_idle && !slug),
+        (Advice::TooHot, too_hot),
+        (
+            Advice::EggsEscape,
+            is_sprayed && matches!(pest, Pest::Whitefly | Pest::SpiderMite | Pest::Thrips),
+        ),
+        (Advice::AdultsAreFew, by_air && pest == Pest::Whitefly),
+        (Advice::NoEggs, pest == Pest::Aphid),
+        (Advice::PaperTap, matches!(pest, Pest::SpiderMite | Pest::Thrips)),
+        (Advice::TakeOutWorst, mites && (outline.hides || month >= LATE_FROM)),
+        (Advice::DampDown, pest == Pest::SpiderMite && week >= DRY_HEAT_FROM),
+        (Advice::Undersides, sucks || mites),
+        (Advice::Honeydew, sucks),
+        (Advice::NotInSun, is_sprayed),
+        (Advice::Bees, is_sprayed),
+        (Advice::Protect, is_sprayed || bait && !is_shut),
+        (Advice::PickFirst, is_sprayed),
+        (Advice::ChangeGroup, control == Control::OtherSpray && !is_shut),
+        (Advice::SparePredators, control == Control::OtherSpray || pest == Pest::Aphid),
+        (Advice::VacuumSafely, outline.control == Control::Vacuum),
+        (Advice::MainsWater, outline.control == Control::WaterJet),
+        (Advice::WaitAfterSpray, waits),
+        (Advice::TooCoolForThem, is_cold && !nematodes),
+        (Advice::CardsCatchThem, has_cards && parasitoid),
+        (Advice::AsSupplier, living.is_some()),
+        (Advice::TakeLeavesOff, matches!(pest, Pest::LeafMiningMoth | Pest::LeafMiningFly)),
+        (Advice::ReportIt, pest == Pest::LeafMiningMoth),
+        (Advice::EveningSearch, pest == Pest::TomatoMoth),
+        (Advice::BoredFruit, matches!(pest, Pest::TomatoMoth | Pest::LeafMiningMoth)),
+        (Advice::TorchRound, slug),
+        (Advice::KeepNematodesCool, nematodes && is_cold),
+        (Advice::NematodesAreSlow, nematodes),
+        (Advice::NoBodies, bait),
+        (Advice::BaitLocked, slug),
+        (Advice::Ponds, nematodes || bait),
+        (Advice::OldPellets, slug),
+        (Advice::BreakBridge, sucks || is_idle || mites),
+    ]
+    .into_iter()
+    .filter_map(|(advice, holds)| holds.then_some(advice))
+    .collect()
+}
+
+/// The last spray that was used.
+fn last_spray(deeds: &[Deed]) -> Option<(CivilDay, Control)> {
+    let sprays = deeds.iter().filter(|deed| deed.is_done && deed.control.is_sprayed());
+    sprays.map(|deed| (deed.day, deed.control)).max()
+}

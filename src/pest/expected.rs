@@ -1,0 +1,102 @@
+use super::{Basis, ByStage, Control, Course, Kills, LifeTable, Outline, PARASITOID_STARTS_AFTER, Pest, Population, Standing, growth};
+use crate::almanac::CivilDay;
+
+/// Days that the curve runs at least.
+const SHORTEST_CURVE: usize = 42;
+/// Days that it runs at most.
+pub const LONGEST_CURVE: usize = 120;
+/// Days after the last treatment that the curve still shows.
+const CURVE_AFTER_LAST: usize = 14;
+
+/// When there will be as many again as on day 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Back {
+    /// They never become fewer for long: the plan slows them only.
+    NeverFewer,
+    /// On this day.
+    On(CivilDay),
+    /// Not within the curve.
+    NotWithin,
+}
+
+/// What is expected, as shares of the numbers on day 0.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Curve {
+    /// On the evening of each day, from day 0, with the plan.
+    pub with: Vec<ByStage>,
+    /// The total on the same evenings when nothing is done.
+    pub without: Vec<f64>,
+    /// Whether any of the killed shares is a choice of this program.
+    pub assumed: bool,
+}
+
+/// The numbers to be expected.
+pub(super) fn expect_numbers(outline: &mut Outline, pest: Pest, beside: &[Control], course: &Course, life: &LifeTable) {
+    let number_of = |day: CivilDay| usize::try_from(day.days_since(outline.start)).ok();
+    let treatments: Vec<(usize, Kills)> = outline
+        .visits
+        .iter()
+        .filter(|visit| visit.standing != Standing::Skipped && !visit.control.works_all_week())
+        .filter_map(|visit| Some((number_of(visit.day)?, visit.control.kills(pest)?)))
+        .collect();
+    let mut every_day: Vec<(usize, Kills)> = Vec::new();
+    for control in beside.iter().chain([&outline.control]) {
+        if control.works_all_week()
+            && let Some(kills) = control.kills(pest)
+        {
+            let from = if control.is_living() {
+                usize::from(PARASITOID_STARTS_AFTER)
+            } else {
+                0
+            };
+            every_day.push((from, kills));
+        }
+    }
+    if treatments.is_empty() && every_day.is_empty() {
+        return;
+    }
+    let last = treatments.iter().map(|(number, _)| *number).max().unwrap_or(0);
+    let days = (last + CURVE_AFTER_LAST).clamp(SHORTEST_CURVE, LONGEST_CURVE);
+    let shown = curve(life, &course.daily, LONGEST_CURVE, &treatments, &every_day);
+    let totals: Vec<f64> = shown.with.iter().map(|stages| stages.iter().sum()).collect();
+    let back = totals.iter().skip(last + 1).position(|total| *total >= 1.0);
+    let is_ever_fewer = totals.iter().skip(1).any(|total| *total < 1.0);
+    outline.back = Some(match back {
+        _ if !is_ever_fewer => Back::NeverFewer,
+        Some(later) => Back::On(course.date(last + 1 + later)),
+        None => Back::NotWithin,
+    });
+    outline.curve = Some(Curve {
+        with: shown.with.into_iter().take(days + 1).collect(),
+        without: shown.without.into_iter().take(days + 1).collect(),
+        assumed: shown.assumed,
+    });
+}
+
+/// The numbers on the evening of day 0 to `days`, from a steady mixture of 1 on day 0 before any treatment. `treatments` fall on
+/// their days; what works `every_day` does so from its day on.
+#[must_use]
+pub fn curve(life: &LifeTable, daily: &[f64], days: usize, treatments: &[(usize, Kills)], every_day: &[(usize, Kills)]) -> Curve {
+    let mut treated = Population::steady(life, 1.0);
+    let mut untreated = 1.0;
+    let growth = growth(life);
+    let (mut with, mut without) = (Vec::new(), Vec::new());
+    let warmth = [0.0].into_iter().chain(daily.iter().copied());
+    for (number, warmth) in warmth.take(days + 1).enumerate() {
+        treated.advance(warmth);
+        untreated *= (growth * warmth).exp();
+        for (_, kills) in treatments.iter().filter(|(day, _)| *day == number) {
+            treated.treat(kills);
+        }
+        for (_, kills) in every_day.iter().filter(|(from, _)| *from <= number) {
+            treated.treat(kills);
+        }
+        with.push(treated.by_stage());
+        without.push(untreated);
+    }
+    Curve {
+        with,
+        without,
+        assumed: treatments.iter().chain(every_day).any(|(_, kills)| kills.basis == Basis::Assumed),
+    }
+}

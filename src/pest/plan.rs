@@ -1,0 +1,368 @@
+use std::cmp::Ordering;
+
+use super::{Kills, LifeTable, Population};
+
+/// Dates for one number of treatments that are all tried when there are no more than so many (choice).
+const TRIED_ONE_BY_ONE: usize = 400;
+/// Days by which the first treatment may wait in a regular pattern (choice).
+const LATEST_START: usize = 6;
+/// Most days between two in a regular pattern (choice).
+const MOST_BETWEEN: usize = 14;
+/// Most treatments that are looked at (choice).
+const MOST_LOOKED_AT: usize = 24;
+/// Rounds of moving single days, at most (choice).
+const MOST_ROUNDS: usize = 12;
+
+/// What the best plan is to be found for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Aim {
+    /// The pest's life.
+    pub life: LifeTable,
+    /// Degree-days of day 1, day 2 and so on, up to the horizon.
+    pub daily: Vec<f64>,
+    /// What one treatment kills.
+    pub kills: Kills,
+    /// What works every day from day 0 beside it, such as cards.
+    pub every_day: Kills,
+    /// Least days between two: the label's, and at least 1.
+    pub least_days: usize,
+    /// Most treatments: the label's.
+    pub most: usize,
+    /// Last day on which one may fall.
+    pub latest: usize,
+    /// Numbers at the horizon that are to be kept to, as a share of today's.
+    pub level: f64,
+    /// The days of the simple rule, which the best plan is never worse than.
+    pub simple: Vec<usize>,
+}
+
+/// Days of treatments with what they come to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Candidate {
+    /// Days, rising, counted from day 0.
+    pub days: Vec<usize>,
+    /// Highest number at the end of any day, as a share of today's.
+    pub peak: f64,
+    /// Number at the horizon, as a share of today's.
+    pub level: f64,
+}
+
+/// The fewest treatments that keep to the level, or the most that are allowed when none does, with one fewer and one more.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BestPlan {
+    /// The plan.
+    pub best: Candidate,
+    /// Whether it keeps to the level.
+    pub keeps: bool,
+    /// The best with one treatment fewer.
+    pub one_fewer: Option<Candidate>,
+    /// The best with one more, if that is allowed.
+    pub one_more: Option<Candidate>,
+}
+
+/// A search that can be done in parts, so that a page stays awake: [`Search::work`] until it is done.
+#[derive(Clone, Debug)]
+pub struct Search {
+    aim: Aim,
+    start: Population,
+    /// What each animal comes to at the horizon, untreated, by the day on whose evening it lives.
+    worth: Vec<Vec<f64>>,
+    patterns: Vec<(usize, usize)>,
+    /// The best for 0, 1, 2 … treatments so far.
+    found: Vec<Option<Candidate>>,
+    /// The number whose days are being moved, and the round.
+    at: Option<(usize, usize)>,
+    answer: Option<BestPlan>,
+}
+
+impl Aim {
+    /// The last day.
+    fn horizon(&self) -> usize {
+        self.daily.len()
+    }
+
+    /// What happens on one evening.
+    fn evening(&self, population: &mut Population, is_treated: bool) {
+        population.treat(&self.every_day);
+        if is_treated {
+            population.treat(&self.kills);
+        }
+    }
+
+    /// Whether the label allows these days.
+    #[must_use]
+    pub fn allows(&self, days: &[usize]) -> bool {
+        days.len() <= self.most
+            && days.last().is_none_or(|last| *last <= self.latest.min(self.horizon()))
+            && days
+                .windows(2)
+                .all(|pair| matches!(pair, [day, next] if *next >= *day + self.least_days.max(1)))
+    }
+
+    /// What treatments on these days come to.
+    #[must_use]
+    pub fn outcome(&self, days: Vec<usize>) -> Candidate {
+        let mut population = Population::steady(&self.life, 1.0);
+        let mut peak: f64 = 0.0;
+        for day in 0..=self.horizon() {
+            if let Some(warmth) = day.checked_sub(1).and_then(|before| self.daily.get(before)) {
+                population.advance(*warmth);
+            }
+            self.evening(&mut population, days.contains(&day));
+            peak = peak.max(population.total());
+        }
+        Candidate {
+            days,
+            peak,
+            level: population.total(),
+        }
+    }
+
+    /// Which of two comes first: the one that keeps to the level; of two that do, fewer uses, the lower peak, the lower number at
+    /// the horizon, the earlier finish; of two that do not, the lower number at the horizon.
+    #[must_use]
+    pub fn order(&self, one: &Candidate, other: &Candidate) -> Ordering {
+        let keeps = |candidate: &Candidate| candidate.level <= self.level;
+        let number = |one: f64, other: f64| one.partial_cmp(&other).unwrap_or(Ordering::Equal);
+        let last = |candidate: &Candidate| candidate.days.last().copied();
+        let level = number(one.level, other.level);
+        let peak = number(one.peak, other.peak);
+        let first = keeps(other).cmp(&keeps(one));
+        let uses = one.days.len().cmp(&other.days.len());
+        let finish = last(one).cmp(&last(other));
+        if keeps(one) {
+            first.then(uses).then(peak).then(level).then(finish)
+        } else {
+            first.then(level).then(uses).then(peak).then(finish)
+        }
+    }
+}
+
+impl Search {
+    /// A search that has not begun.
+    #[must_use]
+    pub fn new(aim: Aim) -> Self {
+        let start = Population::steady(&aim.life, 1.0);
+        let most = aim.most.min(MOST_LOOKED_AT);
+        let least = aim.least_days.max(1);
+        let mut patterns = Vec::new();
+        for first in 0..=LATEST_START.min(aim.latest) {
+            for between in least..=MOST_BETWEEN.max(least) {
+                patterns.push((first, between));
+            }
+        }
+        let mut search = Self {
+            worth: worth_by_day(&start, &aim),
+            start,
+            patterns,
+            found: vec![None; most + 2],
+            at: None,
+            answer: None,
+            aim,
+        };
+        search.offer(Vec::new());
+        for count in 1..=search.aim.simple.len().min(most) {
+            search.offer(search.aim.simple.iter().take(count).copied().collect());
+        }
+        search
+    }
+
+    /// Does one part of the work; true when all of it is done.
+    pub fn work(&mut self) -> bool {
+        if self.answer.is_some() {
+            return true;
+        }
+        if let Some((first, between)) = self.patterns.pop() {
+            self.follow(first, between);
+            return false;
+        }
+        let (count, round) = self.at.unwrap_or((1, 0));
+        if count > self.most() {
+            self.answer = self.summing_up();
+            return self.answer.is_some();
+        }
+        let went_on = if round == 0 && self.sets_of(count) <= TRIED_ONE_BY_ONE {
+            self.try_each(count);
+            false
+        } else {
+            round < MOST_ROUNDS && self.move_days(count)
+        };
+        self.at = Some(match went_on {
+            true => (count, round + 1),
+            // One more than the fewest that keep to the level is all that is asked for.
+            false if count > 0 && self.keeps(count - 1) => (usize::MAX, 0),
+            false => (self.next_worth_moving(count), 0),
+        });
+        false
+    }
+
+    /// The plan, once the work is done.
+    #[must_use]
+    pub const fn answer(&self) -> Option<&BestPlan> {
+        self.answer.as_ref()
+    }
+
+    /// All of the work at once.
+    #[must_use]
+    pub fn run(mut self) -> Option<BestPlan> {
+        while !self.work() {}
+        self.answer
+    }
+
+    /// What is aimed at.
+    #[must_use]
+    pub const fn aim(&self) -> &Aim {
+        &self.aim
+    }
+
+    fn most(&self) -> usize {
+        self.found.len().saturating_sub(2)
+    }
+
+    fn keeps(&self, count: usize) -> bool {
+        let found = self.found.get(count).and_then(Option::as_ref);
+        found.is_some_and(|candidate| candidate.level <= self.aim.level)
+    }
+
+    /// The next number of treatments whose days are worth moving: those far from the level are left as they are, unless they are few
+    /// enough to be tried one by one.
+    fn next_worth_moving(&self, count: usize) -> usize {
+        let mut next = count + 1;
+        while next < self.most() && !self.keeps(next) && !self.keeps(next + 1) && self.sets_of(next) > TRIED_ONE_BY_ONE {
+            next += 1;
+        }
+        next
+    }
+
+    /// How many sets of so many days there are; many, when they are more than will be tried.
+    fn sets_of(&self, count: usize) -> usize {
+        let squeezed = self.aim.least_days.max(1) - 1;
+        let days = (self.aim.latest.min(self.aim.horizon()) + 1).saturating_sub(squeezed * count.saturating_sub(1));
+        let mut sets = 1;
+        for taken in 0..count {
+            sets = sets * days.saturating_sub(taken) / (taken + 1);
+            if sets > 10 * TRIED_ONE_BY_ONE {
+                break;
+            }
+        }
+        sets
+    }
+
+    /// Keeps these days if the label allows them and none of as many is better.
+    fn offer(&mut self, days: Vec<usize>) -> bool {
+        if !self.aim.allows(&days) {
+            return false;
+        }
+        let candidate = self.aim.outcome(days);
+        let aim = &self.aim;
+        let Some(place) = self.found.get_mut(candidate.days.len()) else {
+            return false;
+        };
+        let is_better = place.as_ref().is_none_or(|before| aim.order(&candidate, before) == Ordering::Less);
+        if is_better {
+            *place = Some(candidate);
+        }
+        is_better
+    }
+
+    /// Treats on `first` and every `between` days, and offers each number of treatments that may be better than what was found.
+    fn follow(&mut self, first: usize, between: usize) {
+        let (mut population, mut days) = (self.start.clone(), Vec::new());
+        let mut peak: f64 = 0.0;
+        for day in 0..=self.aim.latest.min(self.aim.horizon()) {
+            if let Some(warmth) = day.checked_sub(1).and_then(|before| self.aim.daily.get(before)) {
+                population.advance(*warmth);
+            }
+            let is_treated = day >= first && (day - first).is_multiple_of(between);
+            self.aim.evening(&mut population, is_treated);
+            peak = peak.max(population.total());
+            if is_treated {
+                days.push(day);
+                if days.len() > self.most() {
+                    break;
+                }
+                let level = self.worth.get(day).map_or(f64::MAX, |worth| population.becomes(worth));
+                let hope = Candidate {
+                    days: days.clone(),
+                    peak: peak.max(level),
+                    level,
+                };
+                let found = self.found.get(days.len()).and_then(Option::as_ref);
+                if found.is_none_or(|found| self.aim.order(&hope, found) == Ordering::Less) {
+                    self.offer(days.clone());
+                }
+            }
+        }
+    }
+
+    /// Tries every set of so many days.
+    fn try_each(&mut self, count: usize) {
+        let (least, end) = (self.aim.least_days.max(1), self.aim.latest.min(self.aim.horizon()));
+        let mut days: Vec<usize> = (0..count).map(|place| place * least).collect();
+        loop {
+            self.offer(days.clone());
+            // The last day that can move on does, and those after it follow as closely as they may.
+            let Some(place) = (0..count).rev().find(|place| {
+                let after = (count - 1 - place) * least;
+                days.get(*place).is_some_and(|day| day + 1 + after <= end)
+            }) else {
+                return;
+            };
+            let moved = days.get(place).copied().unwrap_or(0) + 1;
+            for (step, day) in days.iter_mut().skip(place).enumerate() {
+                *day = moved + step * least;
+            }
+        }
+    }
+
+    /// Moves each day of the best plan of so many by one, either way; true when one of them was better.
+    fn move_days(&mut self, count: usize) -> bool {
+        let Some(Some(best)) = self.found.get(count).cloned() else {
+            return false;
+        };
+        let mut is_better = false;
+        for place in 0..count {
+            for onwards in [true, false] {
+                let mut days = best.days.clone();
+                if let Some(day) = days.get_mut(place) {
+                    let moved = if onwards { Some(*day + 1) } else { day.checked_sub(1) };
+                    *day = moved.unwrap_or(*day);
+                }
+                if days != best.days {
+                    is_better |= self.offer(days);
+                }
+            }
+        }
+        is_better
+    }
+
+    fn summing_up(&self) -> Option<BestPlan> {
+        let at = |count: usize| self.found.get(count).cloned().flatten();
+        let fewest = (0..=self.most()).find(|count| self.keeps(*count));
+        // Where none keeps to the level, the one that comes nearest.
+        let all = (0..=self.most()).filter_map(at);
+        let nearest = all.min_by(|one, other| self.aim.order(one, other))?.days.len();
+        let count = fewest.unwrap_or(nearest);
+        Some(BestPlan {
+            best: at(count)?,
+            keeps: fewest.is_some(),
+            one_fewer: count.checked_sub(1).and_then(at),
+            one_more: if count < self.most() { at(count + 1) } else { None },
+        })
+    }
+}
+
+/// What each animal on the evening of day 0, 1, 2 … comes to at the horizon, when only what works every day does.
+fn worth_by_day(start: &Population, aim: &Aim) -> Vec<Vec<f64>> {
+    let mut by_day = Vec::new();
+    let mut worth = Vec::new();
+    start.worth_before(&mut worth, 0.0);
+    by_day.push(worth.clone());
+    for warmth in aim.daily.iter().rev() {
+        start.spared(&mut worth, &aim.every_day);
+        start.worth_before(&mut worth, *warmth);
+        by_day.push(worth.clone());
+    }
+    by_day.reverse();
+    by_day
+}

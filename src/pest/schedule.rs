@@ -1,0 +1,205 @@
+use super::species::{SPIDER_MITE_EGG, SPIDER_MITE_HATCHED_TO_LAYING, WHITEFLY_EGG, WHITEFLY_PUPA, WHITEFLY_SCALE};
+use super::{Control, Course, Pest, SLACK};
+
+/// Fewest and most days between two treatments, by the pest alone (choice).
+const DAYS_BETWEEN: (usize, usize) = (3, 10);
+/// Mean of the coming week from which adults alone are treated every three days, else every four, °C (choice).
+const WARM_WEEK: f64 = 20.0;
+
+/// How a treatment is repeated.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Repeat {
+    /// Before the young that escaped as eggs are past being reached: on the last day within `share` of `window`, °C·d.
+    ByWarmth {
+        /// Warmth within which they can be reached.
+        window: f64,
+        /// Share of it that is used (choice, fitted to published recommendations).
+        share: f64,
+        /// It goes on to the first treatment on or after so much warmth: the least that makes sense.
+        least: f64,
+        /// The same until nothing that escaped the first treatment is left.
+        full: f64,
+    },
+    /// Every so many days, until so much warmth has gone by.
+    Every {
+        /// Days, when the coming week is warm.
+        warm: usize,
+        /// Days, when it is cool.
+        cool: usize,
+        /// Warmth after which no egg of before the start is left.
+        until: f64,
+    },
+    /// On these days, counted from the first.
+    OnDays(&'static [usize]),
+}
+
+/// How a treatment of a pest is repeated; nothing where there is no programme.
+///
+/// The rules are choices, fitted to thirteen published recommendations.
+#[must_use]
+pub fn repeat(pest: Pest, control: Control) -> Option<Repeat> {
+    let cycle = pest.species().and_then(|species| species.cycle).unwrap_or(0.0);
+    let by_warmth = |window: f64, share: f64, least: f64, full: f64| Repeat::ByWarmth {
+        window,
+        share,
+        least,
+        full,
+    };
+    let every = |warm, cool| Repeat::Every { warm, cool, until: cycle };
+    Some(match (control, pest) {
+        (_, Pest::LeafMiningFly) => return None,
+        (Control::Parasitoid, _) => Repeat::OnDays(&[0, 14, 28, 42]),
+        (Control::PredatoryMite, _) => Repeat::OnDays(&[0, 10, 20]),
+        (Control::Nematodes, _) => Repeat::OnDays(&[0, 42]),
+        (Control::FerricPhosphate, _) => Repeat::OnDays(&[0]),
+        (Control::Traps, _) => Repeat::OnDays(&[0, 2, 4, 6, 8, 10, 12]),
+        (_, Pest::Slug) => Repeat::OnDays(&[0, 1, 2, 3, 4, 5, 6]),
+        // Nightly for a week, then weekly through about a month.
+        (Control::HandPicking, Pest::TomatoMoth) => Repeat::OnDays(&[0, 1, 2, 3, 4, 5, 6, 13, 20, 27]),
+        (Control::StickyCards, _) | (Control::HandPicking, Pest::LeafMiningMoth) => every(7, 7),
+        (Control::ContactSpray | Control::OtherSpray, Pest::Whitefly) => {
+            // Pupae come out, lay, and their eggs hatch: no pupa, interval and egg after the first is left.
+            let interval = 0.5 * WHITEFLY_SCALE;
+            by_warmth(
+                WHITEFLY_SCALE,
+                0.5,
+                WHITEFLY_EGG.max(WHITEFLY_PUPA),
+                WHITEFLY_PUPA + interval + WHITEFLY_EGG,
+            )
+        }
+        (Control::ContactSpray | Control::OtherSpray, Pest::SpiderMite) => {
+            by_warmth(SPIDER_MITE_HATCHED_TO_LAYING, 0.6, SPIDER_MITE_EGG, SPIDER_MITE_EGG)
+        }
+        // No egg to wait for: two or three treatments within the time that a young one takes to breed.
+        (Control::ContactSpray | Control::OtherSpray, Pest::Aphid) => by_warmth(cycle, 0.5, 0.75 * cycle, 0.75 * cycle),
+        // Every three days when hot, seven when cool; eggs in the leaf and pupae in the soil escape.
+        (Control::ContactSpray | Control::OtherSpray, Pest::Thrips) => by_warmth(84.0, 0.5, cycle, cycle),
+        (Control::ContactSpray | Control::OtherSpray, _) => by_warmth(cycle.max(1.0), 0.6, cycle, cycle),
+        (Control::Vacuum | Control::WaterJet | Control::HandPicking, _) => every(3, 4),
+    })
+}
+
+/// What holds a schedule back beside the pest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Limits {
+    /// Least days between two.
+    pub least_days: usize,
+    /// Most of them altogether.
+    pub most: usize,
+    /// Last day, counted from day 0.
+    pub latest: usize,
+}
+
+/// Treatments that one schedule may hold when no label limits it (choice): more is not a plan.
+pub const MOST_TREATMENTS: usize = 40;
+
+impl Default for Limits {
+    fn default() -> Self {
+        Self {
+            least_days: 1,
+            most: MOST_TREATMENTS,
+            latest: usize::MAX,
+        }
+    }
+}
+
+impl Repeat {
+    /// Days until the next treatment after the one on day `from`, by the pest alone; nothing when `so_far` treatments are all.
+    ///
+    /// `min(10, max(3, n))`, where n is the last day on which at most `share · window` has come.
+    #[must_use]
+    pub fn days_to_next(self, course: &Course, from: usize, so_far: usize) -> Option<usize> {
+        Some(match self {
+            Self::ByWarmth { window, share, .. } => {
+                let (fewest, most) = DAYS_BETWEEN;
+                course.days_within(from, share * window).max(fewest).min(most)
+            }
+            Self::Every { warm, cool, .. } => {
+                if course.week_mean(from) >= WARM_WEEK {
+                    warm
+                } else {
+                    cool
+                }
+            }
+            Self::OnDays(days) => days.get(so_far)?.checked_sub(*days.get(so_far.checked_sub(1)?)?)?,
+        })
+    }
+
+    /// The day on or after which the last treatment falls, when the count of warmth begins on day `from`: nothing for fixed days,
+    /// or when so much warmth never comes.
+    #[must_use]
+    pub fn covered_by(self, course: &Course, from: usize, in_full: bool) -> Option<usize> {
+        match self {
+            Self::ByWarmth { least, full, .. } => course.days_until(from, if in_full { full } else { least }),
+            Self::Every { until, .. } => course.days_until(from, until),
+            Self::OnDays(_) => None,
+        }
+    }
+
+    /// Whether what escaped on day `from` is past being reached on day `to`, so that its eggs count anew.
+    #[must_use]
+    pub fn is_past(self, course: &Course, from: usize, to: usize) -> bool {
+        match self {
+            Self::ByWarmth { window, .. } => course.between(from, to) > window + SLACK,
+            Self::Every { .. } | Self::OnDays(_) => false,
+        }
+    }
+}
+
+/// The days of a schedule, counted from day 0, with what it covers.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Schedule {
+    /// Treatments, rising.
+    pub days: Vec<usize>,
+    /// The day that the last one has to reach; nothing for fixed days, or when the cycle stalls.
+    pub covered_by: Option<usize>,
+    /// How many there would be without limits.
+    pub wanted: usize,
+    /// The shortest number of days that the pest alone asked for between two.
+    pub between: Option<usize>,
+}
+
+/// A schedule that begins on day 0 and goes on until the pest is covered, or the limits end it.
+#[must_use]
+pub fn schedule(course: &Course, repeat: Repeat, limits: Limits, in_full: bool) -> Schedule {
+    continued(course, repeat, limits, in_full, &[0])
+}
+
+/// The same from treatments that stand already (`before`, rising, at least one): the days after them.
+#[must_use]
+pub fn continued(course: &Course, repeat: Repeat, limits: Limits, in_full: bool, before: &[usize]) -> Schedule {
+    let mut days = before.to_vec();
+    let mut counted_from = before.first().copied().unwrap_or(0);
+    for pair in before.windows(2) {
+        if let [day, next] = pair
+            && repeat.is_past(course, *day, *next)
+        {
+            counted_from = *next;
+        }
+    }
+    let covered_by = repeat.covered_by(course, counted_from, in_full);
+    let mut last = before.last().copied().unwrap_or(0);
+    let mut between: Option<usize> = None;
+    let mut wanted = days.len();
+    while wanted < MOST_TREATMENTS {
+        let is_covered = match repeat {
+            Repeat::OnDays(_) => false,
+            _ => covered_by.is_none_or(|day| last >= day),
+        };
+        let Some(gap) = repeat.days_to_next(course, last, wanted).filter(|_| !is_covered) else {
+            break;
+        };
+        between = Some(between.map_or(gap, |least| least.min(gap)));
+        last += gap.max(limits.least_days);
+        wanted += 1;
+        if days.len() < limits.most && last <= limits.latest {
+            days.push(last);
+        }
+    }
+    Schedule {
+        days,
+        covered_by,
+        wanted,
+        between,
+    }
+}

@@ -1,0 +1,64 @@
+use crate::almanac::CivilDay;
+
+/// What is known of an evening.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evening {
+    /// Temperature at dusk, °C.
+    pub dusk: f64,
+    /// Lowest of the night, °C.
+    pub night: f64,
+    /// Whether soil and litter are wet; not known until told.
+    pub is_wet: Option<bool>,
+    /// Relative humidity, %.
+    pub humidity: Option<f64>,
+}
+
+/// How busy slugs are likely to be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SlugOutlook {
+    /// 0 (none about) to 5 (all about).
+    pub level: u8,
+    /// Whether wet ground was assumed.
+    pub assumed_wet: bool,
+    /// Whether all that starts them holds: wet ground, 4 to 20 °C, falling, damp air.
+    pub is_active: bool,
+}
+
+/// Temperatures at which they are about when it falls, °C. Dainton 1954, Journal of Experimental Biology (abstract read).
+const ABOUT: (f64, f64) = (4.0, 20.0);
+/// Grazing was still seen at this, °C. Folia Malacologica 2011 19:267 (abstract read).
+const STILL_GRAZING: f64 = 1.0;
+/// Humidity from which they stay out, % (choice).
+const DAMP: f64 = 80.0;
+/// Nights of the first patrols. Common practice.
+pub const PATROL_NIGHTS: i32 = 7;
+
+/// Whether slugs are about tonight.
+///
+/// Active when the ground is wet and `4 ≤ T ≤ 20` and it falls after sunset and `RH ≥ 80 %` (choice, from Dainton 1954: between 4 and
+/// 20 °C falling temperature starts them, above it stops them). The level counts: wet ground two, and one each for temperature,
+/// its fall, and the air.
+#[must_use]
+pub fn slugs_tonight(evening: &Evening) -> SlugOutlook {
+    let is_wet = evening.is_wet.unwrap_or(true);
+    let (low, high) = ABOUT;
+    let is_mild = evening.dusk >= low && evening.dusk <= high;
+    let falls = evening.night < evening.dusk;
+    let is_damp = evening.humidity.map_or(is_wet, |humidity| humidity >= DAMP);
+    let level = if evening.dusk < STILL_GRAZING {
+        0
+    } else {
+        2 * u8::from(is_wet) + u8::from(is_mild) + u8::from(is_mild && falls) + u8::from(is_damp)
+    };
+    SlugOutlook {
+        level,
+        assumed_wet: evening.is_wet.is_none(),
+        is_active: is_wet && is_mild && falls && is_damp,
+    }
+}
+
+/// The last of the nights in a row on which to go round with a torch, one to three hours after sunset; then on damp nights.
+#[must_use]
+pub fn last_patrol(first: CivilDay) -> CivilDay {
+    first.days_later(PATROL_NIGHTS - 1)
+}
