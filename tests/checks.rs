@@ -6,6 +6,7 @@ wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 mod ahead;
 mod codes;
 mod diary;
+mod feed_keeping;
 mod feed_mixer;
 mod feed_questions;
 mod feed_salt;

@@ -226,10 +226,13 @@ impl FeedRecord {
 
     /// Puts a salt on the shelf or takes it down.
     pub fn keep(&mut self, salt: Straight, is_there: bool) {
-        self.shelf.retain(|&other| other != salt);
-        if is_there {
-            self.shelf.push(salt);
-        }
+        // In the order of their words, in which they are opened too.
+        let stays = |other: Straight| if other == salt { is_there } else { self.shelf.contains(&other) };
+        self.shelf = Straight::CODES
+            .iter()
+            .map(|(_, other)| *other)
+            .filter(|&other| stays(other))
+            .collect();
     }
 
     /// Prints every number anew after a change of units.

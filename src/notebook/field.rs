@@ -324,8 +324,7 @@ impl Field {
             // A pot of ten litres, a litre of water, a cane of six feet, a cap.
             Self::PotDrained | Self::PotNow => 8.0,
             Self::Cap => 20.0,
-            Self::Nitrate | Self::Ammonium | Self::Urea => 1.0,
-            Self::Drip => 1.0,
+            Self::Drip | Self::Nitrate | Self::Ammonium | Self::Urea => 1.0,
             Self::StoppedAt => 1.8,
             _ => {
                 let Range { low, high, .. } = self.si_range();
@@ -341,8 +340,18 @@ impl Field {
         match self {
             Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity | Self::DaysAway => 0,
             Self::Height | Self::StoppedAt | Self::Ground if metric => 2,
-            Self::Can | Self::Rain | Self::FeedWeighs | Self::Nitrate | Self::Ammonium | Self::Urea => 2,
-            Self::Given | Self::Drip | Self::FeedEach | Self::PotDrained | Self::PotNow | Self::Fruit => 2,
+            Self::Can
+            | Self::Rain
+            | Self::Given
+            | Self::Drip
+            | Self::PotDrained
+            | Self::PotNow
+            | Self::FeedEach
+            | Self::Fruit
+            | Self::FeedWeighs
+            | Self::Nitrate
+            | Self::Ammonium
+            | Self::Urea => 2,
             _ => 1,
         }
     }

@@ -171,7 +171,15 @@ impl Notebook {
             Field::SunshineHours => weather().map(|weather| weather.sunshine_hours()),
             Field::Rain | Field::Roof => Some(0.0),
             Field::Wind => Some(STANDARD_WIND_SPEED),
-            Field::Humidity | Field::PotDrained | Field::PotNow | Field::Drip | Field::StoppedAt => None,
+            Field::Humidity
+            | Field::PotDrained
+            | Field::PotNow
+            | Field::Drip
+            | Field::StoppedAt
+            | Field::Cap
+            | Field::Nitrate
+            | Field::Ammonium
+            | Field::Urea => None,
             Field::ButtSize => Some(USUAL_BUTT_LITRES),
             Field::ButtLevel => self.butt_now(today).map(|now| now.butt.level),
             Field::DaysAway => Some(ASSUMED_DAYS_AWAY),
@@ -179,7 +187,6 @@ impl Notebook {
             Field::FeedsAWeek => Some(ASSUMED_A_WEEK),
             Field::Fruit => Some(USUAL_FRUIT),
             Field::FeedWeighs => Some(USUAL_DENSITY.value),
-            Field::Cap | Field::Nitrate | Field::Ammonium | Field::Urea => None,
             _ => self.groups.get(index).map(|group| group.assumed(field)),
         }
     }

@@ -6,7 +6,7 @@ use crate::feed::{
     Blend, BlendError, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Straight, Timing, blend, from_compost, mix, needs,
     nitrogen_aim, target, timing,
 };
-use crate::notebook::{ContainerKind, FeedRecord, Field, GroupRecord, Notebook};
+use crate::notebook::{ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
 use crate::quantity::{Likely, Units};
 use crate::working::Working;
 
@@ -86,9 +86,9 @@ impl FeedAnswer {
         }
         let stage = given.feed.stage.unwrap_or_else(|| Stage::of_trusses(given.trusses));
         self.shelf = (!given.feed.shelf.is_empty()).then(|| {
-            let shelf: Vec<_> = given.feed.shelf.iter().map(|salt| Straight::contents(*salt)).collect();
+            let things: Vec<_> = given.feed.shelf.iter().map(|salt| Straight::contents(*salt)).collect();
             let aim = nitrogen_aim(today, given.place, given.feed.stem);
-            blend(&shelf, &target(stage, aim, given.feed.water.calcium()))
+            blend(&things, &target(stage, aim, given.feed.water.calcium()))
         });
         self.given = Some(given);
     }
@@ -127,7 +127,7 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
     let full = mix(&feed, given.can, record.water)?;
     let stage = record.stage.unwrap_or_else(|| Stage::of_trusses(given.trusses));
     let number = |field| {
-        let entry = record.entry(field).and_then(|entry| entry.value());
+        let entry = record.entry(field).and_then(Entry::value);
         entry.or_else(|| notebook.assumed(0, field, given.today)).unwrap_or_default()
     };
     let habit = Habit {

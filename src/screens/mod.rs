@@ -101,7 +101,8 @@ fn page(app: App) -> Element {
         },
     );
     let said = announcer(parts::words(move || spoken(app)));
-    element("div").class("page").follow(said).children([
+    let said_of_feed = announcer(app.words(feed_mix::spoken));
+    element("div").class("page").follow(said).follow(said_of_feed).children([
         skip_link(),
         strip(app),
         tabs(links.to_vec(), &app.live(|model| model.route.fragment())),
@@ -170,9 +171,6 @@ fn notice(app: App) -> Element {
 /// The headline for a screen reader, after it has changed.
 fn spoken(app: App) -> String {
     let model = app.look();
-    if model.route == Route::FeedMix {
-        return feed_mix::spoken(&model);
-    }
     let shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
     let said: Vec<_> = shown
         .map(|shown| format!("{} a plant, likely {}", words::amount(&shown.each), words::range(shown)))

@@ -1,6 +1,6 @@
 //! A line of text, and the notes under any field.
 
-use leptos_dom::helpers::event_target_value;
+use leptos_dom::helpers::{event_target, event_target_value};
 
 use super::{Act, Element, Live, Words, drawing, element, live, words};
 
@@ -37,7 +37,14 @@ impl TextField {
         } = self;
         let (typed, guess) = (text.clone(), assumed.clone());
         let guessed = live(move || typed.get().is_empty() && guess.get().is_some());
-        let input = text_input(&name, &error).value(text, assumed).on("input", move |event| {
+        let shown = text.clone();
+        let input = text_input(&name, &error).value(text, assumed).on("focus", move |event| {
+            // What is only assumed goes with the first key.
+            if shown.get().is_empty() {
+                event_target::<web_sys::HtmlInputElement>(&event).select();
+            }
+        });
+        let input = input.on("input", move |event| {
             on_text.run(event_target_value(&event));
         });
         field_step(&name, label, element("div").class("field words").child(input), hint, &error).class_when("assumed", guessed)
