@@ -201,7 +201,6 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
     });
     let said: Vec<String> = drawn.iter().map(|bar| [bar.sign, " ", &bar.words].concat()).collect();
     let picture = bars(&drawn, "a week’s need", ["Of a week’s need: ", &said.join(", ")].concat());
-    let heads: &[&str] = &["", "Fed, g", "Needed, g"];
     let rows = shown.needs.iter().map(|need| {
         vec![
             need.nutrient.sign().to_owned(),
@@ -211,7 +210,7 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
     });
     let table = Table {
         caption: "For each plant in a week",
-        heads,
+        heads: &["Element", "Fed, g", "Needed, g"],
         rows: rows.collect(),
     };
     let mut words = [

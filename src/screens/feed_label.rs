@@ -6,7 +6,7 @@ use super::fields::{number, tick};
 use super::model::Model;
 use super::parts::{Element, Key, KeyShape, Keys, Live, More, TextField, Words, act, element};
 use super::words as say;
-use crate::feed::{Ask, Grade, MixError, Rate};
+use crate::feed::{Ask, Grade, Rate};
 use crate::notebook::{ASSUMED_DOSE, ASSUMED_LABEL, Coded, FeedRecord, Field};
 
 /// A question of the label that is answered by a key.
@@ -168,10 +168,9 @@ fn label_error(model: &Model) -> Option<String> {
 }
 
 fn dose_error(model: &Model) -> Option<String> {
-    match &model.feed.error {
-        Some(MixError::Dose(error)) => Some(error.to_string()),
-        _ => None,
-    }
+    let feed = &model.notebook.feed;
+    let told = feed.told(model.units(), model.notebook.can_litres());
+    Rate::parse(&feed.words(false).1, &told).err().map(|error| error.to_string())
 }
 
 /// What has to be told for the words of the dose that are typed or assumed.

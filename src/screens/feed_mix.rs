@@ -174,17 +174,17 @@ fn assumed(model: &Model) -> String {
         parts.push("20 ml per gallon");
     }
     if feed.stage.is_none() {
-        parts.push("the stage, by the trusses");
+        parts.push("the stage from the trusses");
     }
     if feed.each.value().is_none() {
-        parts.push("how much each gets");
+        parts.push("what each gets");
     }
     if feed.a_week.value().is_none() {
         parts.push("two feeds a week");
     }
     let is_empty = |entry: &Entry| entry.value().is_none();
     if is_empty(&feed.nitrate) && is_empty(&feed.ammonium) && is_empty(&feed.urea) {
-        parts.push("nothing of the nitrogen’s form");
+        parts.push("any form of nitrogen");
     }
     if parts.is_empty() {
         String::new()

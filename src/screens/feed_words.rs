@@ -228,7 +228,7 @@ pub const LEAF_LOOKS: [(Look, &str, &str, &str); 6] = [
 /// What fruit looks like.
 pub const FRUIT_LOOKS: [(Look, &str, &str, &str); 3] = [
     (Look::SunkenEnd, "sunken-end", "Dark, sunken end", ""),
-    (Look::HardShoulders, "hard-shoulders", "Hard shoulders", ""),
+    (Look::HardShoulders, "hard-shoulders", "Hard, green top", ""),
     (Look::LittleFruit, "little-fruit", "Much leaf, little fruit", ""),
 ];
 
