@@ -7,6 +7,7 @@ mod ahead;
 mod codes;
 mod copies;
 mod diary;
+mod feed_keeping;
 mod feed_mixer;
 mod feed_questions;
 mod feed_salt;

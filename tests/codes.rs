@@ -1,7 +1,8 @@
 //! Every choice has a word of its own, and the word leads back to it.
 
 use first_truss::almanac::{Sky, Thermometer};
-use first_truss::notebook::{Coded, ContainerKind};
+use first_truss::feed::{self, Basis, Country, OunceKind, RatioKind, Stage, Stem, Straight};
+use first_truss::notebook::{Coded, ContainerKind, FormKind};
 use first_truss::quantity::{TemperatureScale, UnitSystem};
 use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, RoofKind};
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -50,5 +51,14 @@ fn each_choice_has_its_own_word() {
     ]);
     check(&[Exposure::Sheltered, Exposure::Usual, Exposure::Exposed]);
     check(&[Leafiness::Sparse, Leafiness::Usual, Leafiness::Bushy]);
+    check(&Stage::ALL);
+    check(&feed::Water::ALL);
+    check(&Straight::SHELF);
+    check(&[Stem::Thin, Stem::Right, Stem::Lush]);
+    check(&[FormKind::ByVolume, FormKind::ByWeight, FormKind::Powder]);
+    check(&[Basis::Oxides, Basis::Elements]);
+    check(&[Country::Uk, Country::Us]);
+    check(&[OunceKind::Weight, OunceKind::Fluid]);
+    check(&[RatioKind::Total, RatioKind::Added]);
     check(&[PlantedFrom::Pot7, PlantedFrom::Pot9, PlantedFrom::Pot13]);
 }

@@ -1,8 +1,10 @@
 //! Properties of what is kept, tried on random notebooks and random damage.
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
+use first_truss::feed::{Stage, Straight};
 use first_truss::notebook::{
-    ButtRecord, ContainerKind, DayPage, Entry, Field, GroupDay, GroupRecord, GroupSeason, MorningRecord, Notebook, SeasonPage, open, seal,
+    ButtRecord, ContainerKind, DayPage, Entry, FeedRecord, Field, GroupDay, GroupRecord, GroupSeason, MorningRecord, Notebook, SeasonPage,
+    open, seal,
 };
 use first_truss::quantity::Units;
 use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom, Readings};
@@ -156,20 +158,28 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
         option::weighted(0.3, 0.0..=50.0),
         option::weighted(0.3, 0.0..=50.0),
     );
-    (any_day(), any_weather(), vec(group, 0..4), "|[0-9]{1,2}\\.[0-9]{2}").prop_map(|(day, weather, groups, noted_at)| {
-        let mut page = DayPage {
-            noted_at,
-            ..DayPage::of(day)
-        };
-        page.note_weather(&weather);
-        for (id, given, feel, lighter, drip) in groups {
-            page.note(id, |group| {
-                group.given = given;
-                group.see(Readings { feel, lighter, drip });
-            });
-        }
-        page
-    })
+    (
+        any_day(),
+        any_weather(),
+        vec(group, 0..4),
+        "|[0-9]{1,2}\\.[0-9]{2}",
+        option::weighted(0.3, 0_u32..10_000),
+    )
+        .prop_map(|(day, weather, groups, noted_at, fed)| {
+            let mut page = DayPage {
+                noted_at,
+                fed: fed.map(|thousandths| f64::from(thousandths) / 1000.0),
+                ..DayPage::of(day)
+            };
+            page.note_weather(&weather);
+            for (id, given, feel, lighter, drip) in groups {
+                page.note(id, |group| {
+                    group.given = given;
+                    group.see(Readings { feel, lighter, drip });
+                });
+            }
+            page
+        })
 }
 
 fn any_season_page() -> impl Strategy<Value = SeasonPage> {
@@ -200,6 +210,43 @@ fn any_season_page() -> impl Strategy<Value = SeasonPage> {
     })
 }
 
+fn any_feed(units: Units) -> impl Strategy<Value = FeedRecord> {
+    let label = prop_oneof![
+        select(vec!["5-2-9", "60-60-60", "NPK 7:7:7+2MgO", " 4,5-2-8 ", ""]).prop_map(str::to_owned),
+        "\\PC{0,20}"
+    ];
+    let dose = prop_oneof![
+        select(vec!["20 ml per gallon", "a cap per can", "1:20", "a splash", "15 ml in 10 l "]).prop_map(str::to_owned),
+        "\\PC{0,20}"
+    ];
+    let entries = FeedRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>();
+    let salts = vec((select(Straight::SHELF.to_vec()), any::<bool>()), 0..6);
+    (
+        vec(label, 0..3),
+        vec(dose, 0..3),
+        entries,
+        salts,
+        option::of(select(Stage::ALL.to_vec())),
+    )
+        .prop_map(|(labels, doses, entries, salts, stage)| {
+            let mut feed = FeedRecord {
+                stage,
+                ..FeedRecord::default()
+            };
+            labels.iter().for_each(|text| feed.type_label(text));
+            doses.iter().for_each(|text| feed.type_dose(text));
+            for (field, entry) in FeedRecord::FIELDS.into_iter().zip(entries) {
+                if let Some(slot) = feed.entry_mut(field) {
+                    *slot = entry;
+                }
+            }
+            for (salt, is_there) in salts {
+                feed.keep(salt, is_there);
+            }
+            feed
+        })
+}
+
 pub fn any_notebook() -> impl Strategy<Value = Notebook> {
     select(ALL_UNITS.to_vec()).prop_flat_map(|units| {
         (
@@ -210,43 +257,47 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
             ButtRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>(),
             ("\\PC{0,30}", "\\PC{0,6}"),
             (vec(any_day_page(), 0..6), vec(any_season_page(), 0..3)),
+            any_feed(units),
         )
-            .prop_map(move |(groups, morning, latitude, can, butt, (name, number), (days, seasons))| {
-                let mut notebook = Notebook {
-                    units,
-                    latitude,
-                    can,
-                    morning,
-                    ..Notebook::default()
-                };
-                for (field, entry) in ButtRecord::FIELDS.into_iter().zip(butt) {
-                    if let Some(slot) = notebook.butt.entry_mut(field) {
-                        *slot = entry;
+            .prop_map(
+                move |(groups, morning, latitude, can, butt, (name, number), (days, seasons), feed)| {
+                    let mut notebook = Notebook {
+                        units,
+                        latitude,
+                        can,
+                        morning,
+                        feed,
+                        ..Notebook::default()
+                    };
+                    for (field, entry) in ButtRecord::FIELDS.into_iter().zip(butt) {
+                        if let Some(slot) = notebook.butt.entry_mut(field) {
+                            *slot = entry;
+                        }
                     }
-                }
-                (notebook.plot.name, notebook.plot.number) = (name, number);
-                for group in groups {
-                    let place = notebook.add_group(group);
-                    if place == Some(1) {
-                        notebook.remove_group(0);
+                    (notebook.plot.name, notebook.plot.number) = (name, number);
+                    for group in groups {
+                        let place = notebook.add_group(group);
+                        if place == Some(1) {
+                            notebook.remove_group(0);
+                        }
                     }
-                }
-                // Numbers are given anew when a notebook is opened.
-                notebook.next_id = 0;
-                for group in &mut notebook.groups {
-                    group.id = notebook.next_id;
-                    notebook.next_id += 1;
-                }
-                for day in days {
-                    notebook.note(day.day, |page| *page = day);
-                }
-                for season in seasons {
-                    if let Err(index) = notebook.seasons.binary_search_by_key(&season.last, |other| other.last) {
-                        notebook.seasons.insert(index, season);
+                    // Numbers are given anew when a notebook is opened.
+                    notebook.next_id = 0;
+                    for group in &mut notebook.groups {
+                        group.id = notebook.next_id;
+                        notebook.next_id += 1;
                     }
-                }
-                notebook
-            })
+                    for day in days {
+                        notebook.note(day.day, |page| *page = day);
+                    }
+                    for season in seasons {
+                        if let Err(index) = notebook.seasons.binary_search_by_key(&season.last, |other| other.last) {
+                            notebook.seasons.insert(index, season);
+                        }
+                    }
+                    notebook
+                },
+            )
     })
 }
 

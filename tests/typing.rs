@@ -1,6 +1,6 @@
 //! What text typed into a number field becomes, and every sentence that refuses it, word for word.
 
-use first_truss::notebook::{Entry, Field, GroupRecord, MorningRecord};
+use first_truss::notebook::{Entry, FeedRecord, Field, GroupRecord, MorningRecord};
 use first_truss::quantity::{TemperatureScale, UnitSystem, Units, decimal, parse_number};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -235,14 +235,18 @@ fn signs_that_cannot_be_seen_are_spaces() {
 
 #[wasm_bindgen_test(unsupported = test)]
 fn printed_ends_of_a_range_are_understood_and_can_be_stepped_to() {
-    let fields = GroupRecord::FIELDS.into_iter().chain(MorningRecord::FIELDS).chain([
-        Field::Can,
-        Field::Latitude,
-        Field::ButtSize,
-        Field::ButtLevel,
-        Field::Roof,
-        Field::DaysAway,
-    ]);
+    let fields = GroupRecord::FIELDS
+        .into_iter()
+        .chain(MorningRecord::FIELDS)
+        .chain(FeedRecord::FIELDS)
+        .chain([
+            Field::Can,
+            Field::Latitude,
+            Field::ButtSize,
+            Field::ButtLevel,
+            Field::Roof,
+            Field::DaysAway,
+        ]);
     for (field, units) in fields.flat_map(|field| [IMPERIAL, METRIC, US].map(|units| (field, units))) {
         let range = field.range(units);
         for (end, steps) in [(range.low, -10_000), (range.high, 10_000)] {

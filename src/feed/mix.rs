@@ -2,8 +2,8 @@ use std::fmt;
 
 use super::element::Nutrient;
 use super::{
-    Band, Basis, Contents, Form, Label, LabelError, Measured, Rate, SEEDLING_LIMIT, Strength, Water, conductivity_bounds, in_a_litre,
-    meter_spread,
+    Band, Basis, Contents, Form, Label, LabelError, Measured, Rate, RateError, SEEDLING_LIMIT, Strength, Water, conductivity_bounds,
+    in_a_litre, meter_spread,
 };
 use crate::quantity::{Likely, OutOfRange, Range};
 use crate::working::{Working, value};
@@ -49,6 +49,8 @@ pub struct Mix {
 pub enum MixError {
     /// The label.
     Label(LabelError),
+    /// The words of the dose.
+    Dose(RateError),
     /// The can, or what a litre of feed weighs.
     OutOfRange(OutOfRange),
 }
@@ -57,6 +59,7 @@ impl fmt::Display for MixError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Label(error) => error.fmt(f),
+            Self::Dose(error) => error.fmt(f),
             Self::OutOfRange(error) => error.fmt(f),
         }
     }
@@ -115,8 +118,12 @@ pub fn mix(feed: &Feed, can_litres: f64, water: Water) -> Result<Mix, MixError> 
     let unit = if feed.is_weighed() { "g" } else { "ml" };
     let dose = working.step(
         "Feed for each litre",
-        "amount on the label ÷ litres it is for",
-        &[],
+        "amount on the label ÷ litres it is for × share of that",
+        &[
+            value("amount", feed.rate.said.0, unit, 2),
+            value("litres", feed.rate.said.1, "", 3),
+            value("share", feed.rate.share, "", 2),
+        ],
         value("each litre", feed.rate.per_litre.value, unit, 2),
         "The words of the label; a UK gallon is 4.54609 litres, a US one 3.785412",
     );

@@ -109,6 +109,10 @@ pub struct Rate {
     pub measured: Measured,
     /// So much in a litre, with its range where spoons are meant.
     pub per_litre: Likely,
+    /// The amount that is said, ml or g, and the litres that it is said for.
+    pub said: (f64, f64),
+    /// Share of it that is given: 1, or less for a weaker can.
+    pub share: f64,
     /// Whether it hangs on whose gallons are meant: the same words with the other country's.
     pub other_country: Option<f64>,
     /// Whether a ratio can be read two ways: the same with n counted the other way.
@@ -441,6 +445,26 @@ impl Rate {
         reader.rate(told, last)
     }
 
+    /// All that only the grower can tell before the words of a dose can be used; nothing where they cannot be read.
+    #[must_use]
+    pub fn asks(typed: &str) -> Vec<Ask> {
+        let mut told = Told {
+            can: 10.0,
+            ..Told::default()
+        };
+        let mut asks = Vec::new();
+        while let Err(RateError::Asked(ask)) = Self::parse(typed, &told) {
+            asks.push(ask);
+            match ask {
+                Ask::Country => told.country = Some(Country::Uk),
+                Ask::Ounce => told.ounce = Some(OunceKind::Fluid),
+                Ask::Ratio => told.ratio = Some(RatioKind::Total),
+                Ask::Cap => told.cap = Some(CAP_RANGE.low),
+            }
+        }
+        asks
+    }
+
     /// A rate that hangs on nothing further.
     const fn plain(measured: Measured, per_litre: f64) -> Self {
         Self {
@@ -450,10 +474,22 @@ impl Rate {
                 value: per_litre,
                 high: per_litre,
             },
+            said: (per_litre, 1.0),
+            share: 1.0,
             other_country: None,
             other_ratio: None,
             by_spoon: false,
         }
+    }
+
+    /// The same dose at a share of its strength.
+    #[must_use]
+    pub fn at_share(mut self, share: f64) -> Self {
+        self.share = share;
+        self.per_litre = self.per_litre.times(share);
+        self.other_country = self.other_country.map(|other| other * share);
+        self.other_ratio = self.other_ratio.map(|other| other * share);
+        self
     }
 
     fn checked(self) -> Result<Self, RateError> {
@@ -521,6 +557,8 @@ impl Reader<'_> {
             .iter()
             .any(|unit| matches!(unit, Unit::OfCountry(..)) || (*unit == Unit::Ounce && measured == Measured::Millilitres));
         let mut rate = Rate::plain(measured, value);
+        let litres = litres(country)?;
+        rate.said = (value * litres, litres);
         rate.by_spoon = by_spoon;
         if by_spoon {
             rate.per_litre.low *= 1.0 - SPOON_SPREAD;

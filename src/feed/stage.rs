@@ -33,6 +33,16 @@ impl Stage {
     /// All of them.
     pub const ALL: [Self; 4] = [Self::NoTruss, Self::Swelling, Self::Picking, Self::Late];
 
+    /// How far a crop with so many set trusses usually is (choice: the lowest fruit colours from four on).
+    #[must_use]
+    pub const fn of_trusses(trusses: f64) -> Self {
+        match () {
+            () if trusses < 1.0 => Self::NoTruss,
+            () if trusses < 4.0 => Self::Swelling,
+            () => Self::Picking,
+        }
+    }
+
     /// What a can should hold (choice, after the target tables of extension services, from memory).
     #[must_use]
     pub const fn band(self, nutrient: Nutrient) -> TargetBand {

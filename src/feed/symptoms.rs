@@ -159,13 +159,14 @@ const fn usual(part: Part, look: Look) -> &'static [(Cause, Odds)] {
 /// What may be behind a sight, likeliest first: the usual causes of it, each a step up or down for what is known.
 #[must_use]
 pub fn causes(part: Part, look: Look, facts: &Facts) -> Vec<(Cause, Odds)> {
-    let mut causes: Vec<_> = usual(part, look)
-        .iter()
-        .map(|&(cause, odds)| (cause, shifted(odds, evidence(cause, facts))))
-        .collect();
-    // A stable sort: equal odds keep the usual order.
-    causes.sort_by(|(_, one), (_, other)| other.cmp(one));
-    causes
+    let all = || {
+        usual(part, look)
+            .iter()
+            .map(|&(cause, odds)| (cause, shifted(odds, evidence(cause, facts))))
+    };
+    // Equal odds keep the usual order.
+    let of = |wanted: Odds| all().filter(move |&(_, odds)| odds == wanted);
+    of(Odds::Likely).chain(of(Odds::MayBe)).chain(of(Odds::Perhaps)).collect()
 }
 
 const fn shifted(odds: Odds, steps: i32) -> Odds {

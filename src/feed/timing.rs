@@ -144,6 +144,8 @@ pub fn timing(situation: &Situation) -> Timing {
     let (soonest, latest) = days_between(a_week);
     let after = |day: CivilDay| (day.days_later(soonest), day.days_later(latest));
     let due = if at_share(situation.conductivity.low, share) == Band::Stop {
+        // No share of it is offered then.
+        share = 1.0;
         Due::Never
     } else if let Some(until) = waits {
         Due::NotYet(until)

@@ -100,13 +100,12 @@ pub(super) fn pieces(text: &str, fractions: bool) -> Result<Vec<Piece>, Unreadab
             let number = characters.get(start..at).unwrap_or_default().iter().collect::<String>();
             let value = parse_number(&number).map_err(Unreadable::Number)?.unwrap_or_default();
             PieceKind::Number(value, number.contains('/') || !character.is_ascii_digit())
-        } else if character.is_alphabetic() {
-            while is_at(at, char::is_alphabetic) || (at == start + 1 && is_at(at, |next| next == '.') && is_at(at + 1, char::is_alphabetic))
-            {
+        } else if is_of_word(character) {
+            while is_at(at, is_of_word) || (at == start + 1 && is_at(at, |next| next == '.') && is_at(at + 1, is_of_word)) {
                 at += 1;
             }
             PieceKind::Word
-        } else if character.is_whitespace() || character == '.' {
+        } else if matches!(character, ' ' | '\u{a0}' | '.') || character.is_ascii_control() {
             continue;
         } else {
             PieceKind::Sign(if matches!(character, '−' | '–' | '—') {
@@ -117,7 +116,8 @@ pub(super) fn pieces(text: &str, fractions: bool) -> Result<Vec<Piece>, Unreadab
         };
         let mut text: String = characters.get(start..at).unwrap_or_default().iter().collect();
         if kind == PieceKind::Word {
-            text = text.to_lowercase().replace('.', "");
+            text.make_ascii_lowercase();
+            text.retain(|letter| letter != '.');
         }
         if let (PieceKind::Number(part, true), Some(before)) = (kind, pieces.last_mut())
             && let PieceKind::Number(whole, false) = before.kind
@@ -132,6 +132,11 @@ pub(super) fn pieces(text: &str, fractions: bool) -> Result<Vec<Piece>, Unreadab
 
 const fn is_of_number(character: char) -> bool {
     character.is_ascii_digit() || matches!(character, '¼' | '½' | '¾' | '⅓' | '⅔' | '⅛' | '⅜' | '⅝' | '⅞')
+}
+
+/// Letters; what is no sign of a keyboard counts as one, since the tables of all the world's letters would be heavy.
+const fn is_of_word(character: char) -> bool {
+    character.is_ascii_alphabetic() || !(character.is_ascii() || is_of_number(character) || matches!(character, '−' | '–' | '—' | '\u{a0}'))
 }
 
 const fn is_mark(character: char) -> bool {

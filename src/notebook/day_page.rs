@@ -13,6 +13,8 @@ const GIVEN: &str = "given";
 const FEEL: &str = "feel";
 const LIGHTER: &str = "lighter";
 const DRIP: &str = "drip";
+/// The word of the feed.
+const FED: &str = "fed";
 
 /// What was noted of one group on one day.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -66,6 +68,8 @@ pub struct DayPage {
     pub weather: Option<Yesterday>,
     /// When its water was noted, such as `9.05`; empty when it was not noted on the day itself.
     pub noted_at: String,
+    /// Litres of feed that each plant got, to a thousandth.
+    pub fed: Option<f64>,
     /// The groups of which something was noted, by their numbers.
     pub groups: Vec<GroupDay>,
     /// Lines that a later program wrote; kept as they are.
@@ -154,6 +158,7 @@ impl DayPage {
         let mut lines = Lines::begun(DAY_PAGE);
         lines.put(ID, &self.day.to_string());
         lines.put(NOTED_AT, &self.noted_at);
+        lines.put(FED, &self.fed.map(|litres| decimal(litres, 3)).unwrap_or_default());
         if let Some(weather) = &self.weather {
             let sun = match weather.sun {
                 Some(Sun::Word(sky)) => {
@@ -209,6 +214,8 @@ impl DayPage {
         let id = |of: &str| word.strip_prefix(of).and_then(|id| id.parse().ok());
         if word == NOTED_AT {
             text.clone_into(&mut self.noted_at);
+        } else if let (FED, Some(fed)) = (word, number(text, Field::Given)) {
+            self.fed = Some(fed);
         } else if let (Some(id), Some(given)) = (id(GIVEN), number(text, Field::Given)) {
             self.note(id, |group| group.given = Some(given));
         } else if let (Some(id), Some(lighter)) = (id(LIGHTER), number(text, Field::Given)) {

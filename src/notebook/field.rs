@@ -1,4 +1,5 @@
 use crate::almanac::{HUMIDITY_RANGE, LATITUDE_RANGE, RAIN_RANGE, TEMPERATURE_RANGE, WIND_RANGE};
+use crate::feed::{CAP_RANGE, DENSITY_RANGE, FRUIT_RANGE};
 use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSystem, Units, Volume, bounded};
 use crate::water::{
     AREA_RANGE, BAG_RANGE, BUTT_RANGE, COUNT_RANGE, DAYS_AWAY_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, ROOF_RANGE,
@@ -48,6 +49,14 @@ const WEIGHT_RANGE: Range = Range {
     low: 0.1,
     high: 100.0,
     unit: " kg",
+};
+
+/// Nitrogen that a feed can hold in one form, %.
+const NITROGEN_RANGE: Range = Range {
+    what: "Nitrate nitrogen",
+    low: 0.0,
+    high: 46.7,
+    unit: " %",
 };
 
 /// A number that a grower can type, with its unit, its range and the step of its buttons.
@@ -103,6 +112,22 @@ pub enum Field {
     Roof,
     /// Days away.
     DaysAway,
+    /// What a litre of feed weighs, kg.
+    FeedWeighs,
+    /// Nitrate nitrogen of the feed, %.
+    Nitrate,
+    /// Ammonium nitrogen of the feed, %.
+    Ammonium,
+    /// Urea nitrogen of the feed, %.
+    Urea,
+    /// What the cap of the feed holds, ml.
+    Cap,
+    /// Feed for a plant each time; held in litres.
+    FeedEach,
+    /// Feeds a week.
+    FeedsAWeek,
+    /// Fruit that is expected of a plant; held in kg.
+    Fruit,
 }
 
 impl Field {
@@ -135,6 +160,14 @@ impl Field {
             Self::ButtLevel => "butt-level",
             Self::Roof => "roof",
             Self::DaysAway => "days-away",
+            Self::FeedWeighs => "feed-weighs",
+            Self::Nitrate => "nitrate-nitrogen",
+            Self::Ammonium => "ammonium-nitrogen",
+            Self::Urea => "urea-nitrogen",
+            Self::Cap => "cap",
+            Self::FeedEach => "feed-each",
+            Self::FeedsAWeek => "feeds-a-week",
+            Self::Fruit => "fruit",
         }
     }
 
@@ -177,6 +210,30 @@ impl Field {
             Self::ButtLevel => LEVEL_RANGE,
             Self::Roof => ROOF_RANGE,
             Self::DaysAway => DAYS_AWAY_RANGE,
+            Self::FeedWeighs => DENSITY_RANGE,
+            Self::Nitrate => NITROGEN_RANGE,
+            Self::Ammonium => Range {
+                what: "Ammonium nitrogen",
+                ..NITROGEN_RANGE
+            },
+            Self::Urea => Range {
+                what: "Urea nitrogen",
+                ..NITROGEN_RANGE
+            },
+            Self::Cap => CAP_RANGE,
+            Self::FeedEach => Range {
+                what: "Feed for each",
+                low: 0.05,
+                high: 10.0,
+                unit: " litres",
+            },
+            Self::FeedsAWeek => Range {
+                what: "Feeds a week",
+                low: 0.5,
+                high: 7.0,
+                unit: "",
+            },
+            Self::Fruit => FRUIT_RANGE,
         }
     }
 
@@ -211,14 +268,14 @@ impl Field {
             Self::Rain if matches!(units.system, UnitSystem::Us) => " inches",
             Self::Height | Self::StoppedAt if metric => " m",
             Self::Height | Self::StoppedAt => " ft",
-            Self::PotDrained | Self::PotNow if !metric => " lb",
+            Self::PotDrained | Self::PotNow | Self::Fruit if !metric => " lb",
             Self::PotWidth if metric => " cm",
             Self::PotWidth => " inches",
             Self::Ground | Self::Roof if metric => " m²",
             Self::Ground | Self::Roof => " sq ft",
-            Self::Given | Self::Drip if metric => " litres",
-            Self::Given | Self::Drip if matches!(units.system, UnitSystem::Us) => " US pints",
-            Self::Given | Self::Drip => " pints",
+            Self::Given | Self::Drip | Self::FeedEach if metric => " litres",
+            Self::Given | Self::Drip | Self::FeedEach if matches!(units.system, UnitSystem::Us) => " US pints",
+            Self::Given | Self::Drip | Self::FeedEach => " pints",
             Self::Can | Self::ButtSize | Self::ButtLevel => match units.system {
                 UnitSystem::Imperial => " gallons",
                 UnitSystem::Metric => " litres",
@@ -233,11 +290,25 @@ impl Field {
     pub const fn step(self, units: Units) -> f64 {
         let metric = matches!(units.system, UnitSystem::Metric);
         match self {
-            Self::Height | Self::StoppedAt | Self::Given | Self::Drip | Self::PotDrained | Self::PotNow if metric => 0.1,
+            Self::Height | Self::StoppedAt | Self::Given | Self::Drip | Self::FeedEach | Self::PotDrained | Self::PotNow | Self::Fruit
+                if metric =>
+            {
+                0.1
+            }
             Self::Rain if matches!(units.system, UnitSystem::Us) => 0.1,
             Self::Ground if metric => 0.05,
-            Self::Given | Self::Drip | Self::PotDrained | Self::PotNow => 0.25,
-            Self::Height | Self::StoppedAt | Self::SunshineHours | Self::Ground | Self::Can | Self::Latitude => 0.5,
+            Self::Given | Self::Drip | Self::FeedEach | Self::PotDrained | Self::PotNow | Self::Fruit => 0.25,
+            Self::Height
+            | Self::StoppedAt
+            | Self::SunshineHours
+            | Self::Ground
+            | Self::Can
+            | Self::Latitude
+            | Self::FeedsAWeek
+            | Self::Nitrate
+            | Self::Ammonium
+            | Self::Urea => 0.5,
+            Self::FeedWeighs => 0.05,
             Self::Humidity | Self::BagSize => 5.0,
             Self::ButtLevel if metric => 5.0,
             Self::ButtSize if metric => 10.0,
@@ -250,9 +321,10 @@ impl Field {
     #[must_use]
     pub const fn middle(self) -> f64 {
         match self {
-            // A pot of ten litres, a litre of water, a cane of six feet.
+            // A pot of ten litres, a litre of water, a cane of six feet, a cap.
             Self::PotDrained | Self::PotNow => 8.0,
-            Self::Drip => 1.0,
+            Self::Cap => 20.0,
+            Self::Drip | Self::Nitrate | Self::Ammonium | Self::Urea => 1.0,
             Self::StoppedAt => 1.8,
             _ => {
                 let Range { low, high, .. } = self.si_range();
@@ -268,7 +340,18 @@ impl Field {
         match self {
             Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity | Self::DaysAway => 0,
             Self::Height | Self::StoppedAt | Self::Ground if metric => 2,
-            Self::Can | Self::Rain | Self::Given | Self::Drip | Self::PotDrained | Self::PotNow => 2,
+            Self::Can
+            | Self::Rain
+            | Self::Given
+            | Self::Drip
+            | Self::PotDrained
+            | Self::PotNow
+            | Self::FeedEach
+            | Self::Fruit
+            | Self::FeedWeighs
+            | Self::Nitrate
+            | Self::Ammonium
+            | Self::Urea => 2,
             _ => 1,
         }
     }
@@ -286,11 +369,11 @@ impl Field {
             Self::Warmest | Self::Coolest => units.temperature(typed).celsius(),
             Self::Rain => units.rain(typed).millimetres(),
             Self::Height | Self::StoppedAt => units.height(typed).metres(),
-            Self::PotDrained | Self::PotNow => units.weight(typed),
+            Self::PotDrained | Self::PotNow | Self::Fruit => units.weight(typed),
             Self::PotWidth => units.width(typed).metres(),
             Self::Ground | Self::Roof => units.ground(typed).square_metres(),
             Self::Can | Self::ButtSize | Self::ButtLevel => units.can(typed).litres(),
-            Self::Given | Self::Drip => units.poured(typed).litres(),
+            Self::Given | Self::Drip | Self::FeedEach => units.poured(typed).litres(),
             _ => typed,
         };
         let range = self.si_range();
@@ -304,11 +387,11 @@ impl Field {
             Self::Warmest | Self::Coolest => units.temperature_number(Temperature::from_celsius(held)),
             Self::Rain => units.rain_number(Length::from_millimetres(held)),
             Self::Height | Self::StoppedAt => units.height_number(Length::from_metres(held)),
-            Self::PotDrained | Self::PotNow => units.weight_number(held),
+            Self::PotDrained | Self::PotNow | Self::Fruit => units.weight_number(held),
             Self::PotWidth => units.width_number(Length::from_metres(held)),
             Self::Ground | Self::Roof => units.ground_number(Area::from_square_metres(held)),
             Self::Can | Self::ButtSize | Self::ButtLevel => units.can_number(Volume::from_litres(held)),
-            Self::Given | Self::Drip => units.poured_number(Volume::from_litres(held)),
+            Self::Given | Self::Drip | Self::FeedEach => units.poured_number(Volume::from_litres(held)),
             _ => held,
         }
     }

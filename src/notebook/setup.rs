@@ -1,9 +1,11 @@
 use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
+use super::feed_record::{ASSUMED_A_WEEK, ASSUMED_EACH};
 use super::lines::{ID, Lines, PAGE};
 use super::season_page::SEASON_PAGE;
-use super::{AwayRecord, ButtRecord, DayPage, Entry, Field, GroupRecord, MorningRecord, SeasonPage};
+use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupRecord, MorningRecord, SeasonPage};
 use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
+use crate::feed::{USUAL_DENSITY, USUAL_FRUIT};
 use crate::quantity::Units;
 use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
 
@@ -39,6 +41,8 @@ pub struct Notebook {
     pub butt: ButtRecord,
     /// Days without anyone at home.
     pub away: AwayRecord,
+    /// The feed and the shelf.
+    pub feed: FeedRecord,
     /// The plants. Never empty.
     pub groups: Vec<GroupRecord>,
     /// The number that the next group gets.
@@ -66,6 +70,7 @@ impl Default for Notebook {
             can: Entry::default(),
             butt: ButtRecord::default(),
             away: AwayRecord::default(),
+            feed: FeedRecord::default(),
             groups: vec![GroupRecord::default()],
             next_id: 1,
             morning: MorningRecord::default(),
@@ -118,6 +123,7 @@ impl Notebook {
                 .morning
                 .entry(field)
                 .or_else(|| self.butt.entry(field))
+                .or_else(|| self.feed.entry(field))
                 .or_else(|| self.groups.get(index)?.entry(field)),
         }
     }
@@ -132,6 +138,7 @@ impl Notebook {
                 .morning
                 .entry_mut(field)
                 .or_else(|| self.butt.entry_mut(field))
+                .or_else(|| self.feed.entry_mut(field))
                 .or_else(|| self.groups.get_mut(index)?.entry_mut(field)),
         }
     }
@@ -164,10 +171,22 @@ impl Notebook {
             Field::SunshineHours => weather().map(|weather| weather.sunshine_hours()),
             Field::Rain | Field::Roof => Some(0.0),
             Field::Wind => Some(STANDARD_WIND_SPEED),
-            Field::Humidity | Field::PotDrained | Field::PotNow | Field::Drip | Field::StoppedAt => None,
+            Field::Humidity
+            | Field::PotDrained
+            | Field::PotNow
+            | Field::Drip
+            | Field::StoppedAt
+            | Field::Cap
+            | Field::Nitrate
+            | Field::Ammonium
+            | Field::Urea => None,
             Field::ButtSize => Some(USUAL_BUTT_LITRES),
             Field::ButtLevel => self.butt_now(today).map(|now| now.butt.level),
             Field::DaysAway => Some(ASSUMED_DAYS_AWAY),
+            Field::FeedEach => Some(ASSUMED_EACH),
+            Field::FeedsAWeek => Some(ASSUMED_A_WEEK),
+            Field::Fruit => Some(USUAL_FRUIT),
+            Field::FeedWeighs => Some(USUAL_DENSITY.value),
             _ => self.groups.get(index).map(|group| group.assumed(field)),
         }
     }
@@ -181,6 +200,13 @@ impl Notebook {
     /// Where the page of a day is, or would be.
     fn place_of(&self, day: CivilDay) -> Result<usize, usize> {
         self.days.binary_search_by_key(&day, |page| page.day)
+    }
+
+    /// The last day up to `today` on which the plants were fed.
+    #[must_use]
+    pub fn last_fed(&self, today: CivilDay) -> Option<CivilDay> {
+        let fed = self.days.iter().filter(|page| page.day <= today && page.fed.is_some());
+        fed.map(|page| page.day).next_back()
     }
 
     /// Changes what is noted of a day. A page on which nothing is left is taken out.
@@ -305,6 +331,7 @@ impl Notebook {
         let from = std::mem::replace(&mut self.units, to);
         self.can.change_units(Field::Can, from, to);
         self.butt.change_units(from, to);
+        self.feed.change_units(from, to);
         self.morning.change_units(from, to);
         for group in &mut self.groups {
             group.change_units(from, to);
@@ -326,6 +353,7 @@ impl Notebook {
         first.put_entry(Field::Can, self.units, &self.can);
         self.butt.put_into(&mut first, self.units);
         self.away.put_into(&mut first, self.units);
+        self.feed.put_into(&mut first, self.units);
         let next = self.next_id.to_string();
         first.put(NEXT_ID, if self.next_id == self.least_next_id() { "" } else { &next });
         self.morning.put_into(&mut first, self.units);
@@ -370,6 +398,7 @@ impl Notebook {
             can: first.entry(Field::Can, units),
             butt: ButtRecord::from_lines(&mut first, units),
             away: AwayRecord::from_lines(&mut first, units),
+            feed: FeedRecord::from_lines(&mut first, units),
             groups: Vec::new(),
             next_id: 0,
             morning: MorningRecord::from_lines(&mut first, units),

@@ -179,7 +179,12 @@ impl App {
 
     /// Turns to another screen. Tells whether it is another.
     pub fn turn_to(self, route: Route) -> bool {
-        let before = std::mem::replace(&mut self.0.model.borrow_mut().route, route);
+        let before = {
+            let mut model = self.0.model.borrow_mut();
+            let before = std::mem::replace(&mut model.route, route);
+            model.work_out();
+            before
+        };
         self.refresh();
         before != route
     }

@@ -34,6 +34,14 @@ fn label(field: Field, units: Units) -> String {
         Field::ButtLevel => "Left in it now",
         Field::Roof => "Roof, from above",
         Field::DaysAway => "Days away",
+        Field::FeedWeighs => "A litre of feed weighs",
+        Field::Nitrate => "Nitrate nitrogen",
+        Field::Ammonium => "Ammonium nitrogen",
+        Field::Urea => "Urea nitrogen",
+        Field::Cap => "The cap holds",
+        Field::FeedEach => "Feed for each plant",
+        Field::FeedsAWeek => "Feeds a week",
+        Field::Fruit => "Fruit hoped for from each",
     };
     let unit = field.unit(units);
     if unit.is_empty() {

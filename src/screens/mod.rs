@@ -10,6 +10,13 @@ mod away;
 mod butt;
 mod copy;
 mod days;
+mod feed_answers;
+mod feed_gives;
+mod feed_label;
+mod feed_mix;
+mod feed_shelf;
+mod feed_signs;
+mod feed_words;
 mod fields;
 mod missed;
 mod model;
@@ -89,13 +96,14 @@ fn page(app: App) -> Element {
         move || app.look().route.name().to_owned(),
         move || match app.look().route {
             Route::MorningWater => morning_water::morning_water(app),
-            Route::FeedMix => to_come::to_come(&to_come::FEED_MIX),
+            Route::FeedMix => feed_mix::feed_mix(app),
             Route::PestRepeats => to_come::to_come(&to_come::PEST_REPEATS),
             Route::Notebook => notebook_sheet::notebook_sheet(app),
         },
     );
     let said = announcer(parts::words(move || spoken(app)));
-    element("div").class("page").follow(said).children([
+    let said_of_feed = announcer(app.words(feed_mix::spoken));
+    element("div").class("page").follow(said).follow(said_of_feed).children([
         skip_link(),
         strip(app),
         tabs(links.to_vec(), &app.live(|model| model.route.fragment())),

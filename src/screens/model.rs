@@ -1,6 +1,7 @@
 //! The one state behind all screens.
 
 use super::answers::{GroupAnswer, Shown, answers};
+use super::feed_answers::FeedAnswer;
 use super::route::Route;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
@@ -45,6 +46,8 @@ pub struct Model {
     pub not_kept: bool,
     /// This morning's answers, one for each group; worked out anew after every change.
     pub answers: Vec<GroupAnswer>,
+    /// The answer of Feed mix; worked out anew while that is looked at.
+    pub feed: FeedAnswer,
 }
 
 impl Model {
@@ -69,6 +72,7 @@ impl Model {
             trouble: start.trouble,
             not_kept: start.refused,
             answers: Vec::new(),
+            feed: FeedAnswer::default(),
         }
     }
 
@@ -327,5 +331,10 @@ impl Model {
     pub fn work_out(&mut self) {
         let before = std::mem::take(&mut self.answers);
         self.answers = answers(&self.notebook, self.today, before);
+        if self.route == Route::FeedMix {
+            let water = self.answers.get(self.selected).and_then(|answer| answer.shown.as_ref());
+            let group = self.notebook.groups.get(self.selected);
+            self.feed.work_out(&self.notebook, group, water, self.today);
+        }
     }
 }

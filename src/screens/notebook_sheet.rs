@@ -42,6 +42,7 @@ fn plot(app: App) -> Element {
                 name: name.to_owned(),
                 label: label.into(),
                 text: app.live(move |model| read(&model.notebook.plot).to_owned()),
+                assumed: live(|| None),
                 hint: hint.into(),
                 error: live(|| None),
                 on_text: act(move |typed: String| {

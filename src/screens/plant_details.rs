@@ -79,6 +79,7 @@ fn line(
         name: field.to_owned(),
         label: label.into(),
         text: app.live(move |model| model.group().map(|group| read(group).to_owned()).unwrap_or_default()),
+        assumed: Live::fixed(None),
         hint: hint.into(),
         error,
         on_text: app.act(move |model, text: String| {

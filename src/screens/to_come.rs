@@ -12,17 +12,6 @@ pub struct ToCome {
     pub until_then: &'static str,
 }
 
-/// Feed mix.
-pub const FEED_MIX: ToCome = ToCome {
-    question: "How much of this feed goes in this can, and is it time?",
-    will: &[
-        "Read the rate in your label's own words and turn it into an amount for your own can.",
-        "Show what that gives each plant, and when the next feed is due.",
-        "Help when leaves or fruit look wrong.",
-    ],
-    until_then: "Until then follow the label, never stronger than it says, from the time the first truss swells.",
-};
-
 /// Pest repeats.
 pub const PEST_REPEATS: ToCome = ToCome {
     question: "When must I treat again, and when does the label let me pick?",

@@ -14,11 +14,13 @@ mod cans;
 mod chart;
 mod choice;
 mod cordon;
+mod cylinder;
 mod drawing;
 mod early;
 mod element;
 mod error_note;
 
+mod gauge;
 mod group_labels;
 mod jug;
 mod keys;
@@ -44,11 +46,13 @@ pub use cans::cans;
 pub use chart::{Chart, ChartDay, Poured};
 pub use choice::Choice;
 pub use cordon::{CaneMark, Cordon};
+pub use cylinder::cylinder;
 pub use drawing::drawing;
 pub use early::{early_choice, take_over};
 pub use element::{Element, Pass, drawn, element, hold_typing, leave_field, on_window};
 pub use error_note::error_note;
 
+pub use gauge::{Bar, GaugeBand, bars, gauge};
 pub use group_labels::{GroupLabel, GroupLabels};
 pub use jug::{Jug, JugLevel};
 pub use keys::{Key, KeyShape, Keys};

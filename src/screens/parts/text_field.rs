@@ -1,6 +1,6 @@
 //! A line of text, and the notes under any field.
 
-use leptos_dom::helpers::event_target_value;
+use leptos_dom::helpers::{event_target, event_target_value};
 
 use super::{Act, Element, Live, Words, drawing, element, live, words};
 
@@ -12,6 +12,8 @@ pub struct TextField {
     pub label: Words,
     /// What was typed.
     pub text: Live<String>,
+    /// What is taken as long as nothing is typed; it stands in the field with a dotted underline.
+    pub assumed: Live<Option<String>>,
     /// What is usual or what it is for. May be empty.
     pub hint: Words,
     /// What is wrong with the text, as a full sentence.
@@ -28,14 +30,24 @@ impl TextField {
             name,
             label,
             text,
+            assumed,
             hint,
             error,
             on_text,
         } = self;
-        let input = text_input(&name, &error).value(text, Live::fixed(None)).on("input", move |event| {
+        let (typed, guess) = (text.clone(), assumed.clone());
+        let guessed = live(move || typed.get().is_empty() && guess.get().is_some());
+        let shown = text.clone();
+        let input = text_input(&name, &error).value(text, assumed).on("focus", move |event| {
+            // What is only assumed goes with the first key.
+            if shown.get().is_empty() {
+                event_target::<web_sys::HtmlInputElement>(&event).select();
+            }
+        });
+        let input = input.on("input", move |event| {
             on_text.run(event_target_value(&event));
         });
-        field_step(&name, label, element("div").class("field words").child(input), hint, &error)
+        field_step(&name, label, element("div").class("field words").child(input), hint, &error).class_when("assumed", guessed)
     }
 }
 

@@ -48,6 +48,20 @@ async function unfoldAll({ water }) {
   for (const part of FOLDED) await water.unfold(part);
 }
 
+/** A powder by the spoon, everything on the shelf, lower leaves yellow between the veins. */
+async function unfoldFeed({ page, feed }) {
+  for (const part of ["feed-further", "brews", "working"]) await feed.unfold(part);
+  await feed.press("feed-form", "powder");
+  await feed.fill("feed-dose", "2 tbsp per gallon");
+  await feed.press("feed-country", "uk");
+  await feed.press("feed-water", "hard");
+  await feed.leave();
+  for (const salt of await page.locator('[name^="shelf-"]').all()) await salt.check({ force: true });
+  await feed.press("sign-part", "lower");
+  await feed.press("sign-look", "between-veins");
+  await page.locator("#causes").waitFor();
+}
+
 /** Nine mornings that teach something, one of them left out; then a morning that is noted, with a day of the past to change. */
 async function keepDays({ page, water }) {
   await water.fill("group-name", LONG_NAME, "more-plants");
@@ -191,6 +205,21 @@ export const STATES = [
     before: (context) => keptBefore(context, "not a notebook"),
   },
   { name: "Feed mix, with storage that is blocked", screen: "#feed", before: blockStorage },
+  { name: "Feed mix, everything unfolded, a shelf and a leaf that looks wrong", screen: "#feed", reach: unfoldFeed },
+  {
+    name: "Feed mix with words that cannot be read, and what was fed",
+    screen: "#feed",
+    async reach({ feed }) {
+      await feed.fed().click();
+      for (const [name, text] of Object.entries({ "feed-label": "60-60-60", "feed-dose": "a splash per can", "feed-each": "none" })) {
+        await feed.fill(name, text);
+      }
+      await feed.leave();
+      assert.deepEqual(await feed.wrong(), ["feed-label", "feed-dose", "feed-each"]);
+      await feed.press("sign-part", "fruit");
+      await feed.press("sign-look", "sunken-end");
+    },
+  },
   { name: "Pest repeats, with storage that is full", screen: "#water", before: fillStorage, reach: pressThenPests },
   { name: "Notebook, with another version on offer", screen: "#notebook", reach: offerVersion },
   {

@@ -1,4 +1,5 @@
 // A person's visit to the page: a browser profile of its own, on a fixed day, watched from before the page opens.
+import { FeedMix } from "../pages/feed-mix.mjs";
 import { Frame } from "../pages/frame.mjs";
 import { MorningWater } from "../pages/morning-water.mjs";
 import { Notebook } from "../pages/notebook.mjs";
@@ -50,7 +51,7 @@ export async function open(context, fragment = "", at = address) {
   const watched = await watch(page, at);
   const response = await page.goto(at + fragment, { waitUntil: "load" });
   await started(page);
-  return { page, watched, response, frame: new Frame(page), water: new MorningWater(page), notebook: new Notebook(page) };
+  return { page, watched, response, frame: new Frame(page), water: new MorningWater(page), feed: new FeedMix(page), notebook: new Notebook(page) };
 }
 
 /** Reloads and waits for the program. */

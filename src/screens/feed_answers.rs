@@ -1,0 +1,172 @@
+//! The answer of Feed mix, before it becomes words.
+
+use super::answers::Shown;
+use crate::almanac::{CivilDay, Latitude};
+use crate::feed::{
+    Blend, BlendError, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Straight, Timing, blend, from_compost, mix, needs,
+    nitrogen_aim, target, timing,
+};
+use crate::notebook::{ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
+use crate::quantity::{Likely, Units};
+use crate::working::Working;
+
+/// Days of a week.
+const WEEK: f64 = 7.0;
+/// Days after which a feed is no longer one of late.
+const FORTNIGHT: i32 = 14;
+
+/// All that the answer follows from.
+#[derive(Clone, Debug, PartialEq)]
+struct Given {
+    feed: FeedRecord,
+    units: Units,
+    can: f64,
+    place: Latitude,
+    today: CivilDay,
+    last_fed: Option<CivilDay>,
+    weeks: Option<f64>,
+    compost: Option<f64>,
+    trusses: f64,
+}
+
+/// The can as it is poured today, and what follows.
+pub struct FeedShown {
+    /// The feed at the strength that is poured.
+    pub mix: Mix,
+    /// Litres in the can.
+    pub can: f64,
+    /// How far the crop is, as told or as the trusses say.
+    pub stage: Stage,
+    /// Whether it is time.
+    pub timing: Timing,
+    /// A week's need.
+    pub needs: [Need; 3],
+    /// Nitrogen that the compost still gives in a week, g.
+    pub from_compost: Option<Likely>,
+    /// Litres for a plant, and times a week.
+    pub habit: Habit,
+    /// When the plants were last fed.
+    pub last_fed: Option<CivilDay>,
+    /// The words of label and dose that were used.
+    pub words: (String, String),
+}
+
+/// What stands in Feed mix.
+#[derive(Default)]
+pub struct FeedAnswer {
+    given: Option<Given>,
+    /// How often it has been worked out anew.
+    pub turn: u32,
+    /// The last answer that could be worked out.
+    pub shown: Option<FeedShown>,
+    /// Why there is no newer one.
+    pub error: Option<MixError>,
+    /// What the shelf gives, when anything stands on it.
+    pub shelf: Option<Result<Blend, BlendError>>,
+    /// Where something looks wrong, and what it looks like.
+    pub sign: (Option<Part>, Option<Look>),
+}
+
+impl FeedAnswer {
+    /// Works the answer out anew, unless all is as before. Where that cannot be done the earlier one stays.
+    pub fn work_out(&mut self, notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) {
+        let given = given(notebook, group, water, today);
+        if self.given.as_ref() == Some(&given) {
+            return;
+        }
+        self.turn = self.turn.wrapping_add(1);
+        match answer(&given, notebook, false) {
+            Ok(shown) => (self.shown, self.error) = (Some(shown), None),
+            Err(error) => {
+                if self.shown.is_none() {
+                    self.shown = answer(&given, notebook, true).ok();
+                }
+                self.error = Some(error);
+            }
+        }
+        let stage = given.feed.stage.unwrap_or_else(|| Stage::of_trusses(given.trusses));
+        self.shelf = (!given.feed.shelf.is_empty()).then(|| {
+            let things: Vec<_> = given.feed.shelf.iter().map(|salt| Straight::contents(*salt)).collect();
+            let aim = nitrogen_aim(today, given.place, given.feed.stem);
+            blend(&things, &target(stage, aim, given.feed.water.calcium()))
+        });
+        self.given = Some(given);
+    }
+}
+
+/// Weeks since a group was planted into its compost.
+pub fn weeks_in_compost(group: &GroupRecord, today: CivilDay) -> Option<f64> {
+    group.planted.map(|planted| f64::from(today.days_since(planted).max(0)) / WEEK)
+}
+
+/// Whether the plants were fed in the last fortnight.
+pub fn is_fed(notebook: &Notebook, today: CivilDay) -> bool {
+    notebook.last_fed(today).is_some_and(|day| today.days_since(day) <= FORTNIGHT)
+}
+
+fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) -> Given {
+    let in_ground = group.is_some_and(|group| matches!(group.container, ContainerKind::Border | ContainerKind::Ring));
+    let trusses = water.map(|shown| shown.season.size.settled().1);
+    Given {
+        feed: notebook.feed.clone(),
+        units: notebook.units,
+        can: notebook.can_litres(),
+        place: notebook.place(),
+        today,
+        // A feed that was noted today does not hide the answer of this morning.
+        last_fed: notebook.last_fed(today),
+        weeks: group.and_then(|group| weeks_in_compost(group, today)),
+        compost: water.filter(|_| !in_ground).map(|shown| shown.dose().root_zone.volume),
+        trusses: trusses.or_else(|| Some(group?.group().size.settled().1)).unwrap_or_default(),
+    }
+}
+
+fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<FeedShown, MixError> {
+    let record = &given.feed;
+    let feed = record.feed(given.units, given.can, from_last_good)?;
+    let full = mix(&feed, given.can, record.water)?;
+    let stage = record.stage.unwrap_or_else(|| Stage::of_trusses(given.trusses));
+    let number = |field| {
+        let entry = record.entry(field).and_then(Entry::value);
+        entry.or_else(|| notebook.assumed(0, field, given.today)).unwrap_or_default()
+    };
+    let habit = Habit {
+        litres: number(Field::FeedEach),
+        a_week: number(Field::FeedsAWeek),
+    };
+    let timing = timing(&Situation {
+        stage,
+        weeks_in_compost: given.weeks,
+        compost_litres: given.compost,
+        stem: record.stem,
+        granules: record.granules,
+        conductivity: full.conductivity,
+        habit,
+        last_fed: given.last_fed,
+        today: given.today,
+    });
+    let mut mix = if timing.share < 1.0 {
+        let rate = feed.rate.at_share(timing.share);
+        mix(&Feed { rate, ..feed }, given.can, record.water)?
+    } else {
+        full
+    };
+    let habit = Habit {
+        a_week: timing.a_week,
+        ..habit
+    };
+    let mut working = Working::default();
+    let needs = needs(&mix.strength, habit, stage, number(Field::Fruit), &mut working);
+    mix.working.extend(working);
+    Ok(FeedShown {
+        mix,
+        can: given.can,
+        stage,
+        timing,
+        needs,
+        from_compost: given.compost.zip(given.weeks).map(|(litres, weeks)| from_compost(litres, weeks)),
+        habit,
+        last_fed: given.last_fed,
+        words: record.words(from_last_good),
+    })
+}

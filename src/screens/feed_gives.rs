@@ -1,0 +1,280 @@
+//! What the can gives: strength, a week's need, how often, and the working.
+
+use super::ahead::steps_of;
+use super::app::App;
+use super::feed_answers::FeedShown;
+use super::feed_words as say;
+use super::model::Model;
+use super::parts::{
+    AdviceLine, Answer, Bar, Element, GaugeBand, Live, More, Table, act, advice, bars, element, gauge, live, section_heading, working,
+};
+use crate::feed::{Cloud, Nutrient, phosphate};
+use crate::quantity::decimal;
+
+/// The scale of the gauge: ends of the bands, mS/cm, with their fills.
+const GAUGE: [(f64, &str, &str); 4] = [
+    (1.0, "f-plate", "weak"),
+    (2.0, "f-leaf", "right"),
+    (3.5, "c-hatch", "strong"),
+    (5.0, "f-tom", "stop"),
+];
+/// Percent of a week's need beyond which a bar says over.
+const OVER: f64 = 1.25;
+
+fn section(heading: &'static str, aside: &'static str, children: Vec<Element>) -> Vec<Element> {
+    vec![
+        element("section")
+            .class("sec")
+            .child(section_heading(heading.into(), aside.into()))
+            .children(children),
+    ]
+}
+
+fn note(words: impl Into<super::parts::Words>) -> Element {
+    element("p").class("note mt").text(words)
+}
+
+/// What to look at first.
+pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
+    let mix = &shown.mix;
+    let mut lines = Vec::new();
+    let mut line = |mark, heading: &str, words: String| {
+        lines.push(AdviceLine {
+            mark,
+            heading: heading.to_owned(),
+            words,
+        });
+    };
+    for why in &shown.timing.why {
+        let (mark, heading, words) = say::why(*why);
+        if !mark.is_empty() {
+            line(mark, heading, words.to_owned());
+        }
+    }
+    let (figure, unit) = (say::measured_out(mix.amount.value), say::unit(mix));
+    if let Some(other) = mix.other_country {
+        let is_us = other < mix.amount.value;
+        let whose = if is_us {
+            ("Printed for UK gallons?", "Theirs is larger")
+        } else {
+            ("Printed for US gallons?", "Theirs is smaller")
+        };
+        let words = [
+            whose.1,
+            ". If so it is ",
+            &say::measured_out(other),
+            " ",
+            unit,
+            " to this can, not ",
+            &figure,
+            ".",
+        ]
+        .concat();
+        line("mark-look", whose.0, words);
+    }
+    if let Some(other) = mix.other_ratio
+        && (other - mix.amount.value).abs() > 1.0
+    {
+        let words = [
+            "Added to that much water it is ",
+            &say::measured_out(other),
+            " ",
+            unit,
+            ", not ",
+            &figure,
+            ".",
+        ]
+        .concat();
+        line("mark-look", "In all, or added?", words);
+    }
+    if phosphate(&mix.delivered(model.notebook.feed.water), model.notebook.feed.water.acidity()) == Cloud::MayCloud {
+        line(
+            "mark-risk",
+            "It may cloud",
+            "Hard water and phosphate make chalk. Stir, and use it the same day.".to_owned(),
+        );
+    }
+    line(
+        "mark-ok",
+        "Water first if it is dry",
+        "Feed on moist compost. Dry roots scorch.".to_owned(),
+    );
+    section("Before you pour", "", vec![advice(Live::fixed(lines))])
+}
+
+fn figure(id: &str, value: f64, decimals: usize, words: String) -> Element {
+    Answer {
+        id: id.to_owned(),
+        value: decimal(value, decimals).into(),
+        words: words.into(),
+    }
+    .view()
+}
+
+/// What a litre of the can holds, and how strong that is.
+pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
+    let mix = &shown.mix;
+    let delivered = mix.delivered(model.notebook.feed.water);
+    let ids = [
+        "answer-nitrogen",
+        "answer-phosphorus",
+        "answer-potassium",
+        "answer-magnesium",
+        "answer-calcium",
+        "answer-sulphur",
+    ];
+    let mut rows: Vec<Element> = Vec::new();
+    let mut row = |name: &'static str, cell: Element| {
+        let head = element("th").set("scope", "row").text(name);
+        rows.push(element("tr").child(head).child(element("td").class("num").child(cell)));
+    };
+    for (nutrient, id) in Nutrient::ALL.into_iter().zip(ids) {
+        let value = delivered.of(nutrient);
+        let is_first = matches!(nutrient, Nutrient::Nitrogen | Nutrient::Phosphorus | Nutrient::Potassium);
+        if is_first || value > 0.0 {
+            let range = mix.strength.range(value);
+            let words = if range.low < range.high && is_first {
+                decimal(value, 0) + ", likely " + &say::range(range.low, range.high, 0)
+            } else {
+                decimal(value, 0)
+            };
+            row(say::nutrient(nutrient), figure(id, value, 1, words));
+        }
+    }
+    if let Some(ratio) = mix.potassium_to_nitrogen() {
+        row("K to N", figure("answer-k-to-n", ratio, 2, decimal(ratio, 1) + " to 1"));
+    }
+    let table = element("table")
+        .child(element("caption").text("In each litre, mg"))
+        .child(element("tbody").children(rows));
+    let (low, high) = (mix.conductivity.low, mix.conductivity.high);
+    let strength = element("h3")
+        .class("mt")
+        .text("Strength, about ")
+        .child(figure("answer-conductivity-low", low, 2, decimal(low, 1)))
+        .text(" to ")
+        .child(figure("answer-conductivity-high", high, 2, decimal(high, 1)))
+        .text(" mS/cm");
+    let (weak, strong) = mix.bands();
+    let words = if strong == weak {
+        say::band(weak).to_owned()
+    } else {
+        ["from ", say::band(weak), " to ", say::band(strong)].concat()
+    };
+    let bands = GAUGE.map(|(end, fill, name)| GaugeBand { end, fill, name });
+    let drawing = gauge(
+        &bands,
+        low,
+        high,
+        ["Strength ", &say::range(low, high, 1), " mS/cm: ", &words].concat(),
+    );
+    let mut after = "That is ".to_owned() + &words + ". ";
+    if high - low > 0.3 {
+        after += "The range is wide because the label does not say which nitrogen it holds: tell it under the label. ";
+    }
+    let (least, most) = mix.on_a_meter();
+    after += &["A real meter may show ", &say::range(least, most, 1), "."].concat();
+    if !mix.suits_seedlings() {
+        after += " Too strong for seedlings: at most 1 mS/cm, half of this or less.";
+    }
+    section(
+        "What it gives",
+        "",
+        vec![
+            table,
+            note("Labels count P and K as oxides unless told. These are the plain elements; the water’s own calcium is in it."),
+            strength,
+            drawing,
+            note(after),
+        ],
+    )
+}
+
+/// A week's need beside what is fed.
+pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
+    let percent = |share: f64| decimal(share * 100.0, 0) + " %";
+    let drawn = shown.needs.each_ref().map(|need| Bar {
+        sign: need.nutrient.sign(),
+        share: need.share(),
+        words: percent(need.share()),
+        fill: if need.share() > OVER { "c-hatch" } else { "f-feed" },
+    });
+    let said: Vec<String> = drawn.iter().map(|bar| [bar.sign, " ", &bar.words].concat()).collect();
+    let picture = bars(&drawn, "a week’s need", ["Of a week’s need: ", &said.join(", ")].concat());
+    let rows = shown.needs.iter().map(|need| {
+        vec![
+            need.nutrient.sign().to_owned(),
+            decimal(need.fed.value, 2),
+            say::range(need.needed.low, need.needed.high, 2),
+        ]
+    });
+    let table = Table {
+        caption: "For each plant in a week",
+        heads: &["Element", "Fed, g", "Needed, g"],
+        rows: rows.collect(),
+    };
+    let mut words = [
+        &say::poured(shown.habit.litres, model.units()),
+        " each, ",
+        &decimal(shown.habit.a_week, 1),
+        " times a week, for the fruit that you hope for.",
+    ]
+    .concat();
+    if let Some(compost) = shown.from_compost.filter(|compost| compost.value > 0.0) {
+        words += &[
+            " Fresh compost still gives about ",
+            &say::range(compost.low, compost.high, 2),
+            " g of nitrogen a week.",
+        ]
+        .concat();
+    }
+    section("A week’s need", "", vec![picture, note(words), table.view()])
+}
+
+/// The ways to give the same in a week.
+pub fn how_often(_model: &Model, shown: &FeedShown) -> Vec<Element> {
+    let rows = shown.timing.ways.iter().map(|way| {
+        vec![
+            say::way(way),
+            decimal(way.a_week, 1) + " a week",
+            say::measured_out(shown.mix.amount.value * way.share) + " " + say::unit(&shown.mix),
+        ]
+    });
+    let table = Table {
+        caption: "The same grams in a week",
+        heads: &["Strength", "How often", "To the can"],
+        rows: rows.collect(),
+    };
+    section(
+        "How often",
+        "",
+        vec![
+            table.view(),
+            note(
+                "Little and often keeps the salt low. Never stronger than the label, and more often only while the strength is about right.",
+            ),
+        ],
+    )
+}
+
+/// The working, and home-made feeds.
+pub fn show_working(app: App) -> Element {
+    let lines = live(move || {
+        let model = app.look();
+        model
+            .feed
+            .shown
+            .as_ref()
+            .map(|shown| steps_of(&shown.mix.working))
+            .unwrap_or_default()
+    });
+    More {
+        id: "working",
+        summary: "Show the working".into(),
+        aside: "".into(),
+        minor: false,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || working(lines.clone())),
+    }
+    .view()
+}

@@ -1,0 +1,229 @@
+//! Feed mix: how much of this feed goes in this can, and is it time?
+
+use leptos_dom::helpers::request_animation_frame;
+
+use super::app::App;
+use super::feed_answers::FeedShown;
+use super::feed_gives::{before_you_pour, gives, how_often, show_working, week};
+use super::feed_label::{label, stage};
+use super::feed_shelf::shelf;
+use super::feed_signs::signs;
+use super::feed_words as say;
+use super::model::Model;
+use super::parts::{Answer, Element, Live, Plate, act, chief_button, cylinder, drawing, element, focus_on, link_button, undo_row, words};
+use crate::notebook::{Entry, Field};
+use crate::quantity::decimal;
+
+/// The whole screen.
+pub fn feed_mix(app: App) -> Vec<Element> {
+    let assumed = element("p")
+        .class("note assumed-line")
+        .set("id", "assumed")
+        .text(app.words(assumed));
+    let desk = element("div")
+        .class("desk")
+        .children([plate(app), foot(app), stage(app), fed(app), assumed, label(app)]);
+    let leaves = element("div").class("leaves").children([
+        filled(app, before_you_pour),
+        filled(app, gives),
+        filled(app, week),
+        filled(app, how_often),
+        shelf(app),
+        signs(app),
+        show_working(app),
+        with_care(),
+    ]);
+    vec![desk, leaves]
+}
+
+/// Something that is made anew with each new answer. It holds nothing that can be touched.
+pub fn filled(app: App, children: fn(&Model, &FeedShown) -> Vec<Element>) -> Element {
+    element("div").fill_for(
+        move || app.look().feed.turn.to_string(),
+        move || {
+            let model = app.look();
+            model.feed.shown.as_ref().map(|shown| children(&model, shown)).unwrap_or_default()
+        },
+    )
+}
+
+fn plate(app: App) -> Element {
+    Plate {
+        question: "Into each can".into(),
+        link: "The label".into(),
+        link_href: "#label",
+        pair: Live::fixed(false),
+        rows: filled(app, |model, shown| vec![row(model, shown)]),
+    }
+    .view()
+}
+
+fn row(model: &Model, shown: &FeedShown) -> Element {
+    let mix = &shown.mix;
+    let figure = say::measured_out(mix.amount.value);
+    let unit = say::unit(mix);
+    let can = say::can(shown.can, model.units());
+    let answer = Answer {
+        id: "answer-feed".to_owned(),
+        value: decimal(mix.amount.value, 1).into(),
+        words: figure.clone().into(),
+    };
+    let picture = if mix.is_weighed {
+        drawing("scales", "cylinder")
+    } else {
+        cylinder(mix.amount.value, ["Measuring cylinder filled to ", &figure, " ml"].concat())
+    };
+    let unit = element("span")
+        .class("u")
+        .text(unit)
+        .child(element("small").text("to ".to_owned() + &can));
+    let number = element("span")
+        .class(if figure.chars().count() > 3 { "n wide" } else { "n" })
+        .child(answer.view());
+    let share = if shown.timing.share < 1.0 { "half strength, " } else { "" };
+    let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.cap.value(), model.units());
+    let told = element("div").children([
+        element("span").class("tag").text(shown.words.0.clone()),
+        element("small").text(shown.words.1.clone()),
+        element("p").class("figure").children([number, unit]),
+        element("p").class("sub").text(sub),
+    ]);
+    element("div").class("answer-1").children([picture, told])
+}
+
+fn foot(app: App) -> Element {
+    filled(app, |model, shown| {
+        let (what, day, under) = say::due(shown, is_fed_today(model));
+        let mut rest = element("span").class("rest");
+        if let Some(day) = day {
+            let time = element("time")
+                .set("id", "answer-next-feed")
+                .set("datetime", day.to_string())
+                .text(day.spoken());
+            let before = if what == "Not yet" { "until " } else { "then " };
+            rest = rest.child(element("b").text(before).child(time)).child(element("br"));
+        }
+        vec![
+            drawing("tab-feed", "tab-i"),
+            element("span").class("unit").set("id", "answer-due").text(what),
+            rest.text(under),
+        ]
+    })
+    .class("foot")
+}
+
+fn is_fed_today(model: &Model) -> bool {
+    model.notebook.day(model.today).is_some_and(|page| page.fed.is_some())
+}
+
+/// The button, or in its place what was noted.
+fn fed(app: App) -> Element {
+    let key = move || {
+        let model = app.look();
+        let fed = model.notebook.day(model.today).and_then(|page| page.fed);
+        fed.map(|litres| say::poured(litres, model.units())).unwrap_or_default()
+    };
+    element("div").class("press").set("id", "fed").fill_for(key, move || {
+        let told = key();
+        let change = |change: fn(&mut Model)| {
+            act(move |()| {
+                app.change(change);
+                request_animation_frame(|| focus_on("#fed button"));
+            })
+        };
+        if told.is_empty() {
+            return vec![chief_button("Fed".into(), change(note))];
+        }
+        let undo = change(|model| model.notebook.note(model.today, |page| page.fed = None));
+        vec![undo_row(
+            "Fed today".to_owned(),
+            told + " each, in the notebook",
+            link_button("Undo".into(), undo),
+        )]
+    })
+}
+
+/// Notes that each plant got what stands in its field.
+fn note(model: &mut Model) {
+    let litres = model
+        .feed
+        .shown
+        .as_ref()
+        .map_or_else(|| model.assumed(Field::FeedEach).unwrap_or_default(), |shown| shown.habit.litres);
+    model
+        .notebook
+        .note(model.today, |page| page.fed = Some((litres * 1000.0).round() / 1000.0));
+}
+
+/// What the answer rests on that nobody entered, or why it is an earlier one.
+fn assumed(model: &Model) -> String {
+    let feed = &model.notebook.feed;
+    if let Some(error) = &model.feed.error {
+        let before = if model.feed.shown.is_some() {
+            " The answer above is the one from before."
+        } else {
+            ""
+        };
+        return error.to_string() + before;
+    }
+    let mut parts = Vec::new();
+    if feed.label.text().trim().is_empty() {
+        parts.push("a made-up feed of 5-2-9");
+    }
+    if feed.dose.text().trim().is_empty() {
+        parts.push("20 ml per gallon");
+    }
+    if feed.stage.is_none() {
+        parts.push("the stage from the trusses");
+    }
+    if feed.each.value().is_none() {
+        parts.push("what each gets");
+    }
+    if feed.a_week.value().is_none() {
+        parts.push("two feeds a week");
+    }
+    let is_empty = |entry: &Entry| entry.value().is_none();
+    if is_empty(&feed.nitrate) && is_empty(&feed.ammonium) && is_empty(&feed.urea) {
+        parts.push("any form of nitrogen");
+    }
+    if parts.is_empty() {
+        String::new()
+    } else {
+        ["Assumed: ", &parts.join(", "), ". Tap to change."].concat()
+    }
+}
+
+/// The headline for a screen reader.
+pub fn spoken(model: &Model) -> String {
+    let Some(shown) = &model.feed.shown else {
+        return String::new();
+    };
+    let (what, ..) = say::due(shown, is_fed_today(model));
+    [
+        &say::measured_out(shown.mix.amount.value),
+        " ",
+        say::unit(&shown.mix),
+        " to the can; ",
+        what,
+    ]
+    .concat()
+}
+
+fn with_care() -> Element {
+    const CARE: [&str; 6] = [
+        "The label on the bottle comes first. Never stronger than it says.",
+        "Feed moist compost only, never a wilted, dry, cold or sick plant.",
+        "Leave no hose end in a can of feed: it can draw it back into the drinking water.",
+        "Keep feeds dry, locked away from children and pets, and nitrates away from fuel, compost heaps and heat. Use no vessel for food.",
+        "No feed into drains or ponds. Let no more than a tenth or a fifth run out of a pot.",
+        "Never mix feeds with bleach, lime or washing soda.",
+    ];
+    let lines = CARE.map(|line| element("li").text(line));
+    element("section")
+        .class("sec")
+        .child(element("h2").text("With care"))
+        .child(element("ul").class("cautions").children(lines))
+        .child(element("p").class("note mt").text(words(|| {
+            "Kept on this device only. Conductivities are sums: a meter may differ by 15 %.".to_owned()
+        })))
+}

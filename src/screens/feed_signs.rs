@@ -1,0 +1,205 @@
+//! Something looks wrong: where, what it looks like, and what may be behind it.
+
+use super::app::App;
+use super::feed_answers::{is_fed, weeks_in_compost};
+use super::feed_shelf::weighed;
+use super::feed_words::{FRUIT_LOOKS, LEAF_LOOKS, PARTS, can, cause, odds, poured, range};
+use super::model::Model;
+use super::parts::{Element, Key, KeyShape, Keys, Live, element, section_heading};
+use super::route::Route;
+use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
+use crate::quantity::decimal;
+use crate::today::{FeedKnown, facts};
+
+/// The section.
+pub fn signs(app: App) -> Element {
+    let places = Keys {
+        legend: "Where does it show?",
+        aside: "".into(),
+        headed: false,
+        name: "sign-part",
+        faces: PARTS
+            .iter()
+            .map(|&(_, value, words)| Key {
+                value,
+                words,
+                drawing: "",
+                small: "",
+            })
+            .collect(),
+        shape: KeyShape::Plain,
+        selected: app.live(|model| {
+            let part = PARTS.iter().find(|(part, ..)| model.feed.sign.0 == Some(*part));
+            part.map(|(_, code, _)| (*code).to_owned())
+        }),
+        assumed: Live::fixed(None),
+        on_choose: app.act(|model, value: String| {
+            let part = PARTS.iter().find(|(_, code, _)| *code == value).map(|(part, ..)| *part);
+            let (before, look) = model.feed.sign;
+            // Leaves do not look like fruit.
+            let is_fruit = |part| part == Some(Part::Fruit);
+            model.feed.sign = (part, look.filter(|_| is_fruit(before) == is_fruit(part)));
+        }),
+    };
+    let sights = element("div").fill_for(
+        move || kind(&app.look()).to_string(),
+        move || match kind(&app.look()) {
+            0 => Vec::new(),
+            1 => vec![looks(app, &LEAF_LOOKS)],
+            _ => vec![looks(app, &FRUIT_LOOKS)],
+        },
+    );
+    let told = element("div").fill_for(
+        move || {
+            let model = app.look();
+            let (part, look) = model.feed.sign;
+            let number = |place: Option<usize>| place.map_or(99, |place| place).to_string();
+            [
+                number(PARTS.iter().position(|(other, ..)| part == Some(*other))),
+                number(LEAF_LOOKS.iter().chain(&FRUIT_LOOKS).position(|(other, ..)| look == Some(*other))),
+                model.feed.turn.to_string(),
+            ]
+            .join(" ")
+        },
+        move || told(&app.look()),
+    );
+    element("section").class("sec").set("id", "signs").children([
+        section_heading("Something looks wrong".into(), "".into()),
+        places.view(),
+        sights,
+        told,
+    ])
+}
+
+/// Whether nothing, leaves or fruit are looked at.
+fn kind(model: &Model) -> u8 {
+    match model.feed.sign.0 {
+        None => 0,
+        Some(Part::Fruit) => 2,
+        Some(_) => 1,
+    }
+}
+
+fn looks(app: App, looks: &'static [(Look, &'static str, &'static str, &'static str)]) -> Element {
+    Keys {
+        legend: "What does it look like?",
+        aside: "".into(),
+        headed: false,
+        name: "sign-look",
+        faces: looks
+            .iter()
+            .map(|&(_, value, words, drawing)| Key {
+                value,
+                words,
+                drawing,
+                small: "",
+            })
+            .collect(),
+        shape: KeyShape::Plain,
+        selected: app.live(move |model| {
+            let look = looks.iter().find(|(look, ..)| model.feed.sign.1 == Some(*look));
+            look.map(|(_, code, ..)| (*code).to_owned())
+        }),
+        assumed: Live::fixed(None),
+        on_choose: app.act(move |model, value: String| {
+            model.feed.sign.1 = looks.iter().find(|(_, code, ..)| *code == value).map(|(look, ..)| *look);
+        }),
+    }
+    .view()
+}
+
+fn told(model: &Model) -> Vec<Element> {
+    let (Some(part), Some(look)) = model.feed.sign else {
+        return Vec::new();
+    };
+    let known = FeedKnown {
+        mix: model.feed.shown.as_ref().map(|shown| &shown.mix),
+        water: model.notebook.feed.water,
+        weeks_in_compost: model.group().and_then(|group| weeks_in_compost(group, model.today)),
+        is_fed: is_fed(&model.notebook, model.today),
+        coldest: model.notebook.morning.coolest.value(),
+    };
+    let facts = facts(model.shown().map(|shown| &shown.season), &known);
+    let found = causes(part, look, &facts);
+    let leads_to_water = found
+        .first()
+        .is_some_and(|(cause, _)| matches!(cause, Cause::WetRoots | Cause::UnevenWater | Cause::Dry));
+    let lines = found.iter().map(|&(cause, odds)| line(model, cause, odds));
+    let mut parts = vec![element("ol").class("causes").set("id", "causes").children(lines)];
+    if leads_to_water {
+        let link = element("a")
+            .class("link")
+            .set("href", Route::MorningWater.fragment())
+            .text("Morning water");
+        parts.push(element("p").child(link));
+    }
+    parts.push(element("p").class("note mt").text(
+        "One plant among many: not feed, which would show on all of an age. Old leaves rarely turn green again: look at the new ones.",
+    ));
+    parts
+}
+
+fn line(model: &Model, of: Cause, likely: Odds) -> Element {
+    let (name, check, action) = cause(of);
+    let dots = [Odds::Perhaps, Odds::MayBe, Odds::Likely].map(|step| element("i").class(if step <= likely { "on" } else { "off" }));
+    let odds = element("span").class("odds").children(dots).child(element("b").text(odds(likely)));
+    let mut words = element("div")
+        .child(element("h3").text(name).text(" ").child(odds))
+        .child(element("p").child(element("b").text("Check first ")).text(check));
+    if !action.is_empty() {
+        words = words.child(element("p").text(action));
+    }
+    if of == Cause::Magnesium {
+        words = words.children(magnesium(model));
+    }
+    element("li").child(words)
+}
+
+/// Epsom salts: regularly, once as a drench, or on the leaves.
+fn magnesium(model: &Model) -> Vec<Element> {
+    let litres = model.notebook.can_litres();
+    let routine = routine_grams(litres);
+    let to_can = [" to the can of ", &can(litres, model.units()), ". "].concat();
+    let line = |id: &'static str, grams: f64, before: &'static str, words: String, after: String| {
+        let answer = super::parts::Answer {
+            id: id.to_owned(),
+            value: decimal(grams, 2).into(),
+            words: words.into(),
+        };
+        element("p").text(before).child(answer.view()).text(after)
+    };
+    let each = poured(DRENCH_LITRES, model.units());
+    let days = decimal(f64::from(REPEAT_AFTER_DAYS), 0);
+    vec![
+        line(
+            "answer-epsom-routine",
+            routine.value,
+            "In every feed: Epsom salts, ",
+            range(routine.low, routine.high, 1) + " g",
+            to_can.clone(),
+        ),
+        line(
+            "answer-epsom-drench",
+            DRENCH * litres,
+            "Or once as a drench, 2 oz to the UK gallon: ",
+            weighed(DRENCH * litres),
+            [
+                &to_can,
+                "At most ",
+                &each,
+                " a plant on moist compost, plain water the next day, not again for ",
+                &days,
+                " days. Common practice, no study.",
+            ]
+            .concat(),
+        ),
+        element("p").class("note").text(
+            [
+                "On the leaves at most ",
+                &decimal(FOLIAR, 0),
+                " g in a litre, on a dull evening below 25 °C, one plant first. Wash the fruit.",
+            ]
+            .concat(),
+        ),
+    ]
+}

@@ -1,0 +1,47 @@
+//! What is known of the plants when something looks wrong: water and feed together.
+
+use crate::feed::{Facts, Mix, Water};
+use crate::water::{Feel, Level, Season};
+
+/// Days that count when the compost is asked about.
+const WEEK: usize = 7;
+
+/// What is known beside a season of water.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct FeedKnown<'a> {
+    /// The can as it is poured.
+    pub mix: Option<&'a Mix>,
+    /// The water that it is filled with.
+    pub water: Water,
+    /// Weeks in this compost.
+    pub weeks_in_compost: Option<f64>,
+    /// Whether they were fed in the last fortnight.
+    pub is_fed: bool,
+    /// The coldest of the last night, °C, where it was read.
+    pub coldest: Option<f64>,
+}
+
+/// What speaks for or against a cause: sodden days and uneven water from the season, strength and K:N from the can.
+#[must_use]
+pub fn facts(season: Option<&Season>, known: &FeedKnown) -> Facts {
+    let felt = |season: &Season| {
+        let feels = || season.days.iter().rev().take(WEEK).filter_map(|day| day.readings.feel);
+        let this_morning = season.dose.feel;
+        let sodden = feels().chain(this_morning).filter(|&feel| feel == Feel::Sodden).count();
+        let is_felt = feels().next().is_some() || this_morning.is_some();
+        is_felt.then(|| u32::try_from(sodden).unwrap_or(u32::MAX))
+    };
+    let uneven = |season: &Season| season.risks.blossom_end_rot.level > Level::None || season.risks.drought.level > Level::None;
+    Facts {
+        sodden_days: season.and_then(felt),
+        uneven_water: season.is_some_and(uneven),
+        potassium_to_nitrogen: known.mix.and_then(Mix::potassium_to_nitrogen),
+        nitrogen: known.mix.map(|mix| mix.strength.feed.nitrogen()),
+        weeks_in_compost: known.weeks_in_compost,
+        is_fed: known.is_fed,
+        epsom_tried: false,
+        coldest: known.coldest,
+        conductivity: known.mix.map(|mix| mix.conductivity.high),
+        water: known.water,
+    }
+}
