@@ -233,8 +233,12 @@ fn any_feed(units: Units) -> impl Strategy<Value = FeedRecord> {
                 stage,
                 ..FeedRecord::default()
             };
-            labels.iter().for_each(|text| feed.type_label(text));
-            doses.iter().for_each(|text| feed.type_dose(text));
+            for text in &labels {
+                feed.type_label(text);
+            }
+            for text in &doses {
+                feed.type_dose(text);
+            }
             for (field, entry) in FeedRecord::FIELDS.into_iter().zip(entries) {
                 if let Some(slot) = feed.entry_mut(field) {
                     *slot = entry;
