@@ -2,6 +2,7 @@
 
 use first_truss::almanac::{Sky, Thermometer};
 use first_truss::notebook::{Coded, ContainerKind};
+use first_truss::pest::{Control, Extent, Pest, Told};
 use first_truss::quantity::{TemperatureScale, UnitSystem};
 use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, RoofKind};
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -50,5 +51,9 @@ fn each_choice_has_its_own_word() {
     ]);
     check(&[Exposure::Sheltered, Exposure::Usual, Exposure::Exposed]);
     check(&[Leafiness::Sparse, Leafiness::Usual, Leafiness::Bushy]);
+    check(&Pest::ALL);
+    check(&Control::ALL);
+    check(&[Told::Yes, Told::No, Told::Unknown]);
+    check(&[Extent::Full, Extent::Least, Extent::Chosen]);
     check(&[PlantedFrom::Pot7, PlantedFrom::Pot9, PlantedFrom::Pot13]);
 }

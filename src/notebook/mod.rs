@@ -14,6 +14,7 @@ mod keeper;
 mod lines;
 mod merge;
 mod morning_record;
+mod pest_record;
 mod season_page;
 mod setup;
 
@@ -28,5 +29,6 @@ pub use group_record::{ContainerKind, GroupRecord, NAME_LENGTH};
 pub use keeper::{Keeper, Refused, Slot, Start, Store};
 pub use merge::joined;
 pub use morning_record::MorningRecord;
+pub use pest_record::{PestCount, PestRecord};
 pub use season_page::{GroupSeason, SeasonPage};
 pub use setup::{Notebook, Plot};

@@ -160,6 +160,17 @@ impl App {
         }
     }
 
+    /// Changes what is neither kept nor shown yet.
+    pub fn quietly(self, change: impl FnOnce(&mut Model)) {
+        change(&mut self.0.model.borrow_mut());
+    }
+
+    /// Changes what is shown but nothing that is kept.
+    pub fn show(self, change: impl FnOnce(&mut Model)) {
+        change(&mut self.0.model.borrow_mut());
+        self.refresh();
+    }
+
     /// Takes in what another tab has written. A field that is being typed in here shows what was typed until it is left.
     pub fn take_in(self) {
         let looked_at = self.look().group().map(|group| group.id);
@@ -179,7 +190,12 @@ impl App {
 
     /// Turns to another screen. Tells whether it is another.
     pub fn turn_to(self, route: Route) -> bool {
-        let before = std::mem::replace(&mut self.0.model.borrow_mut().route, route);
+        let before = {
+            let mut model = self.0.model.borrow_mut();
+            let before = std::mem::replace(&mut model.route, route);
+            model.work_out_pests();
+            before
+        };
         self.refresh();
         before != route
     }

@@ -1,6 +1,7 @@
 //! The one state behind all screens.
 
 use super::answers::{GroupAnswer, Shown, answers};
+use super::pest_state::PestState;
 use super::route::Route;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
@@ -33,6 +34,8 @@ pub struct Model {
     pub trouble: Option<OpenError>,
     /// Whether the last attempt to keep the notebook failed.
     pub not_kept: bool,
+    /// Pest repeats.
+    pub pests: PestState,
     /// This morning's answers, one for each group; worked out anew after every change.
     pub answers: Vec<GroupAnswer>,
 }
@@ -53,6 +56,7 @@ impl Model {
             removed: None,
             trouble: start.trouble,
             not_kept: start.refused,
+            pests: PestState::begun(),
             answers: Vec::new(),
         }
     }
@@ -106,6 +110,9 @@ impl Model {
         if field == Field::Given {
             return self.assumed_given();
         }
+        if field == Field::PestMean {
+            return Some(self.pests.week_mean);
+        }
         let is_grown = self.entry(field).is_some_and(Entry::is_of_earlier_day);
         let grown = self.size().filter(|_| is_grown).map(PlantSize::settled);
         match field {
@@ -138,7 +145,7 @@ impl Model {
         if field == Field::Given {
             return Some(&self.given);
         }
-        self.notebook.entry(self.selected, field)
+        self.pest_entry(field).or_else(|| self.notebook.entry(self.selected, field))
     }
 
     /// What each plant is taken to have got on the day that is being changed.
@@ -243,6 +250,8 @@ impl Model {
         if field == Field::Given {
             self.given.type_text(field, units, text);
             self.note_given();
+        } else if let Some(entry) = self.pest_entry_mut(field) {
+            entry.type_text(field, units, text);
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.type_text(field, units, text);
             self.told(field);
@@ -257,6 +266,8 @@ impl Model {
         if field == Field::Given {
             self.given.step(field, units, assumed, steps);
             self.note_given();
+        } else if let Some(entry) = self.pest_entry_mut(field) {
+            entry.step(field, units, assumed, steps);
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.step(field, units, assumed, steps);
             self.told(field);
@@ -274,5 +285,6 @@ impl Model {
     /// Works the answers out anew. Where that cannot be done the earlier one stays.
     pub fn work_out(&mut self) {
         self.answers = answers(&self.notebook, self.today, &self.answers);
+        self.work_out_pests();
     }
 }

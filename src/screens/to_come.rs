@@ -1,4 +1,4 @@
-//! Screens that are not built yet: each says plainly what it will do and works nothing out.
+//! A screen that is not built yet: it says plainly what it will do and works nothing out.
 
 use super::parts::{Element, element};
 
@@ -21,17 +21,6 @@ pub const FEED_MIX: ToCome = ToCome {
         "Help when leaves or fruit look wrong.",
     ],
     until_then: "Until then follow the label, never stronger than it says, from the time the first truss swells.",
-};
-
-/// Pest repeats.
-pub const PEST_REPEATS: ToCome = ToCome {
-    question: "When must I treat again, and when does the label let me pick?",
-    will: &[
-        "Work out from the temperature when eggs hatch and a treatment has to be repeated.",
-        "Keep every date within what your label allows, and give none before you have read it.",
-        "Show the first day on which the label lets you pick.",
-    ],
-    until_then: "Until then the label and the rules of your country decide, for every product and every date.",
 };
 
 /// The whole screen.
