@@ -11,7 +11,7 @@ use crate::notebook::Coded;
 use crate::pest::{CalendarEntry, LikelyDay, Outline, Pest, Standing, Visit, calendar_file};
 
 /// Weeks that the strip shows at most.
-const WEEKS: usize = 6;
+const WEEKS: usize = 3;
 
 /// The weeks from the first visit, or from this one when that is long past.
 pub fn strip(app: App) -> Element {
