@@ -39,8 +39,8 @@ pub fn slugs(app: App) -> Element {
             .set("id", "answer-slugs")
             .set("value", level.to_string())
             .text(level.to_string() + " of 5");
-        let wet = if outlook.assumed_wet {
-            "wet ground assumed"
+        let wet = if outlook.is_unsure {
+            "more on wet ground"
         } else {
             "by yesterday's rain"
         };
