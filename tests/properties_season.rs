@@ -1,7 +1,7 @@
 //! Properties of a season's balance that hold for every sequence of days.
 
 use first_truss::almanac::{CivilDay, Yesterday};
-use first_truss::water::{Container, DayRecord, Feel, Group, Readings, Records, Season, morning_water, season};
+use first_truss::water::{Container, DayRecord, Feel, Group, Past, Readings, Records, Season, morning_water, season, season_after};
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -152,6 +152,28 @@ proptest! {
         }
         records.push(correction.clone());
         prop_assert_eq!(worked_out(&morning, &records), worked_out(&morning, &right));
+    }
+
+    #[test]
+    fn what_was_lived_through_serves_whatever_is_told_of_yesterday_and_this_morning(
+        morning in growing_morning(prop_oneof![any_cover(), any_outdoors()]),
+        days in any_days(),
+        told in [option::of(any_day_record()), option::of(any_day_record())],
+        then in [option::of(any_day_record()), option::of(any_day_record())],
+    ) {
+        let before = dated(days, morning.today.yesterday());
+        let with = |last: [Option<DayRecord>; 2]| {
+            let mut records = before.clone();
+            records.extend(dated(last.to_vec(), morning.today.tomorrow()));
+            records
+        };
+        let (told, then) = (with(told), with(then));
+        let records = |days| Records { looked: Some(morning.today), ..Records { days, ..Records::new(&morning.group) } };
+        let past = Past::of(&records(&told), morning.latitude, morning.today);
+        prop_assert_eq!(
+            season_after(&past, &records(&then), morning.latitude, morning.today).ok(),
+            season(&records(&then), morning.latitude, morning.today).ok()
+        );
     }
 
     #[test]

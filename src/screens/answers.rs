@@ -3,7 +3,9 @@
 use crate::almanac::{CivilDay, Latitude};
 use crate::notebook::{GroupRecord, Notebook};
 use crate::quantity::{Measure, Units, Volume};
-use crate::water::{Advice, Care, DayRecord, Dose, Group, LastTruss, Records, Season, Standing, WaterError, last_truss, season};
+use crate::water::{
+    Advice, Care, DayRecord, Dose, Group, LastTruss, Past, Records, Season, Standing, WaterError, last_truss, season_after,
+};
 
 /// All that an answer follows from.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,12 +21,14 @@ struct Given {
 }
 
 /// One group's answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Debug)]
 pub struct GroupAnswer {
     /// The group's own number, by which an earlier answer is found again.
     pub id: u32,
     /// What it follows from: as long as that is the same, so is the answer.
     given: Given,
+    /// The days before yesterday, lived through.
+    past: Past,
     /// How often it has been worked out anew.
     pub turn: u32,
     /// The last answer that could be worked out.
@@ -54,48 +58,68 @@ pub struct Shown {
     pub last_truss: Option<LastTruss>,
 }
 
-/// The answers for all groups. Where a new one cannot be worked out the one of `before` stays.
-pub fn answers(notebook: &Notebook, today: CivilDay, before: &[GroupAnswer]) -> Vec<GroupAnswer> {
-    notebook
-        .groups
-        .iter()
-        .map(|record| {
-            let given = Given {
-                group: record.group(),
-                days: notebook.records(record, today),
-                learn_from: record.learn_from,
-                looked: record.looked,
-                stopped_at: record.stopped_at.value(),
-                place: notebook.place(),
-                today,
-                units: notebook.units,
-            };
-            let earlier = before.iter().find(|answer| answer.id == record.id);
-            match earlier {
-                Some(earlier) if earlier.given == given => earlier.clone(),
-                _ => answer(record, given, earlier),
-            }
-        })
-        .collect()
+impl Given {
+    fn records(&self) -> Records<'_> {
+        Records {
+            days: &self.days,
+            learn_from: self.learn_from,
+            looked: self.looked,
+            stopped_at: self.stopped_at,
+            care: Care::of(&self.group),
+            ..Records::new(&self.group)
+        }
+    }
+
+    /// Whether nothing differs but what is told of yesterday and of this morning.
+    fn has_same_past(&self, other: &Self) -> bool {
+        let yesterday = self.today.yesterday();
+        let [here, there] = [self, other].map(|given| given.days.iter().filter(|record| record.day < yesterday));
+        let plants = |given: &Self| (given.learn_from, given.looked, given.stopped_at, given.place, given.today);
+        self.group == other.group && plants(self) == plants(other) && here.eq(there)
+    }
 }
 
-fn answer(record: &GroupRecord, given: Given, earlier: Option<&GroupAnswer>) -> GroupAnswer {
-    let records = Records {
-        days: &given.days,
-        learn_from: given.learn_from,
-        looked: given.looked,
-        stopped_at: given.stopped_at,
-        care: Care::of(&given.group),
-        ..Records::new(&given.group)
+/// The answers for all groups. Where a new one cannot be worked out the one of `before` stays.
+pub fn answers(notebook: &Notebook, today: CivilDay, mut before: Vec<GroupAnswer>) -> Vec<GroupAnswer> {
+    let answer = |record: &GroupRecord| {
+        let given = Given {
+            group: record.group(),
+            days: notebook.records(record, today),
+            learn_from: record.learn_from,
+            looked: record.looked,
+            stopped_at: record.stopped_at.value(),
+            place: notebook.place(),
+            today,
+            units: notebook.units,
+        };
+        let earlier = before.iter().position(|answer| answer.id == record.id);
+        match earlier.map(|place| before.swap_remove(place)) {
+            Some(earlier) if earlier.given == given => earlier,
+            earlier => answer(record.id, given, earlier),
+        }
     };
-    let (shown, error) = match season(&records, given.place, given.today) {
+    notebook.groups.iter().map(answer).collect()
+}
+
+fn answer(id: u32, given: Given, earlier: Option<GroupAnswer>) -> GroupAnswer {
+    let (before, past, turn) = match earlier {
+        Some(earlier) => {
+            let past = earlier.given.has_same_past(&given).then_some(earlier.past);
+            (earlier.shown, past, earlier.turn.wrapping_add(1))
+        }
+        None => (None, None, 0),
+    };
+    let records = given.records();
+    let past = past.unwrap_or_else(|| Past::of(&records, given.place, given.today));
+    let (shown, error) = match season_after(&past, &records, given.place, given.today) {
         Ok(season) => (Some(shown(season, &given)), None),
-        Err(error) => (earlier.and_then(|answer| answer.shown.clone()), Some(error)),
+        Err(error) => (before, Some(error)),
     };
     GroupAnswer {
-        id: record.id,
+        id,
         given,
-        turn: earlier.map_or(0, |earlier| earlier.turn.wrapping_add(1)),
+        past,
+        turn,
         shown,
         error,
     }

@@ -1,14 +1,18 @@
 //! The last fortnight of the group that is looked at: drawn, as a table, and day by day to change.
 
+use leptos_dom::helpers::request_animation_frame;
+
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
-use super::parts::{Chart, ChartDay, Element, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, link_button};
+use super::parts::{
+    Chart, ChartDay, Element, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, focus_on, link_button, undo_row,
+};
 use super::season::season;
 use super::words as say;
 use super::yesterday::{feel_faces, sky_faces};
 use crate::almanac::{CivilDay, Sky, Sun};
-use crate::notebook::{Coded, Field, GroupDay};
+use crate::notebook::{Coded, Field};
 use crate::quantity::{Measure, Volume, decimal};
 use crate::water::{DRY_FROM, Feel, Readings, SODDEN_FROM};
 
@@ -263,17 +267,44 @@ fn page(app: App, day: CivilDay) -> Vec<Element> {
     if day < today.yesterday() {
         parts.push(past_sky(app, day, "day-sky"));
     }
-    let clear = app.act(move |model, ()| {
-        model.note_of_group(day, |group| {
-            *group = GroupDay {
-                id: group.id,
-                ..GroupDay::default()
-            };
-        });
-        model.open_day(Some(day));
-    });
-    parts.push(link_button("Take out what is noted of this day".into(), clear));
+    parts.push(taking_out(app, day));
     parts
+}
+
+/// The way to take out what is noted of the plants on a day, and in its place the way back. What the day was like is of all plants
+/// and stays.
+fn taking_out(app: App, day: CivilDay) -> Element {
+    let is_out = move || {
+        let model = app.look();
+        let before = model.taken_out.as_ref();
+        before.is_some_and(|(of, before)| *of == day && model.group().is_some_and(|group| group.id == before.id))
+    };
+    element("div").set("id", "taken-out").fill_for(
+        move || is_out().to_string(),
+        move || {
+            if is_out() {
+                let undo = act(move |()| {
+                    app.change(|model| {
+                        if let Some((day, before)) = model.taken_out.take() {
+                            model.note_of_group(day, |group| *group = before);
+                        }
+                    });
+                    focus_soon();
+                });
+                return vec![undo_row("Taken out".to_owned(), day.spoken(), link_button("Undo".into(), undo))];
+            }
+            let take_out = act(move |()| {
+                app.change(|model| model.take_out(day));
+                focus_soon();
+            });
+            vec![link_button("Take out what is noted of these plants".into(), take_out)]
+        },
+    )
+}
+
+/// Gives the focus to what has taken the place of the button that had it.
+fn focus_soon() {
+    request_animation_frame(|| focus_on("#taken-out button"));
 }
 
 fn feel(app: App, day: CivilDay) -> Element {

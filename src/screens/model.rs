@@ -20,6 +20,10 @@ pub struct Model {
     pub changed_day: Option<CivilDay>,
     /// What stands in the field of the water given on that day.
     pub given: Entry,
+    /// What was noted of a group on a day before it was taken out, as long as that can be undone.
+    pub taken_out: Option<(CivilDay, GroupDay)>,
+    /// What stood there of other days, with the group's number, and could not be read.
+    unread: Vec<(CivilDay, u32, Entry)>,
     /// The days of which no watering was noted when this day began; they stay while they are being told.
     pub missed: Vec<CivilDay>,
     /// The butt as it was before it was noted as filled up, as long as that can be taken back.
@@ -49,6 +53,8 @@ impl Model {
             route,
             changed_day: None,
             given: Entry::default(),
+            taken_out: None,
+            unread: Vec::new(),
             missed: Vec::new(),
             butt_before: None,
             wilting: None,
@@ -160,18 +166,40 @@ impl Model {
 
     /// Looks at a group.
     pub fn look_at(&mut self, index: usize) {
-        self.selected = index;
-        self.open_day(self.changed_day);
+        self.turn_page(index, self.changed_day);
     }
 
     /// Opens the page of a day to change it.
     pub fn open_day(&mut self, day: Option<CivilDay>) {
-        self.changed_day = day;
+        self.turn_page(self.selected, day);
+    }
+
+    /// Opens the page of a day for a group. Text that could not be read waits until its page is opened again.
+    fn turn_page(&mut self, index: usize, day: Option<CivilDay>) {
         let units = self.units();
-        self.given = day
-            .and_then(|day| self.noted_given(day))
-            .map(|litres| Entry::holding(Field::Given, units, litres))
-            .unwrap_or_default();
+        let is_unread = self.given.error(Field::Given, units).is_some();
+        if let (true, Some((day, id))) = (is_unread, self.changed_page()) {
+            self.unread.push((day, id, std::mem::take(&mut self.given)));
+        }
+        (self.selected, self.changed_day) = (index, day);
+        let page = self.changed_page();
+        let place = self.unread.iter().position(|(day, id, _)| page == Some((*day, *id)));
+        self.given = match place {
+            Some(place) => self.unread.swap_remove(place).2,
+            None => self.held_given(),
+        };
+    }
+
+    /// The day that is being changed, with the number of the group.
+    fn changed_page(&self) -> Option<(CivilDay, u32)> {
+        Some((self.changed_day?, self.group()?.id))
+    }
+
+    /// What is noted of the day that is being changed, as if it had been typed.
+    fn held_given(&self) -> Entry {
+        let noted = self.changed_day.and_then(|day| self.noted_given(day));
+        let entry = noted.map(|litres| Entry::holding(Field::Given, self.units(), litres));
+        entry.unwrap_or_default()
     }
 
     /// Litres noted of a day for each plant of the group that is looked at.
@@ -189,7 +217,7 @@ impl Model {
             (shown, noted) => shown == noted,
         };
         if !is_shown {
-            self.open_day(self.changed_day);
+            self.given = self.held_given();
         }
     }
 
@@ -210,9 +238,24 @@ impl Model {
 
     /// Changes what is noted of a day for the group that is looked at.
     pub fn note_of_group(&mut self, day: CivilDay, change: impl FnOnce(&mut GroupDay)) {
+        self.taken_out = None;
         if let Some(id) = self.group().map(|group| group.id) {
             self.notebook.note(day, |page| page.note(id, change));
         }
+    }
+
+    /// Takes out what is noted of a day for the group that is looked at.
+    pub fn take_out(&mut self, day: CivilDay) {
+        let mut before = None;
+        self.note_of_group(day, |group| {
+            let nothing = GroupDay {
+                id: group.id,
+                ..GroupDay::default()
+            };
+            before = Some((day, std::mem::replace(group, nothing)));
+        });
+        self.taken_out = before;
+        self.given = Entry::default();
     }
 
     /// Keeps what stands in the field of the water given.
@@ -284,7 +327,8 @@ impl Model {
 
     /// Works the answers out anew. Where that cannot be done the earlier one stays.
     pub fn work_out(&mut self) {
-        self.answers = answers(&self.notebook, self.today, &self.answers);
+        let before = std::mem::take(&mut self.answers);
+        self.answers = answers(&self.notebook, self.today, before);
         self.work_out_pests();
     }
 }

@@ -16,6 +16,7 @@ const UNNOTED_POUR: f64 = 0.3;
 const MISSED_POUR: f64 = 0.5;
 
 /// A day made ready for the balance.
+#[derive(Clone, Debug)]
 struct ReadyDay {
     day: CivilDay,
     store: Store,
@@ -39,6 +40,7 @@ struct ReadyDay {
 }
 
 /// The days as they go by.
+#[derive(Clone, Debug)]
 pub(super) struct Course {
     /// Whether there is any reading to learn from.
     reads: bool,

@@ -68,5 +68,5 @@ pub use root_zone::{
     DepletionDay, TOMATO_DEPLETION_FRACTION, demand_until, deplete_by_morning_stress, depletion_fraction, loss_over_day,
     readily_available_water, total_available_water, water_stress_coefficient,
 };
-pub use season::{DayRow, Season, Totals, season};
+pub use season::{DayRow, Past, Season, Totals, season, season_after};
 pub use thirst::Thirst;

@@ -70,6 +70,11 @@ impl<'a> Records<'a> {
         }
     }
 
+    /// Whether the readings of a day teach something.
+    pub(super) fn learns_on(&self, day: CivilDay) -> bool {
+        self.learn_from.is_none_or(|from| from <= day)
+    }
+
     /// The records of this season by day, up to today's: the first of them told, the days without one empty.
     pub(super) fn by_day(&self, today: CivilDay) -> Vec<Option<&'a DayRecord>> {
         let age = |record: &DayRecord| usize::try_from(today.days_since(record.day)).ok();

@@ -5,7 +5,7 @@ use super::morning::{UseOfDay, morning_water};
 use super::records::{DayRecord, Records};
 use super::risk::risks;
 use super::thirst::Thirst;
-use super::{Dose, Feel, PlantSize, Risks, WaterError};
+use super::{Dose, Feel, Group, PlantSize, Risks, WaterError};
 use crate::almanac::{CivilDay, Latitude, Yesterday};
 use crate::working::Working;
 
@@ -125,52 +125,97 @@ impl Season {
 /// # Errors
 /// [`WaterError`], as [`morning_water`] about yesterday. An earlier day that cannot have been so counts as not told.
 pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<Season, WaterError> {
+    season_after(&Past::of(records, latitude, today), records, latitude, today)
+}
+
+/// The days before yesterday, lived through. While a grower tells of yesterday and of this morning they stay as they are.
+#[derive(Clone, Debug)]
+pub struct Past {
+    course: Course,
+    plants: Group,
+    estimated: bool,
+    /// Whether there is any reading to learn from, and how many days there are, yesterday and this morning with them.
+    kind: (bool, usize),
+}
+
+/// What a past depends on of yesterday and of this morning.
+fn kind(by_day: &[Option<&DayRecord>]) -> (bool, usize) {
+    let reads = by_day.iter().flatten().any(|record| record.readings.count() > 0);
+    (reads, by_day.len())
+}
+
+impl Past {
+    /// Lives through the days of these records up to the day before yesterday.
+    #[must_use]
+    pub fn of(records: &Records, latitude: Latitude, today: CivilDay) -> Self {
+        let mut by_day = records.by_day(today);
+        let kind = kind(&by_day);
+        by_day.truncate(by_day.len().saturating_sub(2));
+        let back = i32::try_from(by_day.len()).unwrap_or(i32::MAX);
+        let mut day = today.yesterday().days_later(-back);
+        let (plants, estimated) = records.plants_on(day, latitude);
+        let mut past = Self {
+            course: Course::new(kind.0),
+            plants,
+            estimated,
+            kind,
+        };
+        for record in by_day {
+            let told = record.and_then(|record| record.weather).unwrap_or_default();
+            let silent = &mut Working::silent();
+            let morning = day.tomorrow();
+            let mut of = |told: &Yesterday| UseOfDay::of(&past.plants, told, latitude, morning, silent);
+            let use_of_day = of(&told).or_else(|_| of(&Yesterday::default()));
+            let mean_temperature = if let Ok(use_of_day) = use_of_day {
+                past.live(record, &use_of_day, records.learns_on(day));
+                use_of_day.demand.mean_temperature
+            } else {
+                // Not planted yet, or a day without sun: the count begins after it.
+                past.course = Course::new(kind.0);
+                super::usual_mean(past.plants.place, latitude, day)
+            };
+            past.sleep(records, morning, mean_temperature);
+            day = morning;
+        }
+        past
+    }
+
+    fn live(&mut self, record: Option<&DayRecord>, use_of_day: &UseOfDay, learns: bool) {
+        self.course.live(record, use_of_day, &self.plants, learns);
+    }
+
+    fn sleep(&mut self, records: &Records, morning: CivilDay, mean_temperature: f64) {
+        records.next_morning(&mut self.plants, &mut self.estimated, morning, mean_temperature);
+    }
+}
+
+/// [`season`], as long as nothing but yesterday's and this morning's records has changed since `past` was lived through.
+///
+/// # Errors
+/// As [`season`].
+pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: CivilDay) -> Result<Season, WaterError> {
     let mut by_day = records.by_day(today);
+    let kind = kind(&by_day);
     let of_today = by_day.pop().flatten();
     let readings = of_today.map(|record| record.readings.possible()).unwrap_or_default();
     if let Some(weather) = first_morning(&by_day, &readings) {
         return on_first_morning(records, &weather, readings.feel, latitude, today);
     }
-    if by_day.is_empty() {
-        by_day.push(None);
-    }
-    let reads = readings.count() > 0 || by_day.iter().flatten().any(|record| record.readings.count() > 0);
-    let mut course = Course::new(reads);
-    let back = i32::try_from(by_day.len()).unwrap_or(i32::MAX);
-    let mut day = today.days_later(-back);
-    let (mut plants, mut estimated) = records.plants_on(day, latitude);
-    let mut last = None;
-    let mut working = Working::default();
-    let days = by_day.len();
-    for (record, left) in by_day.into_iter().zip((0..days).rev()) {
-        let told = record.and_then(|record| record.weather).unwrap_or_default();
-        let morning = day.tomorrow();
-        let of = |told: &Yesterday, working: &mut Working| UseOfDay::of(&plants, told, latitude, morning, working);
-        let use_of_day = if left == 0 {
-            Ok(of(&told, &mut working)?)
-        } else {
-            let silent = &mut Working::silent();
-            of(&told, silent).or_else(|_| of(&Yesterday::default(), silent))
-        };
-        let mean_temperature = if let Ok(use_of_day) = use_of_day {
-            let learns = records.learn_from.is_none_or(|from| from <= day);
-            course.live(record, &use_of_day, &plants, learns);
-            let mean_temperature = use_of_day.demand.mean_temperature;
-            last = Some((told, use_of_day));
-            mean_temperature
-        } else {
-            // Not planted yet, or a day without sun: the count begins after it.
-            course = Course::new(reads);
-            super::usual_mean(plants.place, latitude, day)
-        };
-        records.next_morning(&mut plants, &mut estimated, morning, mean_temperature);
-        day = morning;
-    }
-    let Some((told, use_of_yesterday)) = last else {
-        return on_first_morning(records, &Yesterday::default(), readings.feel, latitude, today);
+    let mut past = if past.kind == kind {
+        past.clone()
+    } else {
+        Past::of(records, latitude, today)
     };
-    let learns = records.learn_from.is_none_or(|from| from <= today);
-    let answer = course.answer(&told, use_of_yesterday, &readings, &plants, learns, working);
+    let record = by_day.pop().flatten();
+    let told = record.and_then(|record| record.weather).unwrap_or_default();
+    let mut working = Working::default();
+    let use_of_yesterday = UseOfDay::of(&past.plants, &told, latitude, today, &mut working)?;
+    past.live(record, &use_of_yesterday, records.learns_on(today.yesterday()));
+    past.sleep(records, today, use_of_yesterday.demand.mean_temperature);
+    let plants = past.plants;
+    let answer = past
+        .course
+        .answer(&told, use_of_yesterday, &readings, &plants, records.learns_on(today), working);
     let risks = risks(&answer.days, answer.deficit, &answer.dose, records.care);
     Ok(Season {
         days: answer.days,
@@ -179,7 +224,7 @@ pub fn season(records: &Records, latitude: Latitude, today: CivilDay) -> Result<
         deficit: answer.deficit,
         corrected: answer.corrected,
         size: plants.size,
-        size_estimated: estimated,
+        size_estimated: past.estimated,
         dose: answer.dose,
         risks,
     })

@@ -96,3 +96,25 @@ cleanJourney("what the plants taught is told, and put back", { day: july(1) }, a
   await reload(page);
   assert.equal(await learnt.count(), 0, "it stays forgotten");
 });
+
+cleanJourney("text that cannot be read waits with its day, and what was taken out comes back", { day: july(9) }, async (visit) => {
+  const { page, water } = visit;
+  await threeMornings(visit, "3");
+  const dose = await water.dose();
+  await water.openDay(1);
+  await water.typeSlowly("given", "3 or 4");
+  assert.deepEqual(await water.wrong(), ["given"]);
+  await water.choose("day", "2");
+  assert.deepEqual(await water.wrong(), []);
+  await water.choose("day", "1");
+  assert.equal(await water.field("given").inputValue(), "3 or 4");
+  assert.equal(await water.dose(), dose, "what was noted counts as long as the text is none");
+  await water.typeSlowly("given", "3");
+  await page.locator("#taken-out button").press("Enter");
+  assert.notEqual(await water.dose(), dose);
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  await page.keyboard.press("Enter");
+  assert.equal(await water.dose(), dose);
+  assert.equal(await water.field("given").inputValue(), "3");
+  await page.waitForFunction(() => document.activeElement.textContent.startsWith("Take out"));
+});
