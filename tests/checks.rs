@@ -17,6 +17,7 @@ mod keeping;
 mod measures;
 mod pest_numbers;
 mod pest_questions;
+mod pest_record;
 mod published;
 mod questions;
 mod risks;

@@ -2,6 +2,7 @@
 
 use super::answers::{GroupAnswer, Shown, answers};
 use super::feed_answers::FeedAnswer;
+use super::pest_state::PestState;
 use super::route::Route;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
@@ -44,6 +45,8 @@ pub struct Model {
     pub trouble: Option<OpenError>,
     /// Whether the last attempt to keep the notebook failed.
     pub not_kept: bool,
+    /// Pest repeats.
+    pub pests: PestState,
     /// This morning's answers, one for each group; worked out anew after every change.
     pub answers: Vec<GroupAnswer>,
     /// The answer of Feed mix; worked out anew while that is looked at.
@@ -71,6 +74,7 @@ impl Model {
             removed: None,
             trouble: start.trouble,
             not_kept: start.refused,
+            pests: PestState::begun(),
             answers: Vec::new(),
             feed: FeedAnswer::default(),
         }
@@ -125,6 +129,9 @@ impl Model {
         if field == Field::Given {
             return self.assumed_given();
         }
+        if field == Field::PestMean {
+            return Some(self.pests.week_mean);
+        }
         let is_grown = self.entry(field).is_some_and(Entry::is_of_earlier_day);
         let grown = self.size().filter(|_| is_grown).map(PlantSize::settled);
         match field {
@@ -157,7 +164,7 @@ impl Model {
         if field == Field::Given {
             return Some(&self.given);
         }
-        self.notebook.entry(self.selected, field)
+        self.pest_entry(field).or_else(|| self.notebook.entry(self.selected, field))
     }
 
     /// What each plant is taken to have got on the day that is being changed.
@@ -299,6 +306,8 @@ impl Model {
         if field == Field::Given {
             self.given.type_text(field, units, text);
             self.note_given();
+        } else if let Some(entry) = self.pest_entry_mut(field) {
+            entry.type_text(field, units, text);
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.type_text(field, units, text);
             self.told(field);
@@ -313,6 +322,8 @@ impl Model {
         if field == Field::Given {
             self.given.step(field, units, assumed, steps);
             self.note_given();
+        } else if let Some(entry) = self.pest_entry_mut(field) {
+            entry.step(field, units, assumed, steps);
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.step(field, units, assumed, steps);
             self.told(field);
@@ -336,5 +347,6 @@ impl Model {
             let group = self.notebook.groups.get(self.selected);
             self.feed.work_out(&self.notebook, group, water, self.today);
         }
+        self.work_out_pests();
     }
 }
