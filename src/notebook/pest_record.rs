@@ -229,8 +229,8 @@ impl PestRecord {
         let mut lines = Lines::begun(PEST_PAGE);
         lines.put(ID, &self.id.to_string());
         lines.put_choice(PEST, self.pest);
-        lines.put(CONTROL, self.control.map(Coded::code).unwrap_or_default());
-        lines.put(FIRST, &self.first.map(|day| day.to_string()).unwrap_or_default());
+        lines.put_told(CONTROL, self.control);
+        lines.put_day(FIRST, self.first);
         lines.put_choice(EXTENT, self.extent);
         for (word, told) in [
             (NAMES_CROP, self.names_crop),
@@ -268,8 +268,8 @@ impl PestRecord {
         let mut record = Self {
             id,
             pest: lines.choice(PEST),
-            control: Control::from_code(&lines.take(CONTROL)),
-            first: lines.take(FIRST).parse().ok(),
+            control: lines.told(CONTROL),
+            first: lines.day(FIRST),
             extent: lines.choice(EXTENT),
             names_crop: lines.choice(NAMES_CROP),
             names_place: lines.choice(NAMES_PLACE),

@@ -373,8 +373,7 @@ impl Notebook {
         let next = self.next_id.to_string();
         first.put(NEXT_ID, if self.next_id == self.least_next_id() { "" } else { &next });
         self.morning.put_into(&mut first, self.units);
-        let clock = self.clock_behind.map(|day| day.to_string());
-        first.put(CLOCK_BEHIND, &clock.unwrap_or_default());
+        first.put_day(CLOCK_BEHIND, self.clock_behind);
         first.lines.extend_from_slice(&self.unknown);
         let mut pages = vec![first];
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
@@ -422,7 +421,7 @@ impl Notebook {
             days: Vec::new(),
             seasons: Vec::new(),
             programmes: Vec::new(),
-            clock_behind: first.take(CLOCK_BEHIND).parse().ok(),
+            clock_behind: first.day(CLOCK_BEHIND),
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
         };
