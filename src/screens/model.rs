@@ -130,7 +130,7 @@ impl Model {
             return self.assumed_given();
         }
         if field == Field::PestMean {
-            return Some(self.pests.week_mean);
+            return Some(self.pests.week_mean.round());
         }
         let is_grown = self.entry(field).is_some_and(Entry::is_of_earlier_day);
         let grown = self.size().filter(|_| is_grown).map(PlantSize::settled);

@@ -274,7 +274,7 @@ pub fn did_it_work(app: App) -> Element {
             });
             let children = element("div")
                 .child(element("p").text("Count on one card, or on the same ten leaves, each week before treating."))
-                .child(element("div").class("rows mt").child(number(app, Field::PestCount, "")))
+                .child(element("div").class("steps mt").child(number(app, Field::PestCount, "")))
                 .child(element("div").class("press").child(button("Note this count".into(), note)))
                 .child(said);
             let section = Section {

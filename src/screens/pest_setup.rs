@@ -306,7 +306,7 @@ pub fn label(app: App) -> Element {
             aside: "empty until you read it".into(),
             children: element("div")
                 .children(questions)
-                .child(element("div").class("rows").children(numbers))
+                .child(element("div").class("steps").children(numbers))
                 .child(latest.view()),
         };
         vec![section.view()]
@@ -329,7 +329,7 @@ pub fn warmth(app: App) -> Element {
             let note = "Warmest and coolest that you enter on Morning water are used for their own days. A daily mean hides hot noons and cold nights: a thermometer that keeps both is better.";
             element("div")
                 .child(element("p").text(note))
-                .child(element("div").class("rows mt").children([
+                .child(element("div").class("steps mt").children([
                     number(app, Field::PestMean, "for all days; empty for what is usual"),
                     number(app, Field::WarmerByDay, "than outdoors, °C; measured in a tunnel abroad"),
                     number(app, Field::WarmerByNight, "than outdoors, °C"),

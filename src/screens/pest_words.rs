@@ -49,7 +49,7 @@ pub const fn pest_words(pest: Pest) -> PestWords {
             "Thin winding white lines, one to a grub. Fruit is not touched.",
         ),
         Pest::TomatoMoth => (
-            "Caterpillar",
+            "Tomato moth",
             "pest-caterpillar",
             "Holed leaves and green fruit, dark droppings beneath. Look in the evening: green or brown caterpillars.",
         ),
