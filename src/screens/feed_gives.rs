@@ -8,6 +8,7 @@ use super::model::Model;
 use super::parts::{
     AdviceLine, Answer, Bar, Element, GaugeBand, Live, More, Table, act, advice, bars, element, gauge, live, section_heading, working,
 };
+use super::words::amount;
 use crate::feed::{Cloud, Nutrient, phosphate};
 use crate::quantity::decimal;
 
@@ -18,7 +19,9 @@ const GAUGE: [(f64, &str, &str); 4] = [
     (3.5, "c-hatch", "strong"),
     (5.0, "f-tom", "stop"),
 ];
-/// Percent of a week's need beyond which a bar says over.
+/// How much more feed than a day's water is said (choice: a dose is only about known).
+const MUCH_MORE: f64 = 1.2;
+/// Share of a week's need beyond which a bar says over.
 const OVER: f64 = 1.25;
 
 fn section(heading: &'static str, aside: &'static str, children: Vec<Element>) -> Vec<Element> {
@@ -93,6 +96,30 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
             "It may cloud",
             "Hard water and phosphate make chalk. Stir, and use it the same day.".to_owned(),
         );
+    }
+    if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {
+        let (feed, day) = (say::poured(shown.habit.litres, model.units()), amount(each));
+        if shown.habit.litres > each.volume.litres() * MUCH_MORE {
+            let words = [
+                "Each drinks about ",
+                &day,
+                " today, and ",
+                &feed,
+                " of feed is more. Give less each time, more often.",
+            ]
+            .concat();
+            line("mark-risk", "More than today’s water", words);
+        } else {
+            let words = [
+                "Of the ",
+                &day,
+                " that each gets today, ",
+                &feed,
+                " is feed: pour only the rest plain.",
+            ]
+            .concat();
+            line("mark-split", "Part of today’s water", words);
+        }
     }
     line(
         "mark-ok",

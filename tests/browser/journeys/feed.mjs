@@ -122,6 +122,23 @@ cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED,
   assert.equal(await feed.due(), "Feed today");
 });
 
+cleanJourney("the water of a feed is part of the day's, on both screens", FEED, async ({ page, frame, feed, water }) => {
+  const heading = (words) => page.locator(".advice h3").filter({ hasText: words });
+  // One pint of feed is less than a plant drinks on an ordinary July day; five are more.
+  await feed.fill("feed-each", "1");
+  await heading("Part of today’s water").waitFor();
+  await feed.fill("feed-each", "5");
+  await heading("More than today’s water").waitFor();
+  await feed.fill("feed-each", "1");
+  await feed.leave();
+  await feed.fed().click();
+  await frame.goTo("Morning water");
+  await heading("Part of it is poured").waitFor();
+  assert.match(await page.locator("#what-follows").innerText(), /Each had 1 pint of feed today/);
+  await water.watered().click();
+  await heading("Part of it is poured").waitFor({ state: "detached" });
+});
+
 cleanJourney("before a truss has set the compost feeds, and lush stems get less", FEED, async ({ page, frame, feed, water }) => {
   await frame.goTo("Morning water");
   await water.fill("planted", "2026-06-18", "more-plants");
