@@ -3,6 +3,7 @@
 use super::ahead::steps_of;
 use super::app::App;
 use super::feed_answers::FeedShown;
+use super::feed_mix::is_sodden;
 use super::feed_words as say;
 use super::model::Model;
 use super::parts::{
@@ -21,6 +22,8 @@ const GAUGE: [(f64, &str, &str); 4] = [
 ];
 /// How much more feed than a day's water is said (choice: a dose is only about known).
 const MUCH_MORE: f64 = 1.2;
+/// Share of it that counts as all (choice: less than a quarter pint is left).
+const NEARLY_ALL: f64 = 0.85;
 /// Share of a week's need beyond which a bar says over.
 const OVER: f64 = 1.25;
 
@@ -53,6 +56,13 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
         if !mark.is_empty() {
             line(mark, heading, words.to_owned());
         }
+    }
+    if is_sodden(model) {
+        line(
+            "mark-hold",
+            "No feed on sodden compost",
+            "Roots without air take nothing up. Squeeze again tomorrow.".to_owned(),
+        );
     }
     let (figure, unit) = (say::measured_out(mix.amount.value), say::unit(mix));
     if let Some(other) = mix.other_country {
@@ -99,7 +109,8 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
     }
     if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {
         let (feed, day) = (say::poured(shown.habit.litres, model.units()), amount(each));
-        if shown.habit.litres > each.volume.litres() * MUCH_MORE {
+        let share = shown.habit.litres / each.volume.litres();
+        if share > MUCH_MORE {
             let words = [
                 "Each drinks about ",
                 &day,
@@ -109,6 +120,9 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
             ]
             .concat();
             line("mark-risk", "More than today’s water", words);
+        } else if share > NEARLY_ALL {
+            let words = ["The ", &feed, " of feed are all that each drinks today: no plain water besides."].concat();
+            line("mark-split", "Feed is today’s water", words);
         } else {
             let words = [
                 "Of the ",

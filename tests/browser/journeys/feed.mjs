@@ -124,19 +124,30 @@ cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED,
 
 cleanJourney("the water of a feed is part of the day's, on both screens", FEED, async ({ page, frame, feed, water }) => {
   const heading = (words) => page.locator(".advice h3").filter({ hasText: words });
-  // One pint of feed is less than a plant drinks on an ordinary July day; five are more.
-  await feed.fill("feed-each", "1");
+  // Until told, feed is the day's water and no more.
+  await heading("Feed is today’s water").waitFor();
+  // Half a pint of feed is less than a plant drinks on an ordinary July day; five are more.
+  await feed.fill("feed-each", "½");
   await heading("Part of today’s water").waitFor();
   await feed.fill("feed-each", "5");
   await heading("More than today’s water").waitFor();
-  await feed.fill("feed-each", "1");
+  await feed.fill("feed-each", "½");
   await feed.leave();
   await feed.fed().click();
   await frame.goTo("Morning water");
   await heading("Part of it is poured").waitFor();
-  assert.match(await page.locator("#what-follows").innerText(), /Each had 1 pint of feed today/);
+  assert.match(await page.locator("#what-follows").innerText(), /Each had ½ pint of feed today/);
   await water.watered().click();
   await heading("Part of it is poured").waitFor({ state: "detached" });
+});
+
+cleanJourney("no feed goes on sodden compost", FEED, async ({ page, frame, feed, water }) => {
+  await frame.goTo("Morning water");
+  await water.press("feel", "sodden");
+  await frame.goTo("Feed mix");
+  assert.equal(await feed.due(), "Not today");
+  assert.equal(await feed.next(), "");
+  assert.ok((await advice(page)).includes("No feed on sodden compost"));
 });
 
 cleanJourney("before a truss has set the compost feeds, and lush stems get less", FEED, async ({ page, frame, feed, water }) => {
