@@ -102,7 +102,7 @@ cleanJourney("bad words are told, kept and never guessed", FEED, async ({ page, 
   near(await feed.answer("k-to-n"), 0.83, "K to N of 7-7-7", 0.005);
 });
 
-cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED, day: "2026-07-06T09:05:00" }, async ({ page, feed }) => {
+cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED, day: "2026-07-06T09:05:00" }, async ({ page, frame, feed }) => {
   await feed.press("stage", "picking");
   await feed.fed().click();
   await page.waitForFunction(() => document.activeElement.textContent === "Undo");
@@ -115,6 +115,12 @@ cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED,
   await page.locator("#answer-due").waitFor();
   assert.equal(await feed.due(), "Feed today");
   assert.match(await page.locator(".foot").innerText(), /last fed Mon 6 July/);
+  await frame.goTo("Morning water");
+  const round = page.locator("#round ol li b");
+  await round.first().waitFor();
+  const tasks = await round.allInnerTexts();
+  assert.ok(tasks.indexOf("Feed") > tasks.indexOf("Water"), `${tasks}`);
+  await frame.goTo("Feed mix");
   await comeBack(page, "2026-07-06T18:00:00");
   await page.locator("#answer-due").waitFor();
   await feed.fed().click();
