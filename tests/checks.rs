@@ -5,6 +5,7 @@ wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
 mod ahead;
 mod codes;
+mod copies;
 mod diary;
 mod feed_keeping;
 mod feed_mixer;
@@ -16,6 +17,7 @@ mod keeping;
 mod measures;
 mod pest_numbers;
 mod pest_questions;
+mod pest_record;
 mod published;
 mod questions;
 mod risks;

@@ -3,6 +3,7 @@
 use first_truss::almanac::{Sky, Thermometer};
 use first_truss::feed::{self, Basis, Country, OunceKind, RatioKind, Stage, Stem, Straight};
 use first_truss::notebook::{Coded, ContainerKind, FormKind};
+use first_truss::pest::{Control, Extent, Pest, Told};
 use first_truss::quantity::{TemperatureScale, UnitSystem};
 use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, RoofKind};
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -60,5 +61,9 @@ fn each_choice_has_its_own_word() {
     check(&[Country::Uk, Country::Us]);
     check(&[OunceKind::Weight, OunceKind::Fluid]);
     check(&[RatioKind::Total, RatioKind::Added]);
+    check(&Pest::ALL);
+    check(&Control::ALL);
+    check(&[Told::Yes, Told::No, Told::Unknown]);
+    check(&[Extent::Full, Extent::Least, Extent::Chosen]);
     check(&[PlantedFrom::Pot7, PlantedFrom::Pot9, PlantedFrom::Pot13]);
 }

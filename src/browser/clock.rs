@@ -15,6 +15,23 @@ pub fn time_of_day() -> String {
     now.get_hours().to_string() + nought + &minutes
 }
 
+/// Now, in milliseconds since 1970: a number that no two programmes share.
+#[must_use]
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
+pub fn milliseconds() -> u64 {
+    js_sys::Date::now() as u64
+}
+
+/// Now in UTC as `20260709T083000Z`.
+#[must_use]
+pub fn utc_stamp() -> String {
+    let now = String::from(js_sys::Date::new_0().to_iso_string());
+    let (seconds, _) = now.split_once('.').unwrap_or((&now, ""));
+    let mut stamp: String = seconds.chars().filter(char::is_ascii_alphanumeric).collect();
+    stamp.push('Z');
+    stamp
+}
+
 fn read_clock() -> Option<CivilDay> {
     let now = js_sys::Date::new_0();
     let year = i16::try_from(now.get_full_year()).ok()?;

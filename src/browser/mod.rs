@@ -3,7 +3,9 @@
 mod clock;
 mod download;
 mod storage;
+mod upload;
 
-pub use clock::{time_of_day, today};
-pub use download::save_to_file;
+pub use clock::{milliseconds, time_of_day, today, utc_stamp};
+pub use download::{save_calendar, save_to_file};
 pub use storage::{BrowserStore, ask_to_persist};
+pub use upload::read_chosen;

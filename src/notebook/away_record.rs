@@ -1,5 +1,5 @@
 use super::lines::Lines;
-use super::{Coded, Entry, Field};
+use super::{Entry, Field};
 use crate::almanac::{CivilDay, Sky};
 use crate::quantity::Units;
 use crate::water::{Absence, Outlook};
@@ -61,15 +61,15 @@ impl AwayRecord {
 
     pub(super) fn put_into(&self, lines: &mut Lines, units: Units) {
         lines.put_entry(Field::DaysAway, units, &self.days);
-        lines.put(FROM, &self.from.map(|day| day.to_string()).unwrap_or_default());
-        lines.put(SKY, self.sky.map(Coded::code).unwrap_or_default());
+        lines.put_day(FROM, self.from);
+        lines.put_told(SKY, self.sky);
     }
 
     pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
         Self {
             days: lines.entry(Field::DaysAway, units),
-            from: lines.take(FROM).parse().ok(),
-            sky: Sky::from_code(&lines.take(SKY)),
+            from: lines.day(FROM),
+            sky: lines.told(SKY),
         }
     }
 }

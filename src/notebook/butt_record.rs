@@ -1,4 +1,4 @@
-use super::lines::{Lines, YES};
+use super::lines::Lines;
 use super::{Coded, Entry, Field, Notebook};
 use crate::almanac::CivilDay;
 use crate::quantity::{Units, decimal};
@@ -87,15 +87,15 @@ impl ButtRecord {
                 lines.put_entry(field, units, entry);
             }
         }
-        lines.put(READ, &self.read.map(|day| day.to_string()).unwrap_or_default());
-        lines.put(READ_AFTER, if self.read_after { YES } else { "" });
+        lines.put_day(READ, self.read);
+        lines.put_flag(READ_AFTER, self.read_after);
         lines.put_choice(ROOF_KIND, self.kind);
     }
 
     pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
         let mut record = Self {
-            read: lines.take(READ).parse().ok(),
-            read_after: lines.take(READ_AFTER) == YES,
+            read: lines.day(READ),
+            read_after: lines.flag(READ_AFTER),
             kind: lines.choice(ROOF_KIND),
             ..Self::default()
         };

@@ -1,4 +1,5 @@
 use crate::almanac::{Sky, Thermometer};
+use crate::pest::{Control, Extent, Pest, Told};
 use crate::quantity::{TemperatureScale, UnitSystem};
 use crate::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom};
 
@@ -91,4 +92,42 @@ impl Coded for Leafiness {
 
 impl Coded for PlantedFrom {
     const CODES: &'static [(&'static str, Self)] = &[("7-cm", Self::Pot7), ("9-cm", Self::Pot9), ("13-cm", Self::Pot13)];
+}
+
+impl Coded for Pest {
+    const CODES: &'static [(&'static str, Self)] = &[
+        ("whitefly", Self::Whitefly),
+        ("spider-mite", Self::SpiderMite),
+        ("aphid", Self::Aphid),
+        ("thrips", Self::Thrips),
+        ("russet-mite", Self::RussetMite),
+        ("leaf-mining-moth", Self::LeafMiningMoth),
+        ("leaf-mining-fly", Self::LeafMiningFly),
+        ("tomato-moth", Self::TomatoMoth),
+        ("slug", Self::Slug),
+    ];
+}
+
+impl Coded for Control {
+    const CODES: &'static [(&'static str, Self)] = &[
+        ("vacuum", Self::Vacuum),
+        ("water-jet", Self::WaterJet),
+        ("hand-picking", Self::HandPicking),
+        ("sticky-cards", Self::StickyCards),
+        ("traps", Self::Traps),
+        ("contact-spray", Self::ContactSpray),
+        ("other-spray", Self::OtherSpray),
+        ("ferric-phosphate", Self::FerricPhosphate),
+        ("parasitoid", Self::Parasitoid),
+        ("predatory-mite", Self::PredatoryMite),
+        ("nematodes", Self::Nematodes),
+    ];
+}
+
+impl Coded for Told {
+    const CODES: &'static [(&'static str, Self)] = &[("yes", Self::Yes), ("no", Self::No), ("unknown", Self::Unknown)];
+}
+
+impl Coded for Extent {
+    const CODES: &'static [(&'static str, Self)] = &[("full", Self::Full), ("least", Self::Least), ("chosen", Self::Chosen)];
 }

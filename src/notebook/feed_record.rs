@@ -254,13 +254,13 @@ impl FeedRecord {
                 lines.put_entry(field, units, entry);
             }
         }
-        put_told(lines, "feed-country", self.country);
-        put_told(lines, "feed-ounce", self.ounce);
-        put_told(lines, "feed-ratio", self.ratio);
+        lines.put_told("feed-country", self.country);
+        lines.put_told("feed-ounce", self.ounce);
+        lines.put_told("feed-ratio", self.ratio);
         lines.put_choice("feed-water", self.water);
-        put_told(lines, "stage", self.stage);
-        put_told(lines, "stem", self.stem);
-        lines.put("granules", if self.granules { YES } else { "" });
+        lines.put_told("stage", self.stage);
+        lines.put_told("stem", self.stem);
+        lines.put_flag("granules", self.granules);
         for salt in &self.shelf {
             lines.put(&(SHELF.to_owned() + salt.code()), YES);
         }
@@ -272,13 +272,13 @@ impl FeedRecord {
             dose: Phrase::take_from(lines, DOSE, &is_dose),
             form: lines.choice("feed-form"),
             basis: lines.choice("feed-basis"),
-            country: Coded::from_code(&lines.take("feed-country")),
-            ounce: Coded::from_code(&lines.take("feed-ounce")),
-            ratio: Coded::from_code(&lines.take("feed-ratio")),
+            country: lines.told("feed-country"),
+            ounce: lines.told("feed-ounce"),
+            ratio: lines.told("feed-ratio"),
             water: lines.choice("feed-water"),
-            stage: Coded::from_code(&lines.take("stage")),
-            stem: Coded::from_code(&lines.take("stem")),
-            granules: lines.take("granules") == YES,
+            stage: lines.told("stage"),
+            stem: lines.told("stem"),
+            granules: lines.flag("granules"),
             ..Self::default()
         };
         for field in Self::FIELDS {
@@ -310,10 +310,6 @@ fn is_dose(text: &str) -> bool {
         can: 10.0,
     };
     Rate::parse(text, &all_told).is_ok()
-}
-
-fn put_told<T: Coded>(lines: &mut Lines, word: &str, choice: Option<T>) {
-    lines.put(word, choice.map(Coded::code).unwrap_or_default());
 }
 
 impl Coded for FormKind {

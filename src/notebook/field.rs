@@ -1,5 +1,6 @@
 use crate::almanac::{HUMIDITY_RANGE, LATITUDE_RANGE, RAIN_RANGE, TEMPERATURE_RANGE, WIND_RANGE};
 use crate::feed::{CAP_RANGE, DENSITY_RANGE, FRUIT_RANGE};
+use crate::pest::{LABEL_DAYS_RANGE, LABEL_USES_RANGE};
 use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSystem, Units, Volume, bounded};
 use crate::water::{
     AREA_RANGE, BAG_RANGE, BUTT_RANGE, COUNT_RANGE, DAYS_AWAY_RANGE, HEIGHT_RANGE, POT_VOLUME_RANGE, POT_WIDTH_RANGE, ROOF_RANGE,
@@ -57,6 +58,21 @@ const NITROGEN_RANGE: Range = Range {
     low: 0.0,
     high: 46.7,
     unit: " %",
+};
+
+/// Animals that can be counted.
+const PEST_COUNT_RANGE: Range = Range {
+    what: "Counted",
+    low: 0.0,
+    high: 9999.0,
+    unit: "",
+};
+/// How much warmer it can be inside, K.
+const WARMER_RANGE: Range = Range {
+    what: "Warmer inside",
+    low: -5.0,
+    high: 25.0,
+    unit: " °C",
 };
 
 /// A number that a grower can type, with its unit, its range and the step of its buttons.
@@ -128,6 +144,20 @@ pub enum Field {
     FeedsAWeek,
     /// Fruit that is expected of a plant; held in kg.
     Fruit,
+    /// Daily mean where a pest is; held in °C.
+    PestMean,
+    /// How much warmer it is inside by day, in °C whatever the scale.
+    WarmerByDay,
+    /// The same by night.
+    WarmerByNight,
+    /// Least days between two uses, by the label.
+    LeastDays,
+    /// Most uses, by the label.
+    MostUses,
+    /// Days before picking, by the label.
+    DaysBeforePicking,
+    /// Animals that were counted.
+    PestCount,
 }
 
 impl Field {
@@ -168,6 +198,13 @@ impl Field {
             Self::FeedEach => "feed-each",
             Self::FeedsAWeek => "feeds-a-week",
             Self::Fruit => "fruit",
+            Self::PestMean => "pest-mean",
+            Self::WarmerByDay => "warmer-by-day",
+            Self::WarmerByNight => "warmer-by-night",
+            Self::LeastDays => "least-days",
+            Self::MostUses => "most-uses",
+            Self::DaysBeforePicking => "days-before-picking",
+            Self::PestCount => "pest-count",
         }
     }
 
@@ -234,6 +271,14 @@ impl Field {
                 unit: "",
             },
             Self::Fruit => FRUIT_RANGE,
+            Self::PestMean => Range {
+                what: "Daily mean",
+                ..TEMPERATURE_RANGE
+            },
+            Self::WarmerByDay | Self::WarmerByNight => WARMER_RANGE,
+            Self::LeastDays | Self::DaysBeforePicking => LABEL_DAYS_RANGE,
+            Self::MostUses => LABEL_USES_RANGE,
+            Self::PestCount => PEST_COUNT_RANGE,
         }
     }
 
@@ -261,7 +306,7 @@ impl Field {
     pub const fn unit(self, units: Units) -> &'static str {
         let metric = matches!(units.system, UnitSystem::Metric);
         match self {
-            Self::Warmest | Self::Coolest => match units.temperature {
+            Self::Warmest | Self::Coolest | Self::PestMean => match units.temperature {
                 TemperatureScale::Celsius => " °C",
                 TemperatureScale::Fahrenheit => " °F",
             },
@@ -320,6 +365,9 @@ impl Field {
     /// A value to start stepping from where nothing stands and nothing is assumed, in SI.
     #[must_use]
     pub const fn middle(self) -> f64 {
+        if matches!(self, Self::LeastDays | Self::MostUses | Self::DaysBeforePicking | Self::PestCount) {
+            return 0.0;
+        }
         match self {
             // A pot of ten litres, a litre of water, a cane of six feet, a cap.
             Self::PotDrained | Self::PotNow => 8.0,
@@ -338,7 +386,15 @@ impl Field {
     pub const fn decimals(self, units: Units) -> usize {
         let metric = matches!(units.system, UnitSystem::Metric);
         match self {
-            Self::Trusses | Self::Plants | Self::PlantsInBag | Self::Humidity | Self::DaysAway => 0,
+            Self::Trusses
+            | Self::Plants
+            | Self::PlantsInBag
+            | Self::Humidity
+            | Self::DaysAway
+            | Self::LeastDays
+            | Self::MostUses
+            | Self::DaysBeforePicking
+            | Self::PestCount => 0,
             Self::Height | Self::StoppedAt | Self::Ground if metric => 2,
             Self::Can
             | Self::Rain
@@ -359,14 +415,24 @@ impl Field {
     /// Whether only whole numbers can be.
     #[must_use]
     pub const fn is_whole(self) -> bool {
-        matches!(self, Self::Trusses | Self::Plants | Self::PlantsInBag | Self::DaysAway)
+        matches!(
+            self,
+            Self::Trusses
+                | Self::Plants
+                | Self::PlantsInBag
+                | Self::DaysAway
+                | Self::LeastDays
+                | Self::MostUses
+                | Self::DaysBeforePicking
+                | Self::PestCount
+        )
     }
 
     /// A typed number in SI, within what can be.
     #[must_use]
     pub const fn held(self, units: Units, typed: f64) -> f64 {
         let held = match self {
-            Self::Warmest | Self::Coolest => units.temperature(typed).celsius(),
+            Self::Warmest | Self::Coolest | Self::PestMean => units.temperature(typed).celsius(),
             Self::Rain => units.rain(typed).millimetres(),
             Self::Height | Self::StoppedAt => units.height(typed).metres(),
             Self::PotDrained | Self::PotNow | Self::Fruit => units.weight(typed),
@@ -384,7 +450,7 @@ impl Field {
     #[must_use]
     pub const fn typed(self, units: Units, held: f64) -> f64 {
         match self {
-            Self::Warmest | Self::Coolest => units.temperature_number(Temperature::from_celsius(held)),
+            Self::Warmest | Self::Coolest | Self::PestMean => units.temperature_number(Temperature::from_celsius(held)),
             Self::Rain => units.rain_number(Length::from_millimetres(held)),
             Self::Height | Self::StoppedAt => units.height_number(Length::from_metres(held)),
             Self::PotDrained | Self::PotNow | Self::Fruit => units.weight_number(held),

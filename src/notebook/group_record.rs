@@ -101,29 +101,29 @@ impl GroupRecord {
         match self.place {
             Place::Covered { cover, shaded } => {
                 lines.put_choice("cover", cover);
-                lines.put("shaded", if shaded { YES } else { "" });
+                lines.put_flag("shaded", shaded);
             }
             Place::Outdoors { exposure } => lines.put("outdoors", exposure.code()),
         }
         lines.put_choice("container", self.container);
         lines.put_choice("medium", self.medium);
-        lines.put("settled", if self.settled { YES } else { "" });
+        lines.put_flag("settled", self.settled);
         lines.put("drains", self.drains.map_or("", |drains| if drains { YES } else { NO }));
         lines.put_choice("leafiness", self.leafiness);
         lines.put("planted", &self.planted_text);
-        lines.put("planted-held", &self.planted.map(|day| day.to_string()).unwrap_or_default());
+        lines.put_day("planted-held", self.planted);
         lines.put_choice("planted-from", self.planted_from);
-        lines.put("looked", &self.looked.map(|day| day.to_string()).unwrap_or_default());
-        lines.put("learn-from", &self.learn_from.map(|day| day.to_string()).unwrap_or_default());
-        lines.put("feel", self.feel.map(Coded::code).unwrap_or_default());
+        lines.put_day("looked", self.looked);
+        lines.put_day("learn-from", self.learn_from);
+        lines.put_told("feel", self.feel);
         lines.lines.extend_from_slice(&self.unknown);
         lines
     }
 
     /// A group from its page, which every line that is known is taken out of. Its number is told apart from it.
     pub(super) fn from_page(id: u32, mut lines: Lines, units: Units) -> Self {
-        let (cover, shaded) = (lines.choice("cover"), lines.take("shaded") == YES);
-        let place = match Exposure::from_code(&lines.take("outdoors")) {
+        let (cover, shaded) = (lines.choice("cover"), lines.flag("shaded"));
+        let place = match lines.told("outdoors") {
             Some(exposure) => Place::Outdoors { exposure },
             None => Place::Covered { cover, shaded },
         };
@@ -132,15 +132,15 @@ impl GroupRecord {
             place,
             container: lines.choice("container"),
             medium: lines.choice("medium"),
-            settled: lines.take("settled") == YES,
+            settled: lines.flag("settled"),
             drains: Some(lines.take("drains")).filter(|word| !word.is_empty()).map(|word| word == YES),
             leafiness: lines.choice("leafiness"),
             planted_text: lines.take("planted"),
-            planted: lines.take("planted-held").parse().ok(),
+            planted: lines.day("planted-held"),
             planted_from: lines.choice("planted-from"),
-            looked: lines.take("looked").parse().ok(),
-            learn_from: lines.take("learn-from").parse().ok(),
-            feel: Feel::from_code(&lines.take("feel")),
+            looked: lines.day("looked"),
+            learn_from: lines.day("learn-from"),
+            feel: lines.told("feel"),
             ..Self::default()
         };
         record.rename(&lines.take("name"));

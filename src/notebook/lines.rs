@@ -1,4 +1,5 @@
 use super::{Coded, Entry, Field};
+use crate::almanac::CivilDay;
 use crate::quantity::Units;
 
 /// The word for a thing that is so.
@@ -63,6 +64,21 @@ impl Lines {
         }
     }
 
+    /// Writes that something is so, if it is.
+    pub fn put_flag(&mut self, word: &str, is_so: bool) {
+        self.put(word, if is_so { YES } else { "" });
+    }
+
+    /// Writes a day, if there is one.
+    pub fn put_day(&mut self, word: &str, day: Option<CivilDay>) {
+        self.put(word, &day.map(|day| day.to_string()).unwrap_or_default());
+    }
+
+    /// Writes a choice that was told, even the usual one.
+    pub fn put_told<T: Coded>(&mut self, word: &str, choice: Option<T>) {
+        self.put(word, choice.map(Coded::code).unwrap_or_default());
+    }
+
     /// Writes a choice, unless it is the usual one.
     pub fn put_choice<T: Coded + Default>(&mut self, word: &str, choice: T) {
         if choice != T::default() {
@@ -92,6 +108,21 @@ impl Lines {
         let text = self.get(word).to_owned();
         self.lines.retain(|line| parts(line).0 != word);
         text
+    }
+
+    /// Takes out whether something is so.
+    pub fn flag(&mut self, word: &str) -> bool {
+        self.take(word) == YES
+    }
+
+    /// Takes out a day, if there is one.
+    pub fn day(&mut self, word: &str) -> Option<CivilDay> {
+        self.take(word).parse().ok()
+    }
+
+    /// Takes out a choice that was told, if one was.
+    pub fn told<T: Coded>(&mut self, word: &str) -> Option<T> {
+        T::from_code(&self.take(word))
     }
 
     /// Takes out a choice, or the usual one.

@@ -1,5 +1,5 @@
 use super::lines::Lines;
-use super::{Coded, Entry, Field};
+use super::{Entry, Field};
 use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use crate::quantity::Units;
 
@@ -38,8 +38,8 @@ impl MorningRecord {
     ];
 
     pub(super) fn put_into(&self, lines: &mut Lines, units: Units) {
-        lines.put("morning", &self.day.map(|day| day.to_string()).unwrap_or_default());
-        lines.put("sky", self.sky.map(Coded::code).unwrap_or_default());
+        lines.put_day("morning", self.day);
+        lines.put_told("sky", self.sky);
         lines.put_choice("thermometer", self.thermometer);
         for field in Self::FIELDS {
             if let Some(entry) = self.entry(field) {
@@ -50,8 +50,8 @@ impl MorningRecord {
 
     pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
         let mut record = Self {
-            day: lines.take("morning").parse().ok(),
-            sky: Sky::from_code(&lines.take("sky")),
+            day: lines.day("morning"),
+            sky: lines.told("sky"),
             thermometer: lines.choice("thermometer"),
             ..Self::default()
         };

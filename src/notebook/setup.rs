@@ -2,9 +2,12 @@ use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
 use super::feed_record::{ASSUMED_A_WEEK, ASSUMED_EACH};
 use super::lines::{ID, Lines, PAGE};
+use super::pest_record::PEST_PAGE;
 use super::season_page::SEASON_PAGE;
-use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupRecord, MorningRecord, SeasonPage};
-use crate::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError};
+use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupRecord, MorningRecord, PestRecord, SeasonPage};
+use crate::almanac::{
+    CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError,
+};
 use crate::feed::{USUAL_DENSITY, USUAL_FRUIT};
 use crate::quantity::Units;
 use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
@@ -53,6 +56,8 @@ pub struct Notebook {
     pub days: Vec<DayPage>,
     /// The seasons that are over and summed up, in order.
     pub seasons: Vec<SeasonPage>,
+    /// Programmes against pests, in the order in which they were begun.
+    pub programmes: Vec<PestRecord>,
     /// The clock's own day, while it stands before the day of this morning's entries: somebody has set it back.
     pub clock_behind: Option<CivilDay>,
     /// Lines of the first page that a later program wrote; kept as they are.
@@ -76,6 +81,7 @@ impl Default for Notebook {
             morning: MorningRecord::default(),
             days: Vec::new(),
             seasons: Vec::new(),
+            programmes: Vec::new(),
             clock_behind: None,
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
@@ -179,7 +185,12 @@ impl Notebook {
             | Field::Cap
             | Field::Nitrate
             | Field::Ammonium
-            | Field::Urea => None,
+            | Field::Urea
+            | Field::PestMean
+            | Field::LeastDays
+            | Field::MostUses
+            | Field::DaysBeforePicking
+            | Field::PestCount => None,
             Field::ButtSize => Some(USUAL_BUTT_LITRES),
             Field::ButtLevel => self.butt_now(today).map(|now| now.butt.level),
             Field::DaysAway => Some(ASSUMED_DAYS_AWAY),
@@ -187,6 +198,8 @@ impl Notebook {
             Field::FeedsAWeek => Some(ASSUMED_A_WEEK),
             Field::Fruit => Some(USUAL_FRUIT),
             Field::FeedWeighs => Some(USUAL_DENSITY.value),
+            Field::WarmerByDay => Some(INSIDE_WARMER_BY_DAY),
+            Field::WarmerByNight => Some(INSIDE_WARMER_BY_NIGHT),
             _ => self.groups.get(index).map(|group| group.assumed(field)),
         }
     }
@@ -333,6 +346,9 @@ impl Notebook {
         self.butt.change_units(from, to);
         self.feed.change_units(from, to);
         self.morning.change_units(from, to);
+        for programme in &mut self.programmes {
+            programme.change_units(from, to);
+        }
         for group in &mut self.groups {
             group.change_units(from, to);
         }
@@ -357,12 +373,12 @@ impl Notebook {
         let next = self.next_id.to_string();
         first.put(NEXT_ID, if self.next_id == self.least_next_id() { "" } else { &next });
         self.morning.put_into(&mut first, self.units);
-        let clock = self.clock_behind.map(|day| day.to_string());
-        first.put(CLOCK_BEHIND, &clock.unwrap_or_default());
+        first.put_day(CLOCK_BEHIND, self.clock_behind);
         first.lines.extend_from_slice(&self.unknown);
         let mut pages = vec![first];
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
         pages.extend(self.days.iter().map(DayPage::page));
+        pages.extend(self.programmes.iter().map(|programme| programme.page(self.units)));
         pages.extend(self.seasons.iter().map(SeasonPage::page));
         pages.extend(self.unknown_pages.iter().filter_map(|lines| {
             let (head, lines) = lines.split_first()?;
@@ -404,7 +420,8 @@ impl Notebook {
             morning: MorningRecord::from_lines(&mut first, units),
             days: Vec::new(),
             seasons: Vec::new(),
-            clock_behind: first.take(CLOCK_BEHIND).parse().ok(),
+            programmes: Vec::new(),
+            clock_behind: first.day(CLOCK_BEHIND),
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
         };
@@ -415,6 +432,13 @@ impl Notebook {
                 let is_taken = notebook.groups.iter().any(|other| other.id == id);
                 let group = GroupRecord::from_page(if is_taken { place } else { id }, page, units);
                 notebook.groups.push(group);
+                continue;
+            }
+            if page.head == PEST_PAGE
+                && let Ok(id) = page.get(ID).parse()
+                && let Err(index) = notebook.programmes.binary_search_by_key(&id, |programme| programme.id)
+            {
+                notebook.programmes.insert(index, PestRecord::from_page(id, page, units));
                 continue;
             }
             let day = page.get(ID).parse::<CivilDay>().ok();

@@ -80,8 +80,11 @@ fn put(file: &mut String, name: &str, value: &str) {
 /// Text with what has a meaning of its own marked, and without other control characters (RFC 5545, 3.3.11). A colon stays as it is.
 fn escaped(text: &str) -> String {
     let mut escaped = String::new();
-    for character in text.replace("\r\n", "\n").chars() {
+    let mut characters = text.chars().peekable();
+    while let Some(character) = characters.next() {
         match character {
+            // One end of a line, though it takes two characters. A search for both would bring a tenfold of this code.
+            '\r' if characters.peek() == Some(&'\n') => {}
             '\\' | ';' | ',' => {
                 escaped.push('\\');
                 escaped.push(character);

@@ -10,6 +10,8 @@ const LATEST_START: usize = 6;
 const MOST_BETWEEN: usize = 14;
 /// Most treatments that are looked at (choice).
 const MOST_LOOKED_AT: usize = 24;
+/// Of those, tried in one part of the work (choice).
+const SETS_AT_ONCE: usize = 8;
 /// Rounds of moving single days, at most (choice).
 const MOST_ROUNDS: usize = 12;
 
@@ -70,9 +72,29 @@ pub struct Search {
     patterns: Vec<(usize, usize)>,
     /// The best for 0, 1, 2 … treatments so far.
     found: Vec<Option<Candidate>>,
-    /// The number whose days are being moved, and the round.
-    at: Option<(usize, usize)>,
+    at: Step,
     answer: Option<BestPlan>,
+}
+
+/// Where the refining of one number of treatments stands.
+#[derive(Clone, Debug, Default)]
+struct Step {
+    /// How many treatments.
+    count: usize,
+    /// How often each day has been moved.
+    round: usize,
+    /// The day to be moved next.
+    place: usize,
+    /// Whether one of this round was better.
+    is_better: bool,
+    /// The set to be tried next, where each is.
+    days: Vec<usize>,
+}
+
+impl Step {
+    fn of(count: usize) -> Self {
+        Self { count, ..Self::default() }
+    }
 }
 
 impl Aim {
@@ -156,7 +178,7 @@ impl Search {
             start,
             patterns,
             found: vec![None; most + 2],
-            at: None,
+            at: Step::of(1),
             answer: None,
             aim,
         };
@@ -176,23 +198,21 @@ impl Search {
             self.follow(first, between);
             return false;
         }
-        let (count, round) = self.at.unwrap_or((1, 0));
+        let count = self.at.count;
         if count > self.most() {
             self.answer = self.summing_up();
             return self.answer.is_some();
         }
-        let went_on = if round == 0 && self.sets_of(count) <= TRIED_ONE_BY_ONE {
-            self.try_each(count);
-            false
+        let is_over = if self.sets_of(count) <= TRIED_ONE_BY_ONE {
+            self.try_some(count)
         } else {
-            round < MOST_ROUNDS && self.move_days(count)
+            self.move_day(count)
         };
-        self.at = Some(match went_on {
-            true => (count, round + 1),
+        if is_over {
             // One more than the fewest that keep to the level is all that is asked for.
-            false if count > 0 && self.keeps(count - 1) => (usize::MAX, 0),
-            false => (self.next_worth_moving(count), 0),
-        });
+            let is_enough = count.checked_sub(1).is_some_and(|fewer| self.keeps(fewer));
+            self.at = Step::of(if is_enough { usize::MAX } else { self.next_worth_moving(count) });
+        }
         false
     }
 
@@ -295,45 +315,55 @@ impl Search {
         }
     }
 
-    /// Tries every set of so many days.
-    fn try_each(&mut self, count: usize) {
+    /// Tries the next few sets of so many days; true when there are no more.
+    fn try_some(&mut self, count: usize) -> bool {
         let (least, end) = (self.aim.least_days.max(1), self.aim.latest.min(self.aim.horizon()));
-        let mut days: Vec<usize> = (0..count).map(|place| place * least).collect();
-        loop {
+        let mut days = std::mem::take(&mut self.at.days);
+        if days.is_empty() {
+            days = (0..count).map(|place| place * least).collect();
+        }
+        for _ in 0..SETS_AT_ONCE {
             self.offer(days.clone());
             // The last day that can move on does, and those after it follow as closely as they may.
             let Some(place) = (0..count).rev().find(|place| {
                 let after = (count - 1 - place) * least;
                 days.get(*place).is_some_and(|day| day + 1 + after <= end)
             }) else {
-                return;
+                return true;
             };
             let moved = days.get(place).copied().unwrap_or(0) + 1;
             for (step, day) in days.iter_mut().skip(place).enumerate() {
                 *day = moved + step * least;
             }
         }
+        self.at.days = days;
+        false
     }
 
-    /// Moves each day of the best plan of so many by one, either way; true when one of them was better.
-    fn move_days(&mut self, count: usize) -> bool {
+    /// Moves one day of the best plan of so many by one, either way; true when a whole round of them made nothing better.
+    fn move_day(&mut self, count: usize) -> bool {
         let Some(Some(best)) = self.found.get(count).cloned() else {
-            return false;
+            return true;
         };
-        let mut is_better = false;
-        for place in 0..count {
-            for onwards in [true, false] {
-                let mut days = best.days.clone();
-                if let Some(day) = days.get_mut(place) {
-                    let moved = if onwards { Some(*day + 1) } else { day.checked_sub(1) };
-                    *day = moved.unwrap_or(*day);
-                }
-                if days != best.days {
-                    is_better |= self.offer(days);
-                }
+        for onwards in [true, false] {
+            let mut days = best.days.clone();
+            if let Some(day) = days.get_mut(self.at.place) {
+                *day = if onwards { *day + 1 } else { day.saturating_sub(1) };
+            }
+            if days != best.days {
+                self.at.is_better |= self.offer(days);
             }
         }
-        is_better
+        self.at.place += 1;
+        if self.at.place < count {
+            return false;
+        }
+        let is_over = !self.at.is_better || self.at.round >= MOST_ROUNDS;
+        self.at = Step {
+            round: self.at.round + 1,
+            ..Step::of(count)
+        };
+        is_over
     }
 
     fn summing_up(&self) -> Option<BestPlan> {

@@ -18,8 +18,8 @@ pub struct Evening {
 pub struct SlugOutlook {
     /// 0 (none about) to 5 (all about).
     pub level: u8,
-    /// Whether wet ground was assumed.
-    pub assumed_wet: bool,
+    /// Whether nobody has told if the ground is wet: it may be two more, or one less.
+    pub is_unsure: bool,
     /// Whether all that starts them holds: wet ground, 4 to 20 °C, falling, damp air.
     pub is_active: bool,
 }
@@ -36,11 +36,16 @@ pub const PATROL_NIGHTS: i32 = 7;
 /// Whether slugs are about tonight.
 ///
 /// Active when the ground is wet and `4 ≤ T ≤ 20` and it falls after sunset and `RH ≥ 80 %` (choice, from Dainton 1954: between 4 and
-/// 20 °C falling temperature starts them, above it stops them). The level counts: wet ground two, and one each for temperature,
-/// its fall, and the air.
+/// 20 °C falling temperature starts them, above it stops them). The level counts: wet ground two, or one when nobody
+/// has told, and one each for temperature, its fall, and damp air.
 #[must_use]
 pub fn slugs_tonight(evening: &Evening) -> SlugOutlook {
-    let is_wet = evening.is_wet.unwrap_or(true);
+    let is_wet = evening.is_wet == Some(true);
+    let wetness = match evening.is_wet {
+        Some(true) => 2,
+        None => 1,
+        Some(false) => 0,
+    };
     let (low, high) = ABOUT;
     let is_mild = evening.dusk >= low && evening.dusk <= high;
     let falls = evening.night < evening.dusk;
@@ -48,11 +53,11 @@ pub fn slugs_tonight(evening: &Evening) -> SlugOutlook {
     let level = if evening.dusk < STILL_GRAZING {
         0
     } else {
-        2 * u8::from(is_wet) + u8::from(is_mild) + u8::from(is_mild && falls) + u8::from(is_damp)
+        wetness + u8::from(is_mild) + u8::from(is_mild && falls) + u8::from(is_damp)
     };
     SlugOutlook {
         level,
-        assumed_wet: evening.is_wet.is_none(),
+        is_unsure: evening.is_wet.is_none(),
         is_active: is_wet && is_mild && falls && is_damp,
     }
 }

@@ -11,6 +11,13 @@ fn label(field: Field, units: Units) -> String {
     let words = match field {
         Field::SunshineHours => return "Hours of sun".to_owned(),
         Field::Latitude => return "Latitude, degrees north".to_owned(),
+        Field::LeastDays => return "Days between, at least".to_owned(),
+        Field::MostUses => return "Most times in a season".to_owned(),
+        Field::DaysBeforePicking => return "Days before picking".to_owned(),
+        Field::PestMean => "Average",
+        Field::WarmerByDay => "Warmer inside by day",
+        Field::WarmerByNight => "Warmer inside at night",
+        Field::PestCount => "Counted today",
         Field::Warmest => "Warmest",
         Field::Coolest => "Coolest",
         Field::Rain => "Rain",

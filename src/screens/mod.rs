@@ -8,6 +8,7 @@ mod answers;
 mod app;
 mod away;
 mod butt;
+mod copy;
 mod days;
 mod feed_answers;
 mod feed_gives;
@@ -22,13 +23,19 @@ mod model;
 mod morning_water;
 mod notebook_sheet;
 mod parts;
+mod pest_dates;
+mod pest_nights;
+mod pest_numbers;
+mod pest_repeats;
+mod pest_setup;
+mod pest_state;
+mod pest_words;
 mod plant_details;
 mod plants;
 mod round;
 mod route;
 mod season;
 mod season_end;
-mod to_come;
 mod water_plate;
 mod watered;
 mod wilting;
@@ -96,7 +103,7 @@ fn page(app: App) -> Element {
         move || match app.look().route {
             Route::MorningWater => morning_water::morning_water(app),
             Route::FeedMix => feed_mix::feed_mix(app),
-            Route::PestRepeats => to_come::to_come(&to_come::PEST_REPEATS),
+            Route::PestRepeats => pest_repeats::pest_repeats(app),
             Route::Notebook => notebook_sheet::notebook_sheet(app),
         },
     );

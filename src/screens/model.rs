@@ -2,6 +2,7 @@
 
 use super::answers::{GroupAnswer, Shown, answers};
 use super::feed_answers::{FeedAnswer, assumed_each};
+use super::pest_state::PestState;
 use super::route::Route;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
@@ -20,6 +21,12 @@ pub struct Model {
     pub changed_day: Option<CivilDay>,
     /// What stands in the field of the water given on that day.
     pub given: Entry,
+    /// A copy from a file that may be taken over.
+    pub offered: Option<Notebook>,
+    /// Why a file is no copy.
+    pub refused_copy: Option<&'static str>,
+    /// The notebook before a copy was taken over, as long as that can be undone.
+    pub before_copy: Option<Notebook>,
     /// What was noted of a group on a day before it was taken out, as long as that can be undone.
     pub taken_out: Option<(CivilDay, GroupDay)>,
     /// What stood there of other days, with the group's number, and could not be read.
@@ -38,6 +45,8 @@ pub struct Model {
     pub trouble: Option<OpenError>,
     /// Whether the last attempt to keep the notebook failed.
     pub not_kept: bool,
+    /// Pest repeats.
+    pub pests: PestState,
     /// This morning's answers, one for each group; worked out anew after every change.
     pub answers: Vec<GroupAnswer>,
     /// The answer of Feed mix; worked out anew while that is looked at.
@@ -53,6 +62,9 @@ impl Model {
             route,
             changed_day: None,
             given: Entry::default(),
+            offered: None,
+            refused_copy: None,
+            before_copy: None,
             taken_out: None,
             unread: Vec::new(),
             missed: Vec::new(),
@@ -62,6 +74,7 @@ impl Model {
             removed: None,
             trouble: start.trouble,
             not_kept: start.refused,
+            pests: PestState::begun(),
             answers: Vec::new(),
             feed: FeedAnswer::default(),
         }
@@ -116,6 +129,9 @@ impl Model {
         if field == Field::Given {
             return self.assumed_given();
         }
+        if field == Field::PestMean {
+            return Some(self.pests.week_mean.round());
+        }
         let is_grown = self.entry(field).is_some_and(Entry::is_of_earlier_day);
         let grown = self.size().filter(|_| is_grown).map(PlantSize::settled);
         match field {
@@ -153,7 +169,7 @@ impl Model {
         if field == Field::Given {
             return Some(&self.given);
         }
-        self.notebook.entry(self.selected, field)
+        self.pest_entry(field).or_else(|| self.notebook.entry(self.selected, field))
     }
 
     /// What each plant is taken to have got on the day that is being changed.
@@ -295,6 +311,8 @@ impl Model {
         if field == Field::Given {
             self.given.type_text(field, units, text);
             self.note_given();
+        } else if let Some(entry) = self.pest_entry_mut(field) {
+            entry.type_text(field, units, text);
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.type_text(field, units, text);
             self.told(field);
@@ -309,6 +327,8 @@ impl Model {
         if field == Field::Given {
             self.given.step(field, units, assumed, steps);
             self.note_given();
+        } else if let Some(entry) = self.pest_entry_mut(field) {
+            entry.step(field, units, assumed, steps);
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
             entry.step(field, units, assumed, steps);
             self.told(field);
@@ -332,5 +352,6 @@ impl Model {
             let group = self.notebook.groups.get(self.selected);
             self.feed.work_out(&self.notebook, group, water, self.today);
         }
+        self.work_out_pests();
     }
 }

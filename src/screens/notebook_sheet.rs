@@ -1,12 +1,14 @@
 //! The notebook: whose plot, which units, where, and what is kept.
 
+use super::ahead::drinkers;
 use super::app::App;
+use super::copy::copy;
 use super::fields::{choice, number};
 use super::parts::{Element, Key, KeyShape, Keys, Section, TextField, act, button, element, live, words};
 use super::words as say;
 use crate::almanac::{DISTRICTS, Latitude};
 use crate::browser::save_to_file;
-use crate::notebook::{Coded, Entry, Field, Plot, seal};
+use crate::notebook::{Coded, Entry, Field, Plot, seal, season_table};
 use crate::quantity::{TemperatureScale, UnitSystem, Units};
 
 /// The whole screen.
@@ -173,6 +175,13 @@ fn kept(app: App) -> Element {
         // A browser that refuses says so itself.
         let _ = save_to_file(&format!("first-truss-{}.txt", model.today), &seal(&model.notebook, 0));
     });
+    let table = act(move |()| {
+        let model = app.look();
+        let groups = drinkers(&model)
+            .into_iter()
+            .map(|(record, season)| (say::group_name(record), season));
+        let _ = save_to_file(&format!("first-truss-{}.csv", model.today), &season_table(groups));
+    });
     let told = words(move || {
         let sentence = if app.look().not_kept {
             "This browser does not keep anything for this page: save a copy to a file before you leave."
@@ -181,13 +190,14 @@ fn kept(app: App) -> Element {
         };
         sentence.to_owned()
     });
-    let later = "Opening a copy, sharing a link and the diary are not built yet.";
     let body = element("div").children([
         element("p").text(told),
-        element("div")
-            .class("btn-row mt")
-            .child(button("Save a copy to a file".into(), save)),
-        element("p").class("note mt").text(later),
+        element("div").class("btn-row mt").children([
+            button("Save a copy to a file".into(), save),
+            button("Save the season as a table".into(), table),
+        ]),
+        copy(app),
+        element("p").class("note mt").text("Sharing a link is not built yet."),
     ]);
     section("kept", "What is kept", body)
 }

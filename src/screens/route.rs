@@ -18,7 +18,7 @@ impl Route {
     pub fn from_fragment(fragment: &str) -> Self {
         match fragment.trim_start_matches('#') {
             "feed" => Self::FeedMix,
-            "pests" => Self::PestRepeats,
+            "pests" | "which-pest" => Self::PestRepeats,
             "notebook" => Self::Notebook,
             _ => Self::MorningWater,
         }

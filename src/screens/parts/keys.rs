@@ -22,6 +22,8 @@ pub enum KeyShape {
     Tall,
     /// The drawing beside the word, three to a row.
     Wide,
+    /// The drawing above the word, three to a row.
+    Drawn,
     /// Words alone, as many to a row as fit.
     Plain,
 }
@@ -68,6 +70,7 @@ impl Keys {
         let row = element("div").class(match self.shape {
             KeyShape::Tall => "keys tall",
             KeyShape::Wide => "keys wide",
+            KeyShape::Drawn => "keys drawn",
             KeyShape::Plain => "keys words",
         });
         let faces: Vec<_> = self.faces.iter().map(|&key| self.face(key)).collect();
@@ -90,7 +93,12 @@ impl Keys {
         let guessed = live(move || chosen.get().is_none() && guess.get().as_deref() == Some(value));
         let mut face = element("span").class("face").class_when("assumed", guessed);
         if !key.drawing.is_empty() {
-            face = face.child(drawing(key.drawing, if *shape == KeyShape::Tall { "sky" } else { "squeeze" }));
+            let size = match *shape {
+                KeyShape::Tall => "sky",
+                KeyShape::Drawn => "pest",
+                _ => "squeeze",
+            };
+            face = face.child(drawing(key.drawing, size));
         }
         let mut word = element("span").class("word").text(key.words);
         if !key.small.is_empty() {

@@ -2,6 +2,7 @@
 // States that show different things share a page, so that each is looked at once at every size.
 import assert from "node:assert/strict";
 
+import { PestRepeats } from "../pages/pest-repeats.mjs";
 import { address } from "./browser.mjs";
 import { BY_HAND_PHONE, offerToInstall } from "./installing.mjs";
 import { NOTEBOOK_KEY, comeBack, open } from "./visit.mjs";
@@ -35,6 +36,11 @@ export function fillStorage(context) {
       throw new DOMException("The quota has been exceeded.", "QuotaExceededError");
     };
   });
+}
+
+async function unfoldPests({ page }) {
+  const pests = new PestRepeats(page);
+  for (const part of ["numbers-table", "pest-warmth", "pest-working"]) await pests.unfold(part);
 }
 
 async function pressThenPests({ page, frame, water }) {
@@ -221,7 +227,52 @@ export const STATES = [
     },
   },
   { name: "Pest repeats, with storage that is full", screen: "#water", before: fillStorage, reach: pressThenPests },
+  { name: "Pest repeats at first sight, with its working and its table", screen: "#pests", reach: unfoldPests },
+  {
+    name: "Pest repeats with a label read in part, noted days, a plan, counts, and a second programme",
+    screen: "#pests",
+    async reach({ page }) {
+      const pests = new PestRepeats(page);
+      await pests.press("pest", "spider-mite");
+      await pests.press("control", "contact-spray");
+      await pests.readLabel({ least: "14", most: "2", picking: "21" });
+      await page.getByRole("button", { name: "Find the fewest treatments" }).click();
+      await page.locator("#answer-fewest").waitFor();
+      await page.locator("#done-earlier").selectOption("7");
+      await page.locator("#done-earlier").selectOption("14");
+      await pests.treated().click();
+      await page.getByRole("button", { name: "Undo" }).waitFor();
+      await pests.fill("pest-count", "40");
+      await page.getByRole("button", { name: "Note this count" }).click();
+      await pests.fill("latest-use", "next week");
+      await pests.fill("days-before-picking", "soon");
+      await unfoldPests({ page });
+      await pests.fill("pest-mean", "200");
+      await page.getByRole("button", { name: "Another pest as well" }).click();
+      await page.locator('label:has(> input[name="programme"][value="0"])').click();
+      await page.locator("#question").focus();
+    },
+  },
   { name: "Notebook, with another version on offer", screen: "#notebook", reach: offerVersion },
+  {
+    name: "Notebook with a copy to be used or added",
+    screen: "#notebook",
+    async reach({ page, notebook }) {
+      await notebook.fill("can", "3");
+      await notebook.leave();
+      const text = await page.evaluate((key) => localStorage.getItem(key), NOTEBOOK_KEY);
+      await page.locator('[name="copy"]').setInputFiles({ name: "copy.txt", mimeType: "text/plain", buffer: Buffer.from(text) });
+      await page.locator("#copy button").first().waitFor();
+    },
+  },
+  {
+    name: "Notebook with a file that is no copy",
+    screen: "#notebook",
+    async reach({ page }) {
+      await page.locator('[name="copy"]').setInputFiles({ name: "copy.txt", mimeType: "text/plain", buffer: Buffer.from("nothing") });
+      await page.locator("#copy .error-note").waitFor();
+    },
+  },
   {
     name: "Notebook with a text set aside and entries that cannot be",
     screen: "#notebook",

@@ -1,0 +1,37 @@
+use super::merge::joined;
+use super::{GroupRecord, Notebook, OpenError, open};
+
+/// Largest file that is looked at, bytes: far above any notebook.
+pub const LARGEST_COPY: f64 = 4_000_000.0;
+
+/// A notebook from the text of a file.
+///
+/// # Errors
+/// A sentence for the grower, when it is no notebook, or one of a later program.
+pub fn open_copy(text: &str) -> Result<Notebook, &'static str> {
+    match open(text) {
+        Ok(opened) => Ok(opened.notebook),
+        Err(OpenError::Damaged) => {
+            Err("This file is not a whole First Truss notebook, so nothing was changed. Choose one that “Save a copy to a file” made.")
+        }
+        Err(OpenError::Newer { .. }) => {
+            Err("This file was written by a newer First Truss, so nothing was changed. Take the new version first, then open it.")
+        }
+    }
+}
+
+impl Notebook {
+    /// This notebook with what a copy has beside it: groups and what was noted of days and seasons. A group is the same in both
+    /// when its number and its name are. What both say is as this notebook has it, and so are the plot, its place and its measures.
+    #[must_use]
+    pub fn with_copy(&self, copy: &Self) -> Self {
+        let is_same = |group: &&GroupRecord| self.groups.iter().any(|mine| mine.id == group.id && mine.name == group.name);
+        let base = Self {
+            groups: copy.groups.iter().filter(is_same).cloned().collect(),
+            days: Vec::new(),
+            seasons: Vec::new(),
+            ..copy.clone()
+        };
+        joined(&base, self, copy)
+    }
+}

@@ -1,0 +1,219 @@
+//! The dates: as weeks, as a list, and as a file for a calendar.
+
+use super::app::App;
+use super::model::Model;
+use super::parts::{Element, RepeatsStrip, Section, StripDay, act, button, element, link_button};
+use super::pest_repeats::{day, focus_soon, told};
+use super::pest_words::{control_words, pest_words};
+use crate::almanac::CivilDay;
+use crate::browser::{save_calendar, utc_stamp};
+use crate::notebook::Coded;
+use crate::pest::{CalendarEntry, LikelyDay, Outline, Pest, Standing, Visit, calendar_file};
+
+/// Weeks that the strip shows at most.
+const WEEKS: usize = 3;
+
+/// The weeks from the first visit, or from this one when that is long past.
+pub fn strip(app: App) -> Element {
+    told(app, |_, model, outline| {
+        let Some(last) = outline.visits.last().map(|visit| visit.day) else {
+            return Vec::new();
+        };
+        let today = model.today;
+        let first = outline
+            .visits
+            .first()
+            .map_or(today, |visit| visit.day)
+            .max(today.days_later(-14))
+            .min(today);
+        let mut monday = first;
+        while !monday.spoken().starts_with("Mon") {
+            monday = monday.yesterday();
+        }
+        let next = outline.next().map(|visit| visit.day);
+        let final_day = outline.last().map(|visit| visit.day);
+        let picking = outline.pick_after_next.or(outline.pick_now);
+        let eggs = outline.last_adult.map(|adult| adult.other);
+        let mut days = Vec::new();
+        let mut day = monday;
+        while days.len() < 7 * WEEKS && (day <= last.max(today) || days.len() % 7 != 0) {
+            let visit = outline.visits.iter().find(|visit| visit.day == day);
+            let standing = visit.map(|visit| visit.standing);
+            let (class, words) = match standing {
+                Some(Standing::Done) => ("done", "done"),
+                Some(Standing::Skipped) => ("out", "left out"),
+                Some(Standing::Ahead) if Some(day) == next => ("next", "next"),
+                Some(Standing::Ahead) => ("plan", if Some(day) == final_day { "last" } else { "" }),
+                None if day == today => ("today", "today"),
+                None if day < first => ("out", ""),
+                None => ("", if Some(day) == picking { "pick" } else { "" }),
+            };
+            days.push(StripDay {
+                number: day.day().to_string(),
+                words,
+                class,
+                is_hatched: day > today && eggs.is_some_and(|eggs| day <= eggs),
+            });
+            day = day.tomorrow();
+        }
+        let caption = "Weeks from ".to_owned() + &monday.spoken();
+        let mut shown = vec![RepeatsStrip { caption, days }.view()];
+        if eggs.is_some() {
+            let note = "Hatched edge: old eggs may still come through.";
+            shown.push(element("p").class("note").text(note));
+        }
+        vec![element("section").class("sec keys-sec").children(shown)]
+    })
+}
+
+/// Gives the dates to a calendar.
+pub fn calendar_button(app: App) -> Element {
+    let save = act(move |()| {
+        app.change(|model| {
+            let programme = model.programme_mut();
+            programme.sent += 1;
+        });
+        let model = app.look();
+        if let Some(outline) = &model.pests.outline {
+            let entries = entries(&model, outline);
+            let file = calendar_file(&entries, &utc_stamp(), model.programme().sent);
+            // A browser that refuses shows so itself.
+            let _ = save_calendar("first-truss-pests.ics", &file);
+        }
+    });
+    element("div")
+        .class("press second")
+        .set("id", "to-calendar")
+        .child(button("Add to calendar".into(), save))
+}
+
+/// An entry for each day to come, the picking day, and the day of the last old egg.
+fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
+    let programme = model.programme();
+    let pest = pest_words(programme.pest).name;
+    let stem = programme.pest.code().to_owned() + "-" + &programme.id.to_string() + "-";
+    let mut entries = Vec::new();
+    let mut add = |name: &str, day: CivilDay, summary: String, description: String, reminds: bool| {
+        entries.push(CalendarEntry {
+            name: stem.clone() + name,
+            day,
+            summary,
+            description,
+            reminds,
+        });
+    };
+    let label = "Look again first. Label and local rules win over this date.";
+    for (number, visit) in (1..).zip(&outline.visits) {
+        if visit.standing == Standing::Ahead {
+            let words = control_words(visit.control, programme.pest);
+            let name = "visit-".to_owned() + &number.to_string();
+            add(&name, visit.day, pest.to_owned() + ": " + words.name, label.to_owned(), true);
+        }
+    }
+    if let Some(picking) = outline.pick_after_last {
+        let words = "Once all of it was used as planned, the label lets you pick from today.";
+        add("picking", picking, "Pick tomatoes again".to_owned(), words.to_owned(), false);
+    }
+    if let Some(LikelyDay { central, other }) = outline.last_adult {
+        let words = "About; the late ones until ".to_owned() + &other.spoken() + ". Count again.";
+        add("last-egg", central, pest.to_owned() + ": last old egg is out", words, false);
+    }
+    entries
+}
+
+/// All dates as a list, with what may be taken back.
+pub fn dates(app: App) -> Element {
+    let list = told(app, |app, model, outline| {
+        let pest = model.programme().pest;
+        let next = outline.next().map(|visit| visit.day);
+        let last = outline.last().map(|visit| visit.day);
+        let lines = outline.visits.iter().map(|visit| line(app, pest, visit, next, last));
+        let mut shown = vec![element("ol").class("dates").children(lines)];
+        let facts = facts(pest, outline);
+        if !facts.is_empty() {
+            shown.push(element("dl").class("facts").children(facts));
+        }
+        shown
+    });
+    Section {
+        id: "dates",
+        heading: "The dates".into(),
+        aside: "".into(),
+        children: list,
+    }
+    .view()
+}
+
+fn line(app: App, pest: Pest, visit: &Visit, next: Option<CivilDay>, last: Option<CivilDay>) -> Element {
+    let (class, word) = match visit.standing {
+        Standing::Done => ("dot done", "done"),
+        Standing::Skipped => ("dot", "left out"),
+        Standing::Ahead if Some(visit.day) == next => ("dot next", "next"),
+        Standing::Ahead if Some(visit.day) == last => ("dot plan", "last"),
+        Standing::Ahead => ("dot plan", "planned"),
+    };
+    let name = element("small").text(control_words(visit.control, pest).name);
+    let date = element("time").set("datetime", visit.day.to_string()).text(visit.day.spoken());
+    let end = element("span").child(element("b").text(word));
+    let noted = visit.day;
+    let end = if visit.standing == Standing::Ahead {
+        end
+    } else {
+        let undo = act(move |()| {
+            app.change(move |model| model.programme_mut().forget(noted));
+            focus_soon();
+        });
+        end.child(link_button("Take back".into(), undo))
+    };
+    element("li")
+        .child(element("span").class(class).set("aria-hidden", "true"))
+        .child(element("span").class("d").child(date).child(name))
+        .child(end)
+}
+
+fn facts(pest: Pest, outline: &Outline) -> Vec<Element> {
+    let fact = |name: &'static str, value: Element, small: Option<Element>| {
+        let value = element("dd").child(value);
+        let value = match small {
+            Some(small) => value.child(element("small").child(small)),
+            None => value,
+        };
+        element("div").child(element("dt").text(name)).child(value)
+    };
+    let mut facts = Vec::new();
+    if let Some(hatched) = outline.hatched {
+        let from = element("span")
+            .text("perhaps from ")
+            .child(day("answer-hatched-early", hatched.other));
+        facts.push(fact(
+            "Eggs of the first day hatched by",
+            day("answer-hatched", hatched.central),
+            Some(from),
+        ));
+    }
+    if let Some(adult) = outline.last_adult {
+        let late = element("span").text("late: ").child(day("answer-last-egg-late", adult.other));
+        let name = if pest == Pest::Aphid {
+            "Young of the first day breed from"
+        } else {
+            "Last old egg an adult about"
+        };
+        facts.push(fact(name, day("answer-last-egg", adult.central), Some(late)));
+    } else if outline.stalls {
+        let words = element("span").text("not before winter");
+        facts.push(fact("Last old egg an adult", words, None));
+    }
+    if let Some(picking) = outline.pick_after_last {
+        let now = outline
+            .pick_now
+            .map(|now| element("span").text("after what was used so far: ").child(day("answer-pick", now)));
+        // The foot shows the same day while nothing more is to come.
+        let now = now.filter(|_| outline.pick_after_next.is_some());
+        facts.push(fact(
+            "After the last use the label lets you pick from",
+            day("answer-pick-last", picking),
+            now,
+        ));
+    }
+    facts
+}

@@ -1,0 +1,109 @@
+//! Slugs tonight, and the watch for blight outdoors.
+
+use super::app::App;
+use super::parts::{AdviceLine, Element, Section, advice, drawing, element};
+use super::pest_repeats::told;
+use crate::almanac::usual_temperatures;
+use crate::pest::{BlightNight, Evening, blight_watch, last_patrol, slugs_tonight};
+use crate::quantity::decimal;
+
+/// Rain of a day from which the ground counts as wet, mm.
+const WETS_FROM: f64 = 1.0;
+/// Humidity from which leaves are taken to stay wet all night, %.
+const ALL_NIGHT_DAMP: f64 = 90.0;
+
+/// Slugs about tonight, by what is told of the weather or usual.
+pub fn slugs(app: App) -> Element {
+    let shown = told(app, |_, model, _| {
+        let usual = usual_temperatures(model.notebook.place(), model.today);
+        let yesterday = model.notebook.morning.yesterday();
+        let evening = Evening {
+            // About where it stands when the sun sets: three quarters of the way down.
+            dusk: usual.minimum + 0.25 * (usual.maximum - usual.minimum),
+            night: usual.minimum,
+            is_wet: yesterday.rain_millimetres.map(|rain| rain >= WETS_FROM),
+            humidity: yesterday.humidity_percent,
+        };
+        let outlook = slugs_tonight(&evening);
+        let level = usize::from(outlook.level);
+        let pictures = (0..5).map(|place| {
+            let class = if place < level { "slug" } else { "slug ghost" };
+            drawing("pest-slug", class)
+        });
+        let word = match level {
+            0 | 1 => "Hardly any about",
+            2 | 3 => "Some about",
+            _ => "Likely busy",
+        };
+        let figure = element("data")
+            .set("id", "answer-slugs")
+            .set("value", level.to_string())
+            .text(level.to_string() + " of 5");
+        let wet = if outlook.is_unsure {
+            "more on wet ground"
+        } else {
+            "by yesterday's rain"
+        };
+        let words = "Usual for the night: ".to_owned()
+            + &decimal(evening.dusk, 0)
+            + "° at dusk and falling to "
+            + &decimal(evening.night, 0)
+            + "°, "
+            + wet
+            + ". Round with a torch one to three hours after sunset, tonight to "
+            + &last_patrol(model.today).spoken()
+            + ", then on damp nights.";
+        vec![
+            element("div").class("slugs").set("aria-hidden", "true").children(pictures),
+            element("h3").text(word).text(": ").child(figure),
+            element("p").text(words),
+        ]
+    });
+    Section {
+        id: "slugs",
+        heading: "Slugs tonight".into(),
+        aside: app.words(|model| model.today.spoken()),
+        children: shown,
+    }
+    .view()
+}
+
+/// Two mild damp nights outdoors.
+pub fn blight(app: App) -> Element {
+    told(app, |_, model, _| {
+        if model.is_covered() {
+            return Vec::new();
+        }
+        let two_nights = [model.today.yesterday().yesterday(), model.today.yesterday()];
+        let nights: Vec<BlightNight> = two_nights
+            .into_iter()
+            .filter_map(|day| {
+                let noted = model.notebook.day(day).and_then(|page| page.weather);
+                let told = noted.unwrap_or_else(|| model.notebook.morning.yesterday());
+                Some(BlightNight {
+                    coolest: told.coolest?,
+                    damp_hours: if told.humidity_percent? >= ALL_NIGHT_DAMP { 8.0 } else { 0.0 },
+                })
+            })
+            .collect();
+        let (mark, heading, words) = if blight_watch(&nights) {
+            (
+                "mark-risk",
+                "Blight weather",
+                "Two mild damp nights: look today, take spotted leaves off, pick what colours. No spray.",
+            )
+        } else {
+            (
+                "mark-look",
+                "Blight",
+                "Watch for two nights running of 10 °C and more, each with six hours of wet leaves: then look, strip and pick.",
+            )
+        };
+        let line = AdviceLine {
+            mark,
+            heading: heading.to_owned(),
+            words: words.to_owned(),
+        };
+        vec![advice(super::parts::Live::fixed(vec![line]))]
+    })
+}

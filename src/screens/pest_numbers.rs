@@ -1,0 +1,322 @@
+//! The numbers to be expected, the best plan, and whether it worked.
+
+use std::time::Duration;
+
+use leptos_dom::helpers::set_timeout;
+
+use super::app::App;
+use super::fields::{choice, number};
+use super::model::Model;
+use super::parts::{AdviceLine, Element, LifeCurve, More, Section, Table, act, advice, button, element};
+use super::pest_repeats::{day, told};
+use crate::notebook::Field;
+use crate::pest::{Back, Candidate, Count, Curve, Extent, Outcome, Outline, Pest, Standing, outcome};
+use crate::quantity::decimal;
+
+/// Days between two rows of the table.
+const ROW_EVERY: usize = 7;
+/// Levels that a best plan can keep to, in tenths of today's numbers.
+const LEVELS: [(&str, u8, &str); 3] = [
+    ("10", 10, "as many as today"),
+    ("5", 5, "half of today's"),
+    ("1", 1, "a tenth of today's"),
+];
+
+/// A share in per cent, of at most two figures: no more is known.
+fn percent(share: f64) -> String {
+    let percent = share * 100.0;
+    let mut unit = 1.0;
+    while percent / unit >= 99.5 {
+        unit *= 10.0;
+    }
+    decimal((percent / unit).round() * unit, 0) + " %"
+}
+
+/// The curve by life stage, and its table.
+pub fn numbers(app: App) -> Element {
+    told(app, |app, model, outline| {
+        let Some(curve) = &outline.curve else {
+            return Vec::new();
+        };
+        let chart = chart(model, outline, curve);
+        let assumed = if curve.assumed {
+            "What each treatment kills is assumed. The shape of it, not a count: hosts differ tenfold."
+        } else {
+            "What each treatment kills is from a laboratory, four fifths reached at home. The shape of it, not a count."
+        };
+        let back = match outline.back {
+            Some(Back::On(back)) => element("p")
+                .class("mt")
+                .text("Back to the numbers of the first day about ")
+                .child(day("answer-back", back))
+                .text("."),
+            Some(Back::NeverFewer) => element("p").class("mt").text(
+                "This alone only slows them: there are soon more than on the first day. Add something that reaches the scales and eggs.",
+            ),
+            _ => element("p")
+                .class("mt")
+                .text("Within four months they do not come back to the numbers of the first day."),
+        };
+        let table = More {
+            id: "numbers-table",
+            summary: "Show as a table".into(),
+            aside: "".into(),
+            minor: true,
+            on_toggle: act(move |()| app.refresh()),
+            children: Box::new(move || {
+                let model = app.look();
+                let outline = model.pests.outline.as_ref();
+                let rows = outline.and_then(|outline| Some(rows(outline, outline.curve.as_ref()?)));
+                Table {
+                    caption: "Of 100 on the first day",
+                    heads: &["Day", "With it", "Adults", "Left alone"],
+                    rows: rows.unwrap_or_default(),
+                }
+                .view()
+            }),
+        };
+        let figure = element("div").child(chart.view()).child(chart.key());
+        let children = element("div")
+            .child(figure)
+            .child(back)
+            .child(element("p").class("note mt").text(assumed))
+            .child(table.view());
+        let section = Section {
+            id: "numbers",
+            heading: "How the numbers go".into(),
+            aside: "".into(),
+            children,
+        };
+        vec![section.view()]
+    })
+}
+
+fn chart(model: &Model, outline: &Outline, curve: &Curve) -> LifeCurve {
+    let visits = outline.visits.iter().filter(|visit| visit.standing != Standing::Skipped);
+    let marks: Vec<usize> = visits
+        .filter_map(|visit| usize::try_from(visit.day.days_since(outline.start)).ok())
+        .filter(|day| *day < curve.with.len())
+        .collect();
+    let last = curve.with.len().saturating_sub(1);
+    let end = outline.start.days_later(i32::try_from(last).unwrap_or(0));
+    let at_end: f64 = curve.with.last().map_or(0.0, |stages| stages.iter().sum());
+    let alone = curve.without.last().copied().unwrap_or(0.0);
+    let names = match model.programme().pest {
+        Pest::Whitefly => ["eggs", "scales and pupae", "adults"],
+        _ => ["eggs", "young", "adults"],
+    };
+    let words = "By ".to_owned()
+        + &end.spoken()
+        + " about "
+        + &percent(at_end)
+        + " of the first day's numbers with it, and "
+        + &percent(alone)
+        + " left alone.";
+    LifeCurve {
+        with: curve.with.clone(),
+        without: curve.without.clone(),
+        marks,
+        ends: [outline.start.spoken(), end.spoken()],
+        names,
+        alone: "left alone",
+        words,
+    }
+}
+
+fn rows(outline: &Outline, curve: &Curve) -> Vec<Vec<String>> {
+    let mut rows = Vec::new();
+    let mut date = outline.start;
+    for (day, (stages, alone)) in curve.with.iter().zip(&curve.without).enumerate() {
+        if day % ROW_EVERY == 0 {
+            let [.., adults] = stages;
+            rows.push(vec![date.spoken(), percent(stages.iter().sum()), percent(*adults), percent(*alone)]);
+        }
+        date = date.tomorrow();
+    }
+    rows
+}
+
+/// The search for the fewest treatments.
+pub fn best_plan(app: App) -> Element {
+    let key = move || {
+        let model = app.look();
+        model.pests.version.to_string() + if model.can_search() { "" } else { "no" }
+    };
+    element("div").fill_for(key, move || {
+        let model = app.look();
+        if !model.can_search() {
+            return Vec::new();
+        }
+        let level = choice(
+            app,
+            "pest-level",
+            "In six weeks at most",
+            LEVELS.map(|(word, _, words)| (word, words.to_owned())).to_vec(),
+            |model| model.pests.tenths.to_string(),
+            |model, word| {
+                if let Some((_, tenths, _)) = LEVELS.iter().find(|(other, ..)| *other == word) {
+                    model.pests.tenths = *tenths;
+                    model.pests.found = None;
+                    model.pests.version = model.pests.version.wrapping_add(1);
+                }
+            },
+        );
+        let mut children = element("div").child(element("div").class("steps").child(level));
+        if model.pests.search.is_some() {
+            children = children.child(element("p").class("note mt").set("role", "status").text("Trying dates …"));
+        } else if let Some(found) = &model.pests.found {
+            children = children.children(told_plan(app, found, &model));
+        } else {
+            let search = act(move |()| {
+                app.show(Model::begin_search);
+                search_on(app);
+            });
+            children = children.child(
+                element("div")
+                    .class("press")
+                    .child(button("Find the fewest treatments".into(), search)),
+            );
+        }
+        let section = Section {
+            id: "best-plan",
+            heading: "Fewest treatments".into(),
+            aside: "".into(),
+            children,
+        };
+        vec![section.view()]
+    })
+}
+
+/// Goes on a little at a time, so that the page stays awake.
+fn search_on(app: App) {
+    let more = move || {
+        let mut is_going_on = false;
+        app.quietly(|model| is_going_on = model.search_on());
+        if is_going_on {
+            search_on(app);
+        } else {
+            app.refresh();
+        }
+    };
+    set_timeout(more, Duration::ZERO);
+}
+
+fn told_plan(app: App, found: &crate::pest::BestPlan, model: &Model) -> Vec<Element> {
+    let times = |candidate: &Candidate| {
+        let count = candidate.days.len();
+        count.to_string()
+            + if count == 1 {
+                " treatment leaves about "
+            } else {
+                " treatments leave about "
+            }
+            + &percent(candidate.level)
+    };
+    let best = &found.best;
+    let head = if found.keeps {
+        times(best) + " of today's numbers in six weeks."
+    } else {
+        "Nothing that is allowed keeps to that. ".to_owned() + &times(best) + " in six weeks."
+    };
+    let count = best.days.len().to_string();
+    let data = element("data").set("id", "answer-fewest").set("value", count);
+    let mut shown = vec![element("p").class("mt").child(data.child(element("b").text(head)))];
+    let today = model.today;
+    let day_of = move |number: usize| today.days_later(i32::try_from(number).unwrap_or(0));
+    let days: Vec<String> = best.days.iter().map(|number| day_of(*number).spoken()).collect();
+    shown.push(element("p").text(days.join(", ")));
+    for (words, other) in [("One fewer: ", &found.one_fewer), ("One more: ", &found.one_more)] {
+        if let Some(other) = other {
+            shown.push(element("p").class("note").text(words.to_owned() + &times(other) + "."));
+        }
+    }
+    let chosen = best.days.clone();
+    let take = act(move |()| {
+        let days: Vec<_> = chosen.iter().map(|number| day_of(*number)).collect();
+        app.change(move |model| {
+            let programme = model.programme_mut();
+            programme.planned = days;
+            programme.extent = Extent::Chosen;
+        });
+    });
+    shown.push(element("div").class("press").child(button("Take on this plan".into(), take)));
+    shown
+}
+
+/// Whether the counts say that it works.
+pub fn did_it_work(app: App) -> Element {
+    let present = move || {
+        let model = app.look();
+        let outline = model.pests.outline.as_ref();
+        outline.is_some_and(|outline| outline.curve.is_some() && outline.done() > 0)
+    };
+    element("div").fill_for(
+        move || present().to_string(),
+        move || {
+            if !present() {
+                return Vec::new();
+            }
+            let note = act(move |()| {
+                app.change(|model| {
+                    let (today, seen) = (model.today, model.pests.count.value());
+                    model.programme_mut().count(today, seen);
+                });
+            });
+            let said = told(app, |_, model, outline| {
+                let counts = &model.programme().counts;
+                let mut shown = Vec::new();
+                for count in counts {
+                    let words = count.day.spoken() + ": " + &decimal(count.seen, 0);
+                    shown.push(element("p").text(words));
+                }
+                shown.extend(judged(model, outline).map(|line| advice(super::parts::Live::fixed(vec![line]))));
+                shown
+            });
+            let children = element("div")
+                .child(element("p").text("Count on one card, or on the same ten leaves, each week before treating."))
+                .child(element("div").class("steps mt").child(number(app, Field::PestCount, "")))
+                .child(element("div").class("press").child(button("Note this count".into(), note)))
+                .child(said);
+            let section = Section {
+                id: "did-it-work",
+                heading: "Did it work?".into(),
+                aside: "".into(),
+                children,
+            };
+            vec![section.view()]
+        },
+    )
+}
+
+fn judged(model: &Model, outline: &Outline) -> Option<AdviceLine> {
+    let counts: Vec<Count> = model
+        .programme()
+        .counts
+        .iter()
+        .filter_map(|count| {
+            Some(Count {
+                day: usize::try_from(count.day.days_since(outline.start)).ok()?,
+                seen: count.seen,
+                adults_only: false,
+            })
+        })
+        .collect();
+    let (mark, heading, words) = match outcome(&counts, outline.curve.as_ref()?)? {
+        Outcome::Working => ("mark-ok", "It is working", "About as few as expected: go on to the last date."),
+        Outcome::MissedUndersides => (
+            "mark-look",
+            "More than expected",
+            "Most likely the undersides were missed: aim there, or reach them another way.",
+        ),
+        Outcome::Tolerant => (
+            "mark-hold",
+            "They do not mind it",
+            "Twice hardly fewer than left alone: change the method, not the name, or stop early.",
+        ),
+    };
+    Some(AdviceLine {
+        mark,
+        heading: heading.to_owned(),
+        words: words.to_owned(),
+    })
+}

@@ -1,0 +1,289 @@
+//! Pest repeats: when must I treat again, and when does the label let me pick?
+
+use leptos_dom::helpers::request_animation_frame;
+
+use super::app::App;
+use super::model::Model;
+use super::parts::{
+    Element, Live, More, Plate, Section, WorkingLine, act, advice, chief_button, drawing, element, focus_on, link_button, undo_row, working,
+};
+use super::pest_dates::{calendar_button, dates, strip};
+use super::pest_nights::{blight, slugs};
+use super::pest_numbers::{best_plan, did_it_work, numbers};
+use super::pest_setup::{label, programmes, warmth, what_is_done, which_pest};
+use super::pest_words::{conflict_words, control_words, minded, pest_words, shut_words};
+use crate::almanac::CivilDay;
+use crate::pest::{Outline, Pest};
+
+/// The whole screen.
+pub fn pest_repeats(app: App) -> Vec<Element> {
+    let desk = element("div").class("desk").children([
+        plate(app),
+        foot(app),
+        label_first(app),
+        strip(app),
+        press(app),
+        calendar_button(app),
+        which_pest(app),
+    ]);
+    let leaves = element("div").class("leaves").children([
+        programmes(app),
+        what_is_done(app),
+        label(app),
+        dates(app),
+        numbers(app),
+        best_plan(app),
+        did_it_work(app),
+        slugs(app),
+        blight(app),
+        take_care(app),
+        warmth(app),
+        show_working(app),
+    ]);
+    vec![desk, leaves]
+}
+
+/// What is made anew whenever the answer has changed. Nothing in it takes typing.
+pub fn told(app: App, make: fn(App, &Model, &Outline) -> Vec<Element>) -> Element {
+    element("div").fill_for(
+        move || app.look().pests.version.to_string(),
+        move || {
+            let model = app.look();
+            model
+                .pests
+                .outline
+                .as_ref()
+                .map(|outline| make(app, &model, outline))
+                .unwrap_or_default()
+        },
+    )
+}
+
+/// A day as a person reads it and a script too.
+pub fn day(id: &'static str, day: CivilDay) -> Element {
+    element("time").set("id", id).set("datetime", day.to_string()).text(day.spoken())
+}
+
+fn plate(app: App) -> Element {
+    Plate {
+        question: app.words(|model| {
+            let programme = model.programme();
+            let control = model.pests.outline.as_ref().map_or(programme.control(), |outline| outline.control);
+            control_words(control, programme.pest).question.to_owned()
+        }),
+        link: "Which pest".into(),
+        link_href: "#which-pest",
+        pair: Live::fixed(false),
+        rows: told(app, |_, model, outline| {
+            let pest = pest_words(model.programme().pest);
+            let picture = element("div")
+                .class("pestbig")
+                .child(drawing("pest-leaf", "pest-leaf"))
+                .child(drawing(pest.drawing, "pest-on"));
+            let say = element("div").child(element("span").class("tag").text(pest.name));
+            let say = match outline.next() {
+                Some(visit) => say.child(figure(visit.day)).child(sub(model, outline, visit.day)),
+                None => say.child(element("p").class("nothing-due").text(nothing_due(model, outline))),
+            };
+            vec![element("div").class("answer-1 pest-a").child(picture).child(say)]
+        }),
+    }
+    .view()
+}
+
+/// The next day, as large as it goes.
+fn figure(next: CivilDay) -> Element {
+    let number = next.day().to_string();
+    let class = if number.starts_with('1') { "n lead1" } else { "n" };
+    let weekday = next.spoken().get(..3).unwrap_or_default().to_owned();
+    let unit = element("span")
+        .class("u")
+        .text(next.month_name())
+        .child(element("small").text(weekday));
+    let time = element("time")
+        .set("id", "answer-next")
+        .set("datetime", next.to_string())
+        .class("figure")
+        .child(element("span").class(class).text(number))
+        .child(unit);
+    element("p").child(time)
+}
+
+fn sub(model: &Model, outline: &Outline, next: CivilDay) -> Element {
+    let when = match next.days_since(model.today) {
+        0 => "today".to_owned(),
+        1 => "tomorrow".to_owned(),
+        days => "in ".to_owned() + &days.to_string() + " days",
+    };
+    let line = element("p").class("sub").child(element("b").text(when));
+    match outline.last().filter(|last| last.day != next) {
+        Some(last) => line.text(" · last on ").child(day("answer-last", last.day)),
+        None => line.text(" · the last"),
+    }
+}
+
+fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
+    if model.programme().pest == Pest::LeafMiningFly {
+        "No programme: squash each mine, or take the leaf off."
+    } else if outline.hides {
+        "No more this year: mites hide for the winter. Clean up."
+    } else {
+        "Nothing due. Look again in a week."
+    }
+}
+
+fn foot(app: App) -> Element {
+    let filled = told(app, |_, model, outline| {
+        let (done, all) = (outline.done(), outline.treatments());
+        let mut pips = element("span").class("pips").set("aria-hidden", "true");
+        if all <= 8 {
+            pips = pips.children((0..all).map(|place| {
+                let class = match place {
+                    _ if place < done => "on",
+                    _ if place == done => "nx",
+                    _ => "",
+                };
+                element("i").class(class)
+            }));
+        }
+        let data = |id: &'static str, number: usize| {
+            element("data")
+                .set("id", id)
+                .set("value", number.to_string())
+                .text(number.to_string())
+        };
+        let count = element("span")
+            .class("unit")
+            .child(data("answer-done", done))
+            .text(" of ")
+            .child(data("answer-treatments", all));
+        let needs_label = model.programme().control().needs_label();
+        let rest = element("span").class("rest");
+        let rest = match (outline.pick_now, outline.pick_after_next) {
+            (_, Some(next)) => rest
+                .text("once used, the label lets you pick from")
+                .child(element("br"))
+                .child(element("b").child(day("answer-pick-next", next))),
+            (Some(now), None) => rest
+                .text("the label lets you pick from")
+                .child(element("br"))
+                .child(element("b").child(day("answer-pick", now))),
+            _ if needs_label => rest.text("no picking date without the label"),
+            _ => rest.text("no label needed, no picking date"),
+        };
+        vec![element("div").class("foot").child(pips).child(count).child(rest)]
+    });
+    filled.class("foot-place")
+}
+
+/// What comes before all dates: that the label wins, and why it gives none.
+fn label_first(app: App) -> Element {
+    told(app, |_, model, outline| {
+        let words = match outline.shut {
+            Some(shut) => shut_words(shut),
+            None if model.programme().control().needs_label() => "The label and local rules win over every date here.",
+            None => "Assumed: the usual warmth, and what this kills. If you use a product, its label comes first.",
+        };
+        let class = if outline.shut.is_some() {
+            "note label-first shut"
+        } else {
+            "note label-first"
+        };
+        vec![
+            element("p")
+                .class(class)
+                .set("id", "label-first")
+                .child(drawing("mark-hold", "mark-small"))
+                .child(element("span").text(words)),
+        ]
+    })
+}
+
+/// The one thing to do here: note that it was done today.
+fn press(app: App) -> Element {
+    let noted = told(app, |app, model, outline| {
+        let (today, pest) = (model.today, model.programme().pest);
+        let deed = model.programme().deeds.iter().find(|deed| deed.day == today);
+        if let Some(deed) = deed {
+            let what = if deed.is_done {
+                control_words(deed.control, pest).done
+            } else {
+                "Left out"
+            };
+            let undo = act(move |()| {
+                app.change(move |model| model.programme_mut().forget(today));
+                focus_soon();
+            });
+            return vec![undo_row(
+                what.to_owned() + " today",
+                "in the notebook".to_owned(),
+                link_button("Undo".into(), undo),
+            )];
+        }
+        if outline.next().is_none() && outline.done() == 0 {
+            return Vec::new();
+        }
+        let control = outline.control;
+        let note = move |is_done: bool| {
+            act(move |()| {
+                app.change(move |model| {
+                    let day = match model.pests.outline.as_ref().and_then(Outline::next) {
+                        Some(next) if !is_done => next.day,
+                        _ => model.today,
+                    };
+                    model.programme_mut().note(day, control, is_done);
+                });
+                focus_soon();
+            })
+        };
+        let mut shown = vec![chief_button(control_words(control, pest).done.into(), note(true))];
+        if outline.next().is_some() {
+            shown.push(link_button("Leave this one out".into(), note(false)));
+        }
+        shown
+    });
+    noted.class("press").set("id", "treated")
+}
+
+/// Gives the focus to what has taken the place of the button that had it.
+pub fn focus_soon() {
+    request_animation_frame(|| focus_on("#treated button"));
+}
+
+fn take_care(app: App) -> Element {
+    let lines = app.live(|model| {
+        let conflicts = model.pests.outline.iter().flat_map(|outline| &outline.conflicts);
+        let conflicts = conflicts.map(|conflict| conflict_words(*conflict));
+        conflicts.chain(model.pests.advice.iter().map(|advice| minded(*advice))).collect()
+    });
+    let last = "Label and local rules win over every date here. A guide, not a promise: look again before each treatment.";
+    Section {
+        id: "take-care",
+        heading: "Take care".into(),
+        aside: "".into(),
+        children: element("div").child(advice(lines)).child(element("p").class("note mt").text(last)),
+    }
+    .view()
+}
+
+fn show_working(app: App) -> Element {
+    let lines = app.live(|model| {
+        let steps = model.pests.outline.iter().flat_map(|outline| outline.working.steps());
+        let steps = steps.map(|step| WorkingLine {
+            title: step.title.to_owned(),
+            formula: step.formula.to_owned() + "; " + &step.values_line(),
+            result: step.result.symbol.to_owned() + " " + &step.result.printed(),
+            source: step.source.to_owned(),
+        });
+        steps.collect()
+    });
+    More {
+        id: "pest-working",
+        summary: "Show the working".into(),
+        aside: "".into(),
+        minor: false,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || working(lines.clone())),
+    }
+    .view()
+}

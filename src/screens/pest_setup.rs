@@ -1,0 +1,340 @@
+//! Which pest, what is done about it, what the label says, and how warm it is.
+
+use super::app::App;
+use super::fields::{choice, number, tick};
+use super::parts::{
+    AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, Section, TextField, act, advice, element, link_button,
+};
+use super::pest_repeats::told;
+use super::pest_words::{control_words, pest_words, sure_by};
+use crate::almanac::CivilDay;
+use crate::notebook::{Coded, Field, PestRecord};
+use crate::pest::{Control, Extent, Pest, Told};
+use crate::quantity::decimal;
+
+/// Days back on which something can be noted as done.
+const DAYS_BACK: i32 = 42;
+
+/// The pests, with how to be sure of the one that is chosen.
+pub fn which_pest(app: App) -> Element {
+    let keys = Keys {
+        legend: "Which pest",
+        aside: "".into(),
+        headed: true,
+        name: "pest",
+        faces: Pest::CODES
+            .iter()
+            .map(|(value, pest)| Key {
+                value,
+                words: pest_words(*pest).name,
+                drawing: pest_words(*pest).drawing,
+                small: "",
+            })
+            .collect(),
+        shape: KeyShape::Drawn,
+        selected: app.live(|model| Some(model.programme().pest.code().to_owned())),
+        assumed: Live::fixed(None),
+        on_choose: app.act(|model, code: String| {
+            if let Some(pest) = Pest::from_code(&code) {
+                model.programme_mut().turn_to_pest(pest);
+            }
+        }),
+    };
+    let sure = advice(app.live(|model| {
+        let pest = model.programme().pest;
+        vec![AdviceLine {
+            mark: "mark-look",
+            heading: "To be sure, ".to_owned() + sure_by(pest),
+            words: pest_words(pest).sign.to_owned(),
+        }]
+    }));
+    element("div").set("id", "which-pest").child(keys.view()).child(sure)
+}
+
+/// The programmes, when there are several, and a way to begin another.
+pub fn programmes(app: App) -> Element {
+    let several = element("div").fill_for(
+        move || (app.look().notebook.programmes.len() > 1).to_string(),
+        move || {
+            if app.look().notebook.programmes.len() < 2 {
+                return Vec::new();
+            }
+            let labels = GroupLabels {
+                legend: "Programme",
+                name: "programme",
+                labels: app.live(|model| {
+                    let programmes = model.notebook.programmes.iter().enumerate();
+                    programmes
+                        .map(|(place, programme)| GroupLabel {
+                            value: place.to_string(),
+                            words: name(programme),
+                        })
+                        .collect()
+                }),
+                selected: app.words(|model| model.pests.selected.to_string()),
+                on_choose: app.act(|model, place: String| model.pests.selected = place.parse().unwrap_or_default()),
+                after: element("span"),
+            };
+            vec![labels.view()]
+        },
+    );
+    let add = link_button(
+        "Another pest as well".into(),
+        act(move |()| app.change(super::model::Model::begin_programme)),
+    );
+    let end = link_button(
+        "End this programme".into(),
+        act(move |()| {
+            app.change(|model| {
+                let at = model.pests.selected;
+                if at < model.notebook.programmes.len() {
+                    model.notebook.programmes.remove(at);
+                }
+                model.pests.selected = at.saturating_sub(1);
+            });
+        }),
+    );
+    let links = element("p").class("group-links").child(add).child(end);
+    element("div").class("programmes").child(several).child(links)
+}
+
+/// A programme by its pest and the day on which it began.
+fn name(programme: &PestRecord) -> String {
+    let begun = programme.deeds.first().map(|deed| deed.day).or(programme.first);
+    let since = begun.map(|day| ", ".to_owned() + &day.spoken()).unwrap_or_default();
+    pest_words(programme.pest).name.to_owned() + &since
+}
+
+/// What is repeated, what is done beside it, and how far it goes.
+pub fn what_is_done(app: App) -> Element {
+    let key = move || app.look().programme().pest.code().to_owned();
+    let keys = element("div").fill_for(key, move || {
+        let pest = app.look().programme().pest;
+        let name = |control: Control| control_words(control, pest).name;
+        let small = |control: Control| if control.needs_label() { "from its label" } else { "" };
+        let faces = pest.controls().iter().map(|control| Key {
+            value: control.code(),
+            words: name(*control),
+            drawing: "",
+            small: small(*control),
+        });
+        let repeated = Keys {
+            legend: "Repeated",
+            aside: "".into(),
+            headed: false,
+            name: "control",
+            faces: faces.collect(),
+            shape: KeyShape::Plain,
+            selected: app.live(|model| Some(model.programme().control().code().to_owned())),
+            assumed: Live::fixed(None),
+            on_choose: app.act(|model, code: String| {
+                let programme = model.programme_mut();
+                programme.control = Control::from_code(&code);
+                programme.planned.clear();
+                programme.extent = Extent::default();
+            }),
+        };
+        let mut shown = vec![repeated.view()];
+        for control in pest.controls().iter().copied().filter(|control| control.works_all_week()) {
+            let (beside, hint) = match control {
+                Control::StickyCards => ("beside-sticky-cards", "adults only; assumed three of ten a week"),
+                _ => ("beside-parasitoid", "assumed three scales of ten a week, after three weeks"),
+            };
+            shown.push(tick(
+                app,
+                beside,
+                name(control),
+                hint,
+                move |model| model.programme().beside.contains(&control),
+                move |model, ticked| {
+                    let beside = &mut model.programme_mut().beside;
+                    beside.retain(|other| *other != control);
+                    if ticked {
+                        beside.push(control);
+                    }
+                },
+            ));
+        }
+        shown
+    });
+    let extent = choice(
+        app,
+        "extent",
+        "How far it goes",
+        vec![
+            ("full", "Until no old egg is left".to_owned()),
+            ("least", "Fewer: until the eggs have hatched".to_owned()),
+            ("chosen", "The best plan that was taken on".to_owned()),
+        ],
+        |model| model.programme().extent.code().to_owned(),
+        |model, code| {
+            if let Some(extent) = Extent::from_code(code) {
+                model.programme_mut().extent = extent;
+            }
+        },
+    );
+    let living = told(app, |_, model, _| {
+        let programme = model.programme();
+        if !programme.control().is_living() {
+            return Vec::new();
+        }
+        let line = element("p").class("mt");
+        vec![match model.pests.introduced {
+            Some(day) => line
+                .text("Warm enough for them from ")
+                .child(super::pest_repeats::day("answer-introduce", day))
+                .text(", by what is usual or read."),
+            None => line.text("Not warm enough for them, or too warm, in the months that can be seen; or ask the last spray's label."),
+        }]
+    });
+    Section {
+        id: "what-is-done",
+        heading: "What you do".into(),
+        aside: "".into(),
+        children: element("div").children([keys, element("div").class("steps").child(extent).child(earlier(app)), living]),
+    }
+    .view()
+}
+
+/// Notes what was done on an earlier day.
+fn earlier(app: App) -> Element {
+    let today = app.look().today;
+    let mut entries = vec![("", "choose the day".to_owned())];
+    entries.extend(BACK.iter().map(|(word, days)| (*word, today.days_later(-days).spoken())));
+    choice(
+        app,
+        "done-earlier",
+        "Done on an earlier day",
+        entries,
+        |_| String::new(),
+        |model, word| {
+            let Some((_, days)) = BACK.iter().find(|(other, _)| *other == word) else {
+                return;
+            };
+            let (day, control) = (model.today.days_later(-days), model.programme().control());
+            model.programme_mut().note(day, control, true);
+        },
+    )
+}
+
+/// Days back by their words in the list.
+const BACK: &[(&str, i32)] = &[
+    ("1", 1),
+    ("2", 2),
+    ("3", 3),
+    ("4", 4),
+    ("5", 5),
+    ("6", 6),
+    ("7", 7),
+    ("8", 8),
+    ("9", 9),
+    ("10", 10),
+    ("11", 11),
+    ("12", 12),
+    ("13", 13),
+    ("14", 14),
+    ("15", 15),
+    ("16", 16),
+    ("17", 17),
+    ("18", 18),
+    ("19", 19),
+    ("20", 20),
+    ("21", 21),
+    ("28", 28),
+    ("35", 35),
+    ("42", DAYS_BACK),
+];
+
+/// What the label says: empty until it is read.
+pub fn label(app: App) -> Element {
+    let key = move || app.look().programme().control().needs_label().to_string();
+    element("div").fill_for(key, move || {
+        if !app.look().programme().control().needs_label() {
+            return Vec::new();
+        }
+        let questions = [
+            ("names-crop", "Names tomatoes, or edible crops?"),
+            ("names-place", "Names this place: under cover, or outdoors?"),
+            ("for-home", "For home gardens?"),
+        ];
+        let questions = questions.map(|(name, legend)| {
+            let words = ["yes", "no", "not known"];
+            let faces = Told::CODES.iter().zip(words).map(|((value, _), words)| Key {
+                value,
+                words,
+                drawing: "",
+                small: "",
+            });
+            let keys = Keys {
+                legend,
+                aside: "".into(),
+                headed: false,
+                name,
+                faces: faces.collect(),
+                shape: KeyShape::Plain,
+                selected: app.live(move |model| Some(model.programme().told(name).code().to_owned())),
+                assumed: Live::fixed(None),
+                on_choose: app.act(move |model, code: String| {
+                    if let (Some(told), Some(place)) = (Told::from_code(&code), model.programme_mut().told_mut(name)) {
+                        *place = told;
+                    }
+                }),
+            };
+            keys.view()
+        });
+        let numbers = [
+            number(app, Field::LeastDays, "0 where it says that there are none"),
+            number(app, Field::MostUses, ""),
+            number(app, Field::DaysBeforePicking, "without it no picking date"),
+        ];
+        let latest = TextField {
+            name: "latest-use".to_owned(),
+            label: "Last day of use, if it names one".into(),
+            text: app.live(|model| model.programme().latest_use.clone()),
+            assumed: Live::fixed(None),
+            hint: "as 2026-08-31".into(),
+            error: app.live(|model| {
+                let text = &model.programme().latest_use;
+                let wrong = text.parse::<CivilDay>().err().filter(|_| !text.trim().is_empty());
+                wrong.map(|error| error.to_string())
+            }),
+            on_text: app.act(|model, text: String| model.programme_mut().latest_use = text),
+        };
+        let section = Section {
+            id: "label",
+            heading: "From its label".into(),
+            aside: "empty until you read it".into(),
+            children: element("div")
+                .children(questions)
+                .child(element("div").class("steps").children(numbers))
+                .child(latest.view()),
+        };
+        vec![section.view()]
+    })
+}
+
+/// How warm it is: what is usual, and what may be told instead.
+pub fn warmth(app: App) -> Element {
+    More {
+        id: "pest-warmth",
+        summary: "How warm it is".into(),
+        aside: app.words(|model| {
+            let place = if model.is_covered() { "usual under cover" } else { "usual outdoors" };
+            let told = model.programme().mean.value().map(|_| "as told");
+            told.unwrap_or(place).to_owned() + ", this week " + &decimal(model.pests.week_mean, 0) + " °C"
+        }),
+        minor: false,
+        on_toggle: act(move |()| app.refresh()),
+        children: Box::new(move || {
+            let note = "Warmest and coolest that you enter on Morning water are used for their own days. A daily mean hides hot noons and cold nights: a thermometer that keeps both is better.";
+            element("div")
+                .child(element("p").text(note))
+                .child(element("div").class("steps mt").children([
+                    number(app, Field::PestMean, "for all days; empty for what is usual"),
+                    number(app, Field::WarmerByDay, "than outdoors, °C; measured in a tunnel abroad"),
+                    number(app, Field::WarmerByNight, "than outdoors, °C"),
+                ]))
+        }),
+    }
+    .view()
+}
