@@ -132,17 +132,17 @@ cleanJourney("the water of a feed is part of the day's, on both screens", FEED, 
   const heading = (words) => page.locator(".advice h3").filter({ hasText: words });
   // Until told, feed is the day's water and no more.
   await heading("Feed is today’s water").waitFor();
-  // Half a pint of feed is less than a plant drinks on an ordinary July day; five are more.
-  await feed.fill("feed-each", "½");
+  // One pint of feed is less than a plant drinks on an ordinary July day; five are more.
+  await feed.fill("feed-each", "1");
   await heading("Part of today’s water").waitFor();
   await feed.fill("feed-each", "5");
   await heading("More than today’s water").waitFor();
-  await feed.fill("feed-each", "½");
+  await feed.fill("feed-each", "1");
   await feed.leave();
   await feed.fed().click();
   await frame.goTo("Morning water");
   await heading("Part of it is poured").waitFor();
-  assert.match(await page.locator("#what-follows").innerText(), /Each had ½ pint of feed today/);
+  assert.match(await page.locator("#what-follows").innerText(), /Each had 1 pint of feed today/);
   await water.watered().click();
   await heading("Part of it is poured").waitFor({ state: "detached" });
 });
