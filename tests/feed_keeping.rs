@@ -103,6 +103,20 @@ fn two_tabs_that_change_the_feed_are_joined() {
 }
 
 #[wasm_bindgen_test(unsupported = test)]
+fn the_water_of_a_feed_is_part_of_the_days() {
+    let day = "2026-07-09".parse().expect("a day");
+    let mut notebook = full();
+    let given = |notebook: &Notebook| notebook.day(day).and_then(|page| page.record(0).given);
+    assert_eq!(given(&notebook).map(f64::to_bits), Some(1.42_f64.to_bits()));
+    // What was noted of all the day's water holds the feed.
+    notebook.note(day, |page| page.note(0, |group| group.given = Some(1.7)));
+    assert_eq!(given(&notebook).map(f64::to_bits), Some(1.7_f64.to_bits()));
+    notebook.note(day, |page| page.fed = None);
+    notebook.note(day, |page| page.note(0, |group| group.given = None));
+    assert_eq!(given(&notebook), None);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
 fn units_change_what_is_printed_and_not_what_is_held() {
     let mut notebook = full();
     let held = |notebook: &Notebook| notebook.feed.each.value().map(f64::to_bits);

@@ -346,7 +346,7 @@ proptest! {
         for (record, page) in records.iter().zip(&quiet.days) {
             let noted = page.group(group.id);
             prop_assert_eq!((record.day, record.weather), (page.day, page.weather));
-            prop_assert_eq!(record.given, noted.and_then(|noted| noted.given));
+            prop_assert_eq!(record.given, noted.and_then(|noted| noted.given).or(page.fed));
             prop_assert_eq!(record.readings, noted.map(GroupDay::readings).unwrap_or_default());
         }
     }

@@ -1,6 +1,7 @@
 //! Today's round: what is to be done, in which order, and what not.
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
+use first_truss::feed::{Stage, is_due};
 use first_truss::today::{ButtToday, GroupToday, Known, Reason, Task, todays_round};
 use first_truss::water::{Container, Dose, Exposure, Feel, Group, Place, PlantSize, Standing, Thirst, last_truss, morning_water};
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -54,6 +55,7 @@ fn round(plants: &[Plants], butt: Option<ButtToday>, someone_comes: Option<Civil
         today: today(),
         groups: &groups,
         watered: false,
+        feed_due: false,
         butt,
         someone_comes,
     };
@@ -145,6 +147,7 @@ fn what_is_poured_already_is_not_asked_for_again() {
             today: today(),
             groups: &groups,
             watered: true,
+            feed_due: false,
             butt: Some(ButtToday { level, clear_day: 10.0 }),
             someone_comes: None,
         };
@@ -153,6 +156,42 @@ fn what_is_poured_already_is_not_asked_for_again() {
     let rest = [Task::Tap, Task::DampPath, Task::PourAtNoon, Task::PourBeforeThree];
     assert_eq!(tasks(12.0), rest);
     assert_eq!(tasks(9.0).first(), Some(&Task::TopUpButt), "for another clear day");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_feed_that_is_due_comes_after_the_water_and_never_on_sodden_compost() {
+    let tasks = |feel| {
+        let pot = plants(glass(), Container::Pot { litres: 12.0 }, Sky::Mixed, Some(feel), 0.0);
+        let groups = [Some(of(&pot.group, &pot.dose))];
+        let known = Known {
+            today: today(),
+            groups: &groups,
+            watered: false,
+            feed_due: true,
+            butt: None,
+            someone_comes: None,
+        };
+        let lines = todays_round(&known)
+            .into_iter()
+            .map(|item| (item.task, item.reason, item.not_today));
+        lines
+            .filter(|(task, ..)| matches!(task, Task::Water | Task::Feed))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(
+        tasks(Feel::Moist),
+        [(Task::Water, Reason::Daily, false), (Task::Feed, Reason::FeedDue, false)]
+    );
+    assert_eq!(
+        tasks(Feel::Sodden),
+        [(Task::Water, Reason::Sodden, true), (Task::Feed, Reason::Sodden, true)]
+    );
+    let day = |text: &str| text.parse::<CivilDay>().expect("a day");
+    let due = |a_week, today| is_due(day("2026-07-06"), a_week, Stage::Picking, day(today));
+    assert!(due(2.0, "2026-07-09") && !due(2.0, "2026-07-08"));
+    assert!(due(1.0, "2026-07-13") && !due(1.0, "2026-07-12"));
+    assert!(!is_due(day("2026-07-06"), 2.0, Stage::Late, day("2026-07-12")));
+    assert!(due(7.0, "2026-07-07") && !due(7.0, "2026-07-06"));
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -174,6 +213,7 @@ fn plants_are_stopped_and_fed_less_when_the_last_truss_says_so() {
             today: day,
             groups: &groups,
             watered: false,
+            feed_due: false,
             butt: None,
             someone_comes: None,
         };

@@ -67,11 +67,6 @@ impl fmt::Display for MixError {
 
 impl std::error::Error for MixError {}
 
-/// What the grams or millilitres of a dose hold: of the feed in the unit of its label, and its range.
-struct Held {
-    per_litre: Likely,
-}
-
 impl Feed {
     /// Whether the feed goes by weight in this dose.
     const fn is_weighed(&self) -> bool {
@@ -83,11 +78,11 @@ impl Feed {
     }
 
     /// Feed in a litre in the unit that its label counts in: ml of a liquid by volume, otherwise grams.
-    fn held(&self) -> Held {
+    fn held(&self) -> Likely {
         let by_volume = matches!(self.label.form, Form::ByVolume);
         let density = self.label.form.density();
         let dose = self.rate.per_litre;
-        let per_litre = match (self.is_weighed(), by_volume) {
+        match (self.is_weighed(), by_volume) {
             (false, true) | (true, false) => dose,
             (false, false) => Likely {
                 low: dose.low * density.low,
@@ -99,8 +94,7 @@ impl Feed {
                 value: dose.value / density.value,
                 high: dose.high / density.low,
             },
-        };
-        Held { per_litre }
+        }
     }
 }
 
@@ -134,7 +128,7 @@ pub fn mix(feed: &Feed, can_litres: f64, water: Water) -> Result<Mix, MixError> 
         value("can", dose * litres, unit, 1),
         "Your can",
     );
-    let held = feed.held().per_litre;
+    let held = feed.held();
     if held.value.to_bits() != feed.rate.per_litre.value.to_bits() {
         let density = feed.label.form.density().value;
         working.step(

@@ -51,6 +51,6 @@ pub use stage::{Stage, Stem, TargetBand, nitrogen_aim, target};
 pub use straight::Straight;
 pub use strength::{Strength, grams_for, in_a_litre};
 pub use symptoms::{Cause, Facts, Look, Odds, Part, causes};
-pub use timing::{Due, Situation, Timing, Way, Why, timing};
+pub use timing::{Due, Situation, Timing, Way, Why, is_due, timing};
 pub use water_kind::Water;
 pub use wording::{Misread, Unreadable};

@@ -5,7 +5,8 @@ use crate::quantity::{Likely, bounded};
 
 /// Compost for a plant up to which it is taken to be used up after five weeks, litres (choice).
 const SOON_USED_UP: f64 = 15.0;
-/// Share of the label's strength with which a crop without fruit is begun, and for lush plants (common practice, no source).
+/// Share of the label's strength with which a crop without fruit is begun, and for lush plants; share of the feeds once the last truss
+/// has set (common practice, no source).
 const HALF: f64 = 0.5;
 /// How often a crop can be fed, times a week: once a fortnight to daily.
 const FEEDS_A_WEEK: (f64, f64) = (0.5, 7.0);
@@ -103,8 +104,7 @@ pub struct Timing {
 #[must_use]
 pub fn timing(situation: &Situation) -> Timing {
     let mut why = Vec::new();
-    let (least, most) = FEEDS_A_WEEK;
-    let mut a_week = bounded(situation.habit.a_week, least, most);
+    let a_week = feeds_a_week(situation.habit.a_week, situation.stage);
     let mut share: f64 = 1.0;
     let mut waits = None;
     match situation.stage {
@@ -118,10 +118,7 @@ pub fn timing(situation: &Situation) -> Timing {
             }
         }
         Stage::Swelling | Stage::Picking => why.push(Why::FruitSwells),
-        Stage::Late => {
-            a_week = (a_week / 2.0).max(least);
-            why.push(Why::CropEnds);
-        }
+        Stage::Late => why.push(Why::CropEnds),
     }
     if situation.granules {
         share = HALF;
@@ -177,6 +174,19 @@ fn start(situation: &Situation, is_little: bool) -> (Why, Option<CivilDay>) {
         Some(_) if is_little => (Why::CompostSpent, None),
         Some(_) => (Why::GroundFeeds, None),
     }
+}
+
+/// Whether the next feed is due after one on `last`, at so many a week, for a crop of a stage.
+#[must_use]
+pub fn is_due(last: CivilDay, a_week: f64, stage: Stage, today: CivilDay) -> bool {
+    last.days_later(days_between(feeds_a_week(a_week, stage)).0) <= today
+}
+
+/// Feeds a week within what can be, half as many once the last truss has set.
+fn feeds_a_week(told: f64, stage: Stage) -> f64 {
+    let (least, most) = FEEDS_A_WEEK;
+    let share = if stage == Stage::Late { HALF } else { 1.0 };
+    bounded(bounded(told, least, most) * share, least, most)
 }
 
 /// Whole days from one feed to the next, at the soonest and at the latest.

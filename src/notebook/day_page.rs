@@ -141,14 +141,15 @@ impl DayPage {
         self.weather = weather.is_told().then_some(weather);
     }
 
-    /// The day as the calculation takes it for one group.
+    /// The day as the calculation takes it for one group. The feed's water is part of the day's: where nothing else is noted of that, it
+    /// is what was given.
     #[must_use]
     pub fn record(&self, id: u32) -> DayRecord {
         let group = self.group(id);
         DayRecord {
             day: self.day,
             weather: self.weather,
-            given: group.and_then(|group| group.given),
+            given: group.and_then(|group| group.given).or(self.fed),
             readings: group.map(GroupDay::readings).unwrap_or_default(),
             ..DayRecord::default()
         }

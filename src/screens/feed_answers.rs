@@ -27,6 +27,8 @@ struct Given {
     weeks: Option<f64>,
     compost: Option<f64>,
     trusses: f64,
+    /// Today's water for a plant, litres.
+    water: Option<f64>,
 }
 
 /// The can as it is poured today, and what follows.
@@ -104,6 +106,11 @@ pub fn is_fed(notebook: &Notebook, today: CivilDay) -> bool {
     notebook.last_fed(today).is_some_and(|day| today.days_since(day) <= FORTNIGHT)
 }
 
+/// Feed for a plant until told: today's water, or the usual feed where that is less.
+pub fn assumed_each(water: Option<f64>, usual: f64) -> f64 {
+    water.filter(|&litres| litres > 0.0 && litres < usual).unwrap_or(usual)
+}
+
 fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) -> Given {
     let in_ground = group.is_some_and(|group| matches!(group.container, ContainerKind::Border | ContainerKind::Ring));
     let trusses = water.map(|shown| shown.season.size.settled().1);
@@ -117,6 +124,7 @@ fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>
         last_fed: notebook.last_fed(today),
         weeks: group.and_then(|group| weeks_in_compost(group, today)),
         compost: water.filter(|_| !in_ground).map(|shown| shown.dose().root_zone.volume),
+        water: water.map(|shown| shown.each.volume.litres()),
         trusses: trusses.or_else(|| Some(group?.group().size.settled().1)).unwrap_or_default(),
     }
 }
@@ -131,7 +139,10 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
         entry.or_else(|| notebook.assumed(0, field, given.today)).unwrap_or_default()
     };
     let habit = Habit {
-        litres: number(Field::FeedEach),
+        litres: record
+            .each
+            .value()
+            .unwrap_or_else(|| assumed_each(given.water, number(Field::FeedEach))),
         a_week: number(Field::FeedsAWeek),
     };
     let timing = timing(&Situation {

@@ -3,11 +3,13 @@
 use super::ahead::steps_of;
 use super::app::App;
 use super::feed_answers::FeedShown;
+use super::feed_mix::is_sodden;
 use super::feed_words as say;
 use super::model::Model;
 use super::parts::{
     AdviceLine, Answer, Bar, Element, GaugeBand, Live, More, Table, act, advice, bars, element, gauge, live, section_heading, working,
 };
+use super::words::amount;
 use crate::feed::{Cloud, Nutrient, phosphate};
 use crate::quantity::decimal;
 
@@ -18,7 +20,11 @@ const GAUGE: [(f64, &str, &str); 4] = [
     (3.5, "c-hatch", "strong"),
     (5.0, "f-tom", "stop"),
 ];
-/// Percent of a week's need beyond which a bar says over.
+/// How much more feed than a day's water is said (choice: a dose is only about known).
+const MUCH_MORE: f64 = 1.2;
+/// Share of it that counts as all (choice: less than a quarter pint is left).
+const NEARLY_ALL: f64 = 0.85;
+/// Share of a week's need beyond which a bar says over.
 const OVER: f64 = 1.25;
 
 fn section(heading: &'static str, aside: &'static str, children: Vec<Element>) -> Vec<Element> {
@@ -50,6 +56,13 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
         if !mark.is_empty() {
             line(mark, heading, words.to_owned());
         }
+    }
+    if is_sodden(model) {
+        line(
+            "mark-hold",
+            "No feed on sodden compost",
+            "Roots without air take nothing up. Squeeze again tomorrow.".to_owned(),
+        );
     }
     let (figure, unit) = (say::measured_out(mix.amount.value), say::unit(mix));
     if let Some(other) = mix.other_country {
@@ -93,6 +106,34 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
             "It may cloud",
             "Hard water and phosphate make chalk. Stir, and use it the same day.".to_owned(),
         );
+    }
+    if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {
+        let (feed, day) = (say::poured(shown.habit.litres, model.units()), amount(each));
+        let share = shown.habit.litres / each.volume.litres();
+        if share > MUCH_MORE {
+            let words = [
+                "Each drinks about ",
+                &day,
+                " today, and ",
+                &feed,
+                " of feed is more. Give less each time, more often.",
+            ]
+            .concat();
+            line("mark-risk", "More than today’s water", words);
+        } else if share > NEARLY_ALL {
+            let words = ["The ", &feed, " of feed are all that each drinks today: no plain water besides."].concat();
+            line("mark-split", "Feed is today’s water", words);
+        } else {
+            let words = [
+                "Of the ",
+                &day,
+                " that each gets today, ",
+                &feed,
+                " is feed: pour only the rest plain.",
+            ]
+            .concat();
+            line("mark-split", "Part of today’s water", words);
+        }
     }
     line(
         "mark-ok",

@@ -10,7 +10,7 @@ use super::feed_shelf::shelf;
 use super::feed_signs::signs;
 use super::feed_words as say;
 use super::model::Model;
-use super::parts::{Answer, Element, Live, Plate, act, chief_button, cylinder, drawing, element, focus_on, link_button, undo_row, words};
+use super::parts::{Answer, Element, Live, Plate, act, chief_button, cylinder, drawing, element, focus_on, link_button, undo_row};
 use crate::notebook::{Entry, Field};
 use crate::quantity::decimal;
 
@@ -37,7 +37,7 @@ pub fn feed_mix(app: App) -> Vec<Element> {
 }
 
 /// Something that is made anew with each new answer. It holds nothing that can be touched.
-pub fn filled(app: App, children: fn(&Model, &FeedShown) -> Vec<Element>) -> Element {
+fn filled(app: App, children: fn(&Model, &FeedShown) -> Vec<Element>) -> Element {
     element("div").fill_for(
         move || app.look().feed.turn.to_string(),
         move || {
@@ -93,7 +93,7 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
 
 fn foot(app: App) -> Element {
     filled(app, |model, shown| {
-        let (what, day, under) = say::due(shown, is_fed_today(model));
+        let (what, day, under) = say::due(shown, is_fed_today(model), is_sodden(model));
         let mut rest = element("span").class("rest");
         if let Some(day) = day {
             let time = element("time")
@@ -114,6 +114,11 @@ fn foot(app: App) -> Element {
 
 fn is_fed_today(model: &Model) -> bool {
     model.notebook.day(model.today).is_some_and(|page| page.fed.is_some())
+}
+
+/// Whether neither water nor feed may go on today.
+pub fn is_sodden(model: &Model) -> bool {
+    model.shown().is_some_and(|shown| shown.dose().hold_off)
 }
 
 /// The button, or in its place what was noted.
@@ -198,7 +203,7 @@ pub fn spoken(model: &Model) -> String {
     let Some(shown) = &model.feed.shown else {
         return String::new();
     };
-    let (what, ..) = say::due(shown, is_fed_today(model));
+    let (what, ..) = say::due(shown, is_fed_today(model), is_sodden(model));
     [
         &say::measured_out(shown.mix.amount.value),
         " ",
@@ -223,7 +228,9 @@ fn with_care() -> Element {
         .class("sec")
         .child(element("h2").text("With care"))
         .child(element("ul").class("cautions").children(lines))
-        .child(element("p").class("note mt").text(words(|| {
-            "Kept on this device only. Conductivities are sums: a meter may differ by 15 %.".to_owned()
-        })))
+        .child(
+            element("p")
+                .class("note mt")
+                .text("Kept on this device only. Conductivities are sums: a meter may differ by 15 %."),
+        )
 }

@@ -71,10 +71,11 @@ pub fn range(low: f64, high: f64, decimals: usize) -> String {
 }
 
 /// The foot of the plate: what to do, the day that follows, and the line under it. The day comes apart, for machines.
-pub fn due(shown: &FeedShown, is_fed_today: bool) -> (&'static str, Option<crate::almanac::CivilDay>, String) {
+pub fn due(shown: &FeedShown, is_fed_today: bool, is_sodden: bool) -> (&'static str, Option<crate::almanac::CivilDay>, String) {
     let last = shown.last_fed.map(|day| "last fed ".to_owned() + &day.spoken()).unwrap_or_default();
     match shown.timing.due {
         _ if is_fed_today => ("Fed today", Some(shown.timing.next.1), between(shown.timing.next)),
+        Due::Today if is_sodden => ("Not today", None, "the compost is sodden".to_owned()),
         Due::Today => ("Feed today", Some(shown.timing.next.1), last),
         Due::On(early, late) => ("Not today", Some(late), if last.is_empty() { between((early, late)) } else { last }),
         Due::NotYet(Some(day)) => ("Not yet", Some(day), "water only until then".to_owned()),

@@ -1,7 +1,7 @@
 //! The one state behind all screens.
 
 use super::answers::{GroupAnswer, Shown, answers};
-use super::feed_answers::FeedAnswer;
+use super::feed_answers::{FeedAnswer, assumed_each};
 use super::pest_state::PestState;
 use super::route::Route;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
@@ -137,6 +137,11 @@ impl Model {
         match field {
             Field::Height => grown.map(|(height, _)| height),
             Field::Trusses => grown.map(|(_, trusses)| trusses),
+            Field::FeedEach => {
+                let water = self.shown().map(|shown| shown.each.volume.litres());
+                let usual = self.notebook.assumed(self.selected, field, self.today);
+                usual.map(|usual| assumed_each(water, usual))
+            }
             _ => None,
         }
         .or_else(|| self.notebook.assumed(self.selected, field, self.today))

@@ -7,7 +7,8 @@ use super::away::away;
 use super::butt::butt;
 use super::days::days;
 use super::missed::missed;
-use super::parts::{Element, More, Section, WorkingLine, act, advice, element, words, working};
+use super::model::Model;
+use super::parts::{AdviceLine, Element, More, Section, WorkingLine, act, advice, element, words, working};
 use super::plants::my_plants;
 use super::round::today;
 use super::water_plate::{foot, plate};
@@ -16,7 +17,7 @@ use super::wilting::wilting;
 use super::words;
 use super::yesterday::{feel, fine_tune, measured, sky};
 use crate::notebook::{GroupRecord, MorningRecord};
-use crate::quantity::decimal;
+use crate::quantity::{Measure, Volume, decimal};
 use crate::water::Risks;
 
 /// The whole screen: the desk with its plate and keys, and the leaves beside or under it.
@@ -86,7 +87,9 @@ fn what_follows(app: App) -> Element {
     let lines = app.live(move |model| {
         let units = model.units();
         let advice = model.shown().into_iter().flat_map(|shown| &shown.advice);
-        advice.map(|advice| advice_line(advice, units)).collect::<Vec<_>>()
+        let mut lines: Vec<_> = advice.map(|advice| advice_line(advice, units)).collect();
+        lines.extend(fed_line(model));
+        lines
     });
     let present = lines.clone();
     element("div").fill_for(
@@ -104,6 +107,20 @@ fn what_follows(app: App) -> Element {
             vec![section.view()]
         },
     )
+}
+
+/// What of today's water was given as feed already, as long as the rest is not noted.
+fn fed_line(model: &Model) -> Option<AdviceLine> {
+    let litres = model.notebook.day(model.today)?.fed?;
+    if model.notebook.poured(model.today).is_some() {
+        return None;
+    }
+    let fed = words::amount(&Measure::dose(Volume::from_litres(litres), model.units()));
+    Some(AdviceLine {
+        mark: "mark-split",
+        heading: "Part of it is poured".to_owned(),
+        words: ["Each had ", &fed, " of feed today: pour only the rest plain."].concat(),
+    })
 }
 
 fn show_working(app: App) -> Element {

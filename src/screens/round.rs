@@ -5,6 +5,8 @@ use super::app::App;
 use super::model::Model;
 use super::parts::{Element, Section, element};
 use super::words::group_name;
+use crate::feed::is_due;
+use crate::notebook::Field;
 use crate::quantity::decimal;
 use crate::today::{ButtToday, GroupToday, Item, Known, Reason, Task, todays_round};
 use crate::water::away_plan;
@@ -76,6 +78,7 @@ fn lines(model: &Model) -> Vec<Line> {
         today: model.today,
         groups: &groups,
         watered: model.notebook.poured(model.today).is_some(),
+        feed_due: feed_due(model),
         butt: butt(model),
         someone_comes: model.notebook.away.now(model.today).and_then(|absence| {
             let standings = standings(model);
@@ -84,6 +87,15 @@ fn lines(model: &Model) -> Vec<Line> {
         }),
     };
     todays_round(&known).iter().map(|item| line(item, model)).collect()
+}
+
+/// Whether the plants were fed before, and are to be again.
+fn feed_due(model: &Model) -> bool {
+    let usual = model.assumed(Field::FeedsAWeek).unwrap_or_default();
+    let a_week = model.notebook.feed.a_week.value().unwrap_or(usual);
+    let stage = model.notebook.feed.stage.unwrap_or_default();
+    let last = model.notebook.last_fed(model.today);
+    last.is_some_and(|last| is_due(last, a_week, stage, model.today))
 }
 
 fn butt(model: &Model) -> Option<ButtToday> {
@@ -126,6 +138,7 @@ const fn task_words(task: Task) -> &'static str {
         Task::LiftPot => "Lift a pot first",
         Task::WaterDry => "Water the dry ones, in parts",
         Task::Water => "Water",
+        Task::Feed => "Feed",
         Task::SqueezeAgain => "Squeeze again",
         Task::TopUpButt => "Top up the butt",
         Task::Tap => "Tap the trusses",
@@ -161,5 +174,6 @@ const fn reason_words(reason: Reason) -> &'static str {
         Reason::LastTruss => "what flowers later is not likely to ripen",
         Reason::SeasonEnds => "the water falls with the leaves: few warm weeks are left",
         Reason::Away => "nobody is at home",
+        Reason::FeedDue => "on moist compost, as Feed mix says",
     }
 }

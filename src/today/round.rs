@@ -44,6 +44,8 @@ pub struct Known<'a> {
     pub groups: &'a [Option<GroupToday<'a>>],
     /// Whether this morning's water is poured.
     pub watered: bool,
+    /// Whether the next feed is due.
+    pub feed_due: bool,
     /// The butt, where there is one.
     pub butt: Option<ButtToday>,
     /// The morning on which someone has to come, while nobody is at home.
@@ -70,6 +72,11 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
                 litres += dose.per_plant.litres() * f64::from(group.count);
             }
             round.water(position, group, dose, known.watered);
+            if known.feed_due && dose.hold_off {
+                round.not_today(Task::Feed, Reason::Sodden, position);
+            } else if known.feed_due {
+                round.add(Task::Feed, Reason::FeedDue, None, Some(position));
+            }
             if !group.place.is_outdoors() {
                 round.air(position, group, dose);
             }

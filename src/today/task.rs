@@ -1,7 +1,6 @@
 use crate::almanac::CivilDay;
 
-/// Something to do in a day, in the order of doing: how the compost is comes before water, water before feed (which will stand
-/// after [`Task::Water`]), tapping before anything that wets, the path before the heat, the last pour before the evening.
+/// Something to do in a day, in the order of doing: how the compost is comes before water, water before feed, tapping before anything that wets, the path before the heat, the last pour before the evening.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Task {
     /// Squeeze a handful of compost before pouring.
@@ -12,6 +11,8 @@ pub enum Task {
     WaterDry,
     /// Water.
     Water,
+    /// Feed, on compost that is moist by then.
+    Feed,
     /// Squeeze once more, and let that decide whether the rest goes on.
     SqueezeAgain,
     /// Fill the butt from the tap.
@@ -75,6 +76,8 @@ pub enum Reason {
     SeasonEnds,
     /// Nobody is at home.
     Away,
+    /// As many days have gone by since the last feed as the grower leaves.
+    FeedDue,
 }
 
 /// Hours of the day between which something is best done.

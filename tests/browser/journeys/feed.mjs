@@ -102,7 +102,7 @@ cleanJourney("bad words are told, kept and never guessed", FEED, async ({ page, 
   near(await feed.answer("k-to-n"), 0.83, "K to N of 7-7-7", 0.005);
 });
 
-cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED, day: "2026-07-06T09:05:00" }, async ({ page, feed }) => {
+cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED, day: "2026-07-06T09:05:00" }, async ({ page, frame, feed }) => {
   await feed.press("stage", "picking");
   await feed.fed().click();
   await page.waitForFunction(() => document.activeElement.textContent === "Undo");
@@ -115,11 +115,45 @@ cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED,
   await page.locator("#answer-due").waitFor();
   assert.equal(await feed.due(), "Feed today");
   assert.match(await page.locator(".foot").innerText(), /last fed Mon 6 July/);
+  await frame.goTo("Morning water");
+  const round = page.locator("#round ol li b");
+  await round.first().waitFor();
+  const tasks = await round.allInnerTexts();
+  assert.ok(tasks.indexOf("Feed") > tasks.indexOf("Water"), `${tasks}`);
+  await frame.goTo("Feed mix");
   await comeBack(page, "2026-07-06T18:00:00");
   await page.locator("#answer-due").waitFor();
   await feed.fed().click();
   await page.waitForFunction(() => document.activeElement.textContent === "Fed");
   assert.equal(await feed.due(), "Feed today");
+});
+
+cleanJourney("the water of a feed is part of the day's, on both screens", FEED, async ({ page, frame, feed, water }) => {
+  const heading = (words) => page.locator(".advice h3").filter({ hasText: words });
+  // Until told, feed is the day's water and no more.
+  await heading("Feed is today’s water").waitFor();
+  // Half a pint of feed is less than a plant drinks on an ordinary July day; five are more.
+  await feed.fill("feed-each", "½");
+  await heading("Part of today’s water").waitFor();
+  await feed.fill("feed-each", "5");
+  await heading("More than today’s water").waitFor();
+  await feed.fill("feed-each", "½");
+  await feed.leave();
+  await feed.fed().click();
+  await frame.goTo("Morning water");
+  await heading("Part of it is poured").waitFor();
+  assert.match(await page.locator("#what-follows").innerText(), /Each had ½ pint of feed today/);
+  await water.watered().click();
+  await heading("Part of it is poured").waitFor({ state: "detached" });
+});
+
+cleanJourney("no feed goes on sodden compost", FEED, async ({ page, frame, feed, water }) => {
+  await frame.goTo("Morning water");
+  await water.press("feel", "sodden");
+  await frame.goTo("Feed mix");
+  assert.equal(await feed.due(), "Not today");
+  assert.equal(await feed.next(), "");
+  assert.ok((await advice(page)).includes("No feed on sodden compost"));
 });
 
 cleanJourney("before a truss has set the compost feeds, and lush stems get less", FEED, async ({ page, frame, feed, water }) => {
