@@ -62,7 +62,7 @@ fn a_copy_of_the_same_plants_adds_its_days_and_changes_nothing_told_here() {
     let units = mine.units;
     mine.groups[0].height.type_text(Field::Height, units, "5");
     copy.groups[0].height.type_text(Field::Height, units, "3");
-    copy.plot.name = "Elsewhere".to_owned();
+    "Elsewhere".clone_into(&mut copy.plot.name);
     copy.change_units(Units {
         system: UnitSystem::Metric,
         ..units
