@@ -69,6 +69,8 @@ pub struct Search {
     start: Population,
     /// What each animal comes to at the horizon, untreated, by the day on whose evening it lives.
     worth: Vec<Vec<f64>>,
+    /// How many treatments of the simple rule have been looked at.
+    simple_offered: usize,
     patterns: Vec<(usize, usize)>,
     /// The best for 0, 1, 2 … treatments so far.
     found: Vec<Option<Candidate>>,
@@ -176,6 +178,7 @@ impl Search {
         let mut search = Self {
             worth: worth_by_day(&start, &aim),
             start,
+            simple_offered: 0,
             patterns,
             found: vec![None; most + 2],
             at: Step::of(1),
@@ -183,9 +186,6 @@ impl Search {
             aim,
         };
         search.offer(Vec::new());
-        for count in 1..=search.aim.simple.len().min(most) {
-            search.offer(search.aim.simple.iter().take(count).copied().collect());
-        }
         search
     }
 
@@ -193,6 +193,11 @@ impl Search {
     pub fn work(&mut self) -> bool {
         if self.answer.is_some() {
             return true;
+        }
+        if self.simple_offered < self.aim.simple.len().min(self.most()) {
+            self.simple_offered += 1;
+            self.offer(self.aim.simple.iter().take(self.simple_offered).copied().collect());
+            return false;
         }
         if let Some((first, between)) = self.patterns.pop() {
             self.follow(first, between);
