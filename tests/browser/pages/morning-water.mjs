@@ -95,6 +95,7 @@ export class MorningWater {
   /** The rows of the last days, newest first: the day, given, used, the compost. */
   async days() {
     await this.unfold("days-table");
+    await this.page.locator("#days-table tbody tr").first().waitFor();
     const rows = await this.page.locator("#days-table tbody tr").all();
     return Promise.all(rows.map((row) => row.locator("th, td").allInnerTexts()));
   }
