@@ -19,6 +19,7 @@ mod pest_numbers;
 mod pest_questions;
 mod pest_record;
 mod published;
+mod question_table;
 mod questions;
 mod risks;
 mod round;

@@ -3,8 +3,6 @@
 //! To add one, write a `[[question]]` in `questions/feed.toml`. Its inputs are those of the published tables on feed, and those
 //! that [`situation`] and [`facts`] read.
 
-use std::collections::BTreeSet;
-
 use first_truss::almanac::CivilDay;
 use first_truss::feed::{
     Brew, Cause, Due, Facts, Habit, Look, Mix, Odds, Part, Situation, Stage, Stem, Timing, Water, Why, causes, needs, routine_grams, timing,
@@ -16,10 +14,7 @@ use wasm_bindgen_test::wasm_bindgen_test;
 
 use crate::published::case::Inputs;
 use crate::published::feed::{can, water};
-use crate::published::report;
-
-/// The lowest and the highest that an answer may be.
-type Between = [f64; 2];
+use crate::question_table::{self, Between, check, read};
 
 /// One question with what its answer must be.
 #[derive(Debug, Deserialize)]
@@ -68,34 +63,19 @@ struct Question {
     refused: Option<String>,
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct QuestionFile {
-    question: Vec<Question>,
+impl question_table::Question for Question {
+    fn name(&self) -> &str {
+        &self.name
+    }
+
+    fn source(&self) -> &str {
+        &self.source
+    }
 }
 
 #[wasm_bindgen_test(unsupported = test)]
 fn questions_on_feed() {
-    let file = toml::from_str::<QuestionFile>(include_str!("questions/feed.toml")).unwrap_or_else(|error| panic!("feed.toml: {error}"));
-    let mut names = BTreeSet::new();
-    for question in &file.question {
-        assert!(names.insert(&question.name), "two questions are called “{}”", question.name);
-    }
-    let failures: Vec<String> = file
-        .question
-        .iter()
-        .filter_map(|question| {
-            missed(question)
-                .err()
-                .map(|why| format!("feed.toml: {}: {why} ({})", question.name, question.source))
-        })
-        .collect();
-    report(&format!(
-        "growers’ questions answered: {} of {} in feed.toml",
-        file.question.len() - failures.len(),
-        file.question.len()
-    ));
-    assert!(failures.is_empty(), "{}", failures.join("\n"));
+    check("feed.toml", include_str!("questions/feed.toml"), missed);
 }
 
 /// A question that expects what is not so must fail.
@@ -120,8 +100,8 @@ fn wrong_answers_on_feed_are_found() {
         "refused = 'No.'",
         "",
     ] {
-        let file = toml::from_str::<QuestionFile>(&format!("{table}{wrong}")).expect("a question");
-        let question = file.question.first().expect("one question");
+        let questions: Vec<Question> = read("table", &format!("{table}{wrong}"));
+        let question = questions.first().expect("one question");
         assert!(missed(question).is_err(), "“{wrong}” passes");
     }
 }

@@ -1,7 +1,5 @@
 //! Growers' questions on pests: which days, and what must and must not be said. The inputs are those of the published tables.
 
-use std::collections::BTreeSet;
-
 use first_truss::almanac::CivilDay;
 use first_truss::pest::{
     Advice, Conflict, Control, DayReading, Deed, Label, Outline, Pest, Population, Programme, Standing, Told, Warmth, advice, introduction,
@@ -12,10 +10,7 @@ use wasm_bindgen_test::wasm_bindgen_test;
 
 use crate::published::case::Inputs;
 use crate::published::pest::{control, day, label, pest, warmth};
-use crate::published::report;
-
-/// The lowest and the highest that an answer may be.
-type Between = [f64; 2];
+use crate::question_table::{self, Between, check, read};
 
 /// One question with what its answer must be. Days are counted from the first treatment.
 #[derive(Debug, Deserialize)]
@@ -64,10 +59,14 @@ struct Question {
     must_not: Vec<String>,
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct QuestionFile {
-    question: Vec<Question>,
+impl question_table::Question for Question {
+    fn name(&self) -> &str {
+        &self.name
+    }
+
+    fn source(&self) -> &str {
+        &self.source
+    }
 }
 
 /// `EggsEscape` as it stands in the tables: "eggs escape".
@@ -92,24 +91,7 @@ fn conflict(conflict: Conflict) -> String {
 
 #[wasm_bindgen_test(unsupported = test)]
 fn questions_on_pests() {
-    let text = include_str!("questions/pest.toml");
-    let questions = toml::from_str::<QuestionFile>(text)
-        .unwrap_or_else(|error| panic!("pest.toml: {error}"))
-        .question;
-    let mut names = BTreeSet::new();
-    let mut failures = Vec::new();
-    for question in &questions {
-        assert!(names.insert(question.name.as_str()), "two questions are called “{}”", question.name);
-        if let Err(why) = missed(question) {
-            failures.push(format!("{}: {why} ({})", question.name, question.source));
-        }
-    }
-    report(&format!(
-        "growers’ questions answered: {} of {} in pest.toml",
-        questions.len() - failures.len(),
-        questions.len()
-    ));
-    assert!(failures.is_empty(), "{}", failures.join("\n"));
+    check("pest.toml", include_str!("questions/pest.toml"), missed);
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -126,8 +108,8 @@ fn a_wrong_answer_on_pests_is_noticed() {
         "conflicts = ['uses end']",
         "",
     ] {
-        let file = toml::from_str::<QuestionFile>(&format!("{table}{wrong}")).expect("a table");
-        assert!(missed(file.question.first().expect("one question")).is_err(), "“{wrong}” passes");
+        let questions: Vec<Question> = read("table", &format!("{table}{wrong}"));
+        assert!(missed(questions.first().expect("one question")).is_err(), "“{wrong}” passes");
     }
 }
 

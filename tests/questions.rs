@@ -2,8 +2,6 @@
 //!
 //! To add one, write a `[[question]]` in a table under `questions/`. Its inputs are those of the published tables.
 
-use std::collections::BTreeSet;
-
 use first_truss::almanac::Yesterday;
 use first_truss::quantity::{Measure, Units, Volume};
 use first_truss::water::{Advice, Dose, Threat};
@@ -13,11 +11,8 @@ use wasm_bindgen_test::wasm_bindgen_test;
 
 use crate::published::ahead;
 use crate::published::case::Inputs;
-use crate::published::report;
 use crate::published::scene::Scene;
-
-/// The lowest and the highest that an answer may be.
-type Between = [f64; 2];
+use crate::question_table::{self, Between, check, read};
 
 /// One question with what its answer must be.
 #[derive(Debug, Deserialize)]
@@ -61,10 +56,14 @@ struct Question {
     refused: Option<String>,
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct QuestionFile {
-    question: Vec<Question>,
+impl question_table::Question for Question {
+    fn name(&self) -> &str {
+        &self.name
+    }
+
+    fn source(&self) -> &str {
+        &self.source
+    }
 }
 
 /// Every kind of advice by its word in the tables.
@@ -112,27 +111,27 @@ const fn kind(advice: &Advice) -> &'static str {
 
 #[wasm_bindgen_test(unsupported = test)]
 fn questions_on_plants_under_cover() {
-    check("under_cover.toml", include_str!("questions/under_cover.toml"));
+    check("under_cover.toml", include_str!("questions/under_cover.toml"), missed);
 }
 
 #[wasm_bindgen_test(unsupported = test)]
 fn questions_on_plants_outdoors() {
-    check("outdoors.toml", include_str!("questions/outdoors.toml"));
+    check("outdoors.toml", include_str!("questions/outdoors.toml"), missed);
 }
 
 #[wasm_bindgen_test(unsupported = test)]
 fn questions_at_the_edge_of_what_can_be() {
-    check("edges.toml", include_str!("questions/edges.toml"));
+    check("edges.toml", include_str!("questions/edges.toml"), missed);
 }
 
 #[wasm_bindgen_test(unsupported = test)]
 fn questions_on_the_days_before() {
-    check("days.toml", include_str!("questions/days.toml"));
+    check("days.toml", include_str!("questions/days.toml"), missed);
 }
 
 #[wasm_bindgen_test(unsupported = test)]
 fn questions_on_days_to_come() {
-    check("ahead.toml", include_str!("questions/ahead.toml"));
+    check("ahead.toml", include_str!("questions/ahead.toml"), missed);
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -150,47 +149,10 @@ fn a_wrong_answer_is_noticed() {
         "quantity = 'no such quantity'\nbetween = [0.0, 9.9]",
         "",
     ] {
-        let questions = read("table", &format!("{table}{wrong}"));
+        let questions: Vec<Question> = read("table", &format!("{table}{wrong}"));
         let question = questions.first().expect("one question");
         assert!(missed(question).is_err(), "“{wrong}” passes");
     }
-}
-
-/// Runs all questions of a table, prints one line, and fails with every answer that missed.
-#[track_caller]
-fn check(file: &str, text: &str) {
-    let questions = read(file, text);
-    let failures: Vec<String> = questions
-        .iter()
-        .filter_map(|question| {
-            missed(question)
-                .err()
-                .map(|why| format!("{file}: {}: {why} ({})", question.name, question.source))
-        })
-        .collect();
-    report(&format!(
-        "growers’ questions answered: {} of {} in {file}",
-        questions.len() - failures.len(),
-        questions.len()
-    ));
-    assert!(failures.is_empty(), "{}", failures.join("\n"));
-}
-
-/// Reads a table. Names must differ, so that a failure points at one question.
-#[track_caller]
-fn read(file: &str, text: &str) -> Vec<Question> {
-    let questions = toml::from_str::<QuestionFile>(text)
-        .unwrap_or_else(|error| panic!("{file}: {error}"))
-        .question;
-    let mut names = BTreeSet::new();
-    for question in &questions {
-        assert!(
-            names.insert(question.name.as_str()),
-            "{file}: two questions are called “{}”",
-            question.name
-        );
-    }
-    questions
 }
 
 /// The scene of a table of inputs, all of which must be used.

@@ -3,7 +3,7 @@ use super::lines::{ID, Lines};
 use super::{DayPage, GroupRecord, Notebook};
 use crate::almanac::CivilDay;
 use crate::quantity::{decimal, parse_number};
-use crate::water::Feel;
+use crate::water::{Feel, WINTER};
 
 /// The line that begins the page of a season that is over.
 pub(super) const SEASON_PAGE: &str = "page season";
@@ -17,8 +17,6 @@ const GIVEN: &str = "given";
 const DRY: &str = "dry";
 const SODDEN: &str = "sodden";
 
-/// Days without a page after which another season has begun (choice: the same as for what was learnt).
-const WINTER: i32 = 90;
 /// Pages of a newer season after which an older one is summed up (choice: a clock that was set forward for a few days sums up
 /// nothing).
 const BEGUN: usize = 14;

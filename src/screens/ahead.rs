@@ -1,12 +1,10 @@
 //! What the plans ahead have in common: the groups as they stand this morning, and how stored water is printed.
 
 use super::model::Model;
-use super::parts::WorkingLine;
 use super::words::group_name;
 use crate::notebook::{Field, GroupRecord};
 use crate::quantity::{Units, decimal};
-use crate::water::{DailyNeed, Group, Season, Standing, daily_need};
-use crate::working::Working;
+use crate::water::{DailyNeed, Season, Standing, daily_need};
 
 /// Each group that has an answer and plants.
 pub fn drinkers(model: &Model) -> Vec<(&GroupRecord, &Season)> {
@@ -17,22 +15,9 @@ pub fn drinkers(model: &Model) -> Vec<(&GroupRecord, &Season)> {
 
 /// The same, as they stand this morning.
 pub fn standings(model: &Model) -> Vec<Standing> {
-    drinkers(model)
-        .into_iter()
-        .map(|(record, season)| standing(record, season))
-        .collect()
-}
-
-/// A group as it stands this morning.
-pub fn standing(record: &GroupRecord, season: &Season) -> Standing {
-    Standing {
-        group: Group {
-            size: season.size,
-            ..record.group()
-        },
-        thirst: season.thirst,
-        stopped_at: record.stopped_at.value(),
-    }
+    let shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
+    let drinkers = shown.filter(|shown| shown.standing.group.count > 0);
+    drinkers.map(|shown| shown.standing.clone()).collect()
 }
 
 /// What all groups get in a day under three skies.
@@ -67,15 +52,4 @@ pub fn days_words(days: f64) -> String {
     let figure = decimal(days, 0);
     let unit = if figure == "1" { " day" } else { " days" };
     figure + unit
-}
-
-/// The steps of a working as they are shown.
-pub fn steps_of(working: &Working) -> Vec<WorkingLine> {
-    let line = |step: &crate::working::Step| WorkingLine {
-        title: step.title.to_owned(),
-        formula: step.formula.to_owned() + "; " + &step.values_line(),
-        result: step.result.symbol.to_owned() + " " + &step.result.printed(),
-        source: step.source.to_owned(),
-    };
-    working.steps().iter().map(line).collect()
 }

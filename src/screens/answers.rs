@@ -54,6 +54,8 @@ pub struct Shown {
     pub total: Volume,
     /// What follows.
     pub advice: Vec<Advice>,
+    /// The plants as they stand this morning.
+    pub standing: Standing,
     /// The last truss that is likely to ripen, while there is one.
     pub last_truss: Option<LastTruss>,
 }
@@ -148,6 +150,7 @@ fn shown(season: Season, given: &Given) -> Shown {
         each,
         advice: season.advice(group),
         last_truss: last_truss(&standing, given.place, given.today),
+        standing,
         season,
     }
 }

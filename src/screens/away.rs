@@ -1,10 +1,11 @@
 //! Going away: what every group needs meanwhile, when someone has to come, and what to tell them.
 
-use super::ahead::{days_words, drinkers, standings, steps_of, stored, stored_words, turns};
+use super::ahead::{days_words, drinkers, standings, stored, stored_words, turns};
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
 use super::parts::{Answer, Element, KeyShape, Keys, Live, More, act, element, error_note, live, working};
+use super::show_working::steps_of;
 use super::words::{amount, group_name, one_container};
 use super::yesterday::sky_faces;
 use crate::almanac::{CivilDay, Sky};

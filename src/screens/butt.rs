@@ -2,13 +2,14 @@
 
 use leptos_dom::helpers::{document, request_animation_frame};
 
-use super::ahead::{days_words, need, standings, steps_of, stored, stored_words, turns};
+use super::ahead::{days_words, need, standings, stored, stored_words, turns};
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
 use super::parts::{
     Answer, ButtPicture, Element, More, WorkingLine, act, button, element, focus_on, link_button, live, section_heading, undo_row, working,
 };
+use super::show_working::steps_of;
 use super::words::{ROOFS, entries_of};
 use crate::notebook::{ButtNow, Coded, Field};
 use crate::quantity::{UnitSystem, Units, decimal};

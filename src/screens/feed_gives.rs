@@ -1,23 +1,21 @@
 //! What the can gives: strength, a week's need, how often, and the working.
 
-use super::ahead::steps_of;
-use super::app::App;
 use super::feed_answers::FeedShown;
 use super::feed_mix::is_sodden;
 use super::feed_words as say;
 use super::model::Model;
-use super::parts::{
-    AdviceLine, Answer, Bar, Element, GaugeBand, Live, More, Table, act, advice, bars, element, gauge, live, section_heading, working,
-};
+use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, WorkingLine, advice, bars, element, gauge, section_heading};
+use super::show_working::steps_of;
 use super::words::amount;
-use crate::feed::{Cloud, Nutrient, phosphate};
+use crate::feed::{BAND_ENDS, Cloud, Nutrient, phosphate};
 use crate::quantity::decimal;
 
-/// The scale of the gauge: ends of the bands, mS/cm, with their fills.
+/// The scale of the gauge: ends of the bands, mS/cm, with their fills. Strong and too strong by half are one; the last band ends
+/// where the drawing does.
 const GAUGE: [(f64, &str, &str); 4] = [
-    (1.0, "f-plate", "weak"),
-    (2.0, "f-leaf", "right"),
-    (3.5, "c-hatch", "strong"),
+    (BAND_ENDS[0], "f-plate", "weak"),
+    (BAND_ENDS[1], "f-leaf", "right"),
+    (BAND_ENDS[3], "c-hatch", "strong"),
     (5.0, "f-tom", "stop"),
 ];
 /// How much more feed than a day's water is said (choice: a dose is only about known).
@@ -298,24 +296,8 @@ pub fn how_often(_model: &Model, shown: &FeedShown) -> Vec<Element> {
     )
 }
 
-/// The working, and home-made feeds.
-pub fn show_working(app: App) -> Element {
-    let lines = live(move || {
-        let model = app.look();
-        model
-            .feed
-            .shown
-            .as_ref()
-            .map(|shown| steps_of(&shown.mix.working))
-            .unwrap_or_default()
-    });
-    More {
-        id: "working",
-        summary: "Show the working".into(),
-        aside: "".into(),
-        minor: false,
-        on_toggle: act(move |()| app.refresh()),
-        children: Box::new(move || working(lines.clone())),
-    }
-    .view()
+/// The steps of the can's figures.
+pub fn steps(model: &Model) -> Vec<WorkingLine> {
+    let shown = model.feed.shown.as_ref();
+    shown.map(|shown| steps_of(&shown.mix.working)).unwrap_or_default()
 }

@@ -4,13 +4,15 @@ use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
 use super::feed_answers::FeedShown;
-use super::feed_gives::{before_you_pour, gives, how_often, show_working, week};
+use super::feed_gives::{before_you_pour, gives, how_often, steps, week};
 use super::feed_label::{label, stage};
 use super::feed_shelf::shelf;
 use super::feed_signs::signs;
 use super::feed_words as say;
 use super::model::Model;
 use super::parts::{Answer, Element, Live, Plate, act, chief_button, cylinder, drawing, element, focus_on, link_button, undo_row};
+use super::show_working::show_working;
+use crate::feed::METER_SPREAD;
 use crate::notebook::{Entry, Field};
 use crate::quantity::decimal;
 
@@ -30,7 +32,7 @@ pub fn feed_mix(app: App) -> Vec<Element> {
         filled(app, how_often),
         shelf(app),
         signs(app),
-        show_working(app),
+        show_working(app, "working", "".into(), app.live(steps)),
         with_care(),
     ]);
     vec![desk, leaves]
@@ -224,6 +226,7 @@ fn with_care() -> Element {
         "Never mix feeds with bleach, lime or washing soda.",
     ];
     let lines = CARE.map(|line| element("li").text(line));
+    let spread = decimal(METER_SPREAD * 100.0, 0);
     element("section")
         .class("sec")
         .child(element("h2").text("With care"))
@@ -231,6 +234,6 @@ fn with_care() -> Element {
         .child(
             element("p")
                 .class("note mt")
-                .text("Kept on this device only. Conductivities are sums: a meter may differ by 15 %."),
+                .text("Kept on this device only. Conductivities are sums: a meter may differ by ".to_owned() + &spread + " %."),
         )
 }

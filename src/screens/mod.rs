@@ -36,6 +36,7 @@ mod round;
 mod route;
 mod season;
 mod season_end;
+mod show_working;
 mod water_plate;
 mod watered;
 mod wilting;

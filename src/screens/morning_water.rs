@@ -1,16 +1,16 @@
 //! Morning water: how much does each plant get this morning?
 
 use super::advice_words::advice_line;
-use super::ahead::steps_of;
 use super::app::App;
 use super::away::away;
 use super::butt::butt;
 use super::days::days;
 use super::missed::missed;
 use super::model::Model;
-use super::parts::{AdviceLine, Element, More, Section, WorkingLine, act, advice, element, words, working};
+use super::parts::{AdviceLine, Element, Section, WorkingLine, advice, element, words};
 use super::plants::my_plants;
 use super::round::today;
+use super::show_working::{show_working, steps_of};
 use super::water_plate::{foot, plate};
 use super::watered::watered;
 use super::wilting::wilting;
@@ -38,6 +38,7 @@ pub fn morning_water(app: App) -> Vec<Element> {
         measured(app),
         wilting(app),
     ]);
+    let whose = app.words(|model| model.group().map(words::group_name).unwrap_or_default() + ", step by step");
     let leaves = element("div").class("leaves").children([
         today(app),
         what_follows(app),
@@ -45,7 +46,7 @@ pub fn morning_water(app: App) -> Vec<Element> {
         days(app),
         my_plants(app),
         away(app),
-        show_working(app),
+        show_working(app, "working", whose, app.live(steps)),
         with_care(),
     ]);
     vec![desk, leaves]
@@ -123,33 +124,23 @@ fn fed_line(model: &Model) -> Option<AdviceLine> {
     })
 }
 
-fn show_working(app: App) -> Element {
-    let lines = app.live(move |model| {
-        let Some(shown) = model.shown() else {
-            return Vec::new();
-        };
-        let mut lines = steps_of(&shown.dose().working);
-        lines.extend(threats(&shown.season.risks));
-        lines.push(WorkingLine {
-            title: "To the jug".to_owned(),
-            formula: format!(
-                "{} litres, to the nearest mark of the jug",
-                decimal(shown.dose().per_plant.litres(), 2)
-            ),
-            result: words::amount(&shown.each),
-            source: "Quarter pints or 50 ml; 10 ml where the dose is small".to_owned(),
-        });
-        lines
+/// The steps of the dose, what threatens the plants, and the rounding.
+fn steps(model: &Model) -> Vec<WorkingLine> {
+    let Some(shown) = model.shown() else {
+        return Vec::new();
+    };
+    let mut lines = steps_of(&shown.dose().working);
+    lines.extend(threats(&shown.season.risks));
+    lines.push(WorkingLine {
+        title: "To the jug".to_owned(),
+        formula: format!(
+            "{} litres, to the nearest mark of the jug",
+            decimal(shown.dose().per_plant.litres(), 2)
+        ),
+        result: words::amount(&shown.each),
+        source: "Quarter pints or 50 ml; 10 ml where the dose is small".to_owned(),
     });
-    More {
-        id: "working",
-        summary: "Show the working".into(),
-        aside: app.words(move |model| model.group().map(words::group_name).unwrap_or_default() + ", step by step"),
-        minor: false,
-        on_toggle: act(move |()| app.refresh()),
-        children: Box::new(move || working(lines.clone())),
-    }
-    .view()
+    lines
 }
 
 /// What each threat is judged by.

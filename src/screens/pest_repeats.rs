@@ -5,13 +5,14 @@ use leptos_dom::helpers::request_animation_frame;
 use super::app::App;
 use super::model::Model;
 use super::parts::{
-    Element, Live, More, Plate, Section, WorkingLine, act, advice, chief_button, drawing, element, focus_on, link_button, undo_row, working,
+    Element, Live, Plate, Section, WorkingLine, act, advice, chief_button, drawing, element, focus_on, link_button, undo_row,
 };
 use super::pest_dates::{calendar_button, dates, strip};
 use super::pest_nights::{blight, slugs};
 use super::pest_numbers::{best_plan, did_it_work, numbers};
 use super::pest_setup::{label, programmes, warmth, what_is_done, which_pest};
 use super::pest_words::{conflict_words, control_words, minded, pest_words, shut_words};
+use super::show_working::{show_working, steps_of};
 use crate::almanac::CivilDay;
 use crate::pest::{Outline, Pest};
 
@@ -38,7 +39,7 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
         blight(app),
         take_care(app),
         warmth(app),
-        show_working(app),
+        show_working(app, "pest-working", "".into(), app.live(steps)),
     ]);
     vec![desk, leaves]
 }
@@ -266,24 +267,7 @@ fn take_care(app: App) -> Element {
     .view()
 }
 
-fn show_working(app: App) -> Element {
-    let lines = app.live(|model| {
-        let steps = model.pests.outline.iter().flat_map(|outline| outline.working.steps());
-        let steps = steps.map(|step| WorkingLine {
-            title: step.title.to_owned(),
-            formula: step.formula.to_owned() + "; " + &step.values_line(),
-            result: step.result.symbol.to_owned() + " " + &step.result.printed(),
-            source: step.source.to_owned(),
-        });
-        steps.collect()
-    });
-    More {
-        id: "pest-working",
-        summary: "Show the working".into(),
-        aside: "".into(),
-        minor: false,
-        on_toggle: act(move |()| app.refresh()),
-        children: Box::new(move || working(lines.clone())),
-    }
-    .view()
+/// The steps of the dates.
+fn steps(model: &Model) -> Vec<WorkingLine> {
+    model.pests.outline.iter().flat_map(|outline| steps_of(&outline.working)).collect()
 }

@@ -1,9 +1,12 @@
 //! Which pest, what is done about it, what the label says, and how warm it is.
 
+use leptos_dom::helpers::request_animation_frame;
+
 use super::app::App;
 use super::fields::{choice, number, tick};
 use super::parts::{
-    AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, Section, TextField, act, advice, element, link_button,
+    AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, Section, TextField, act, advice, element, focus_on,
+    link_button, undo_row,
 };
 use super::pest_repeats::told;
 use super::pest_words::{control_words, pest_words, sure_by};
@@ -85,17 +88,35 @@ pub fn programmes(app: App) -> Element {
     let end = link_button(
         "End this programme".into(),
         act(move |()| {
-            app.change(|model| {
-                let at = model.pests.selected;
-                if at < model.notebook.programmes.len() {
-                    model.notebook.programmes.remove(at);
-                }
-                model.pests.selected = at.saturating_sub(1);
-            });
+            app.change(super::model::Model::end_programme);
+            request_animation_frame(|| focus_on("#ended button"));
         }),
     );
+    // Hidden and not taken away: the link that was pressed keeps the focus.
+    let none = app.live(|model| model.notebook.programmes.is_empty());
+    let end = end.set("id", "end-programme").set_when("hidden", "", none);
     let links = element("p").class("group-links").child(add).child(end);
-    element("div").class("programmes").child(several).child(links)
+    element("div").class("programmes").children([several, links, ended(app)])
+}
+
+/// The row that puts an ended programme back.
+fn ended(app: App) -> Element {
+    let told = move || app.look().pests.ended.as_ref().map(name).unwrap_or_default();
+    element("div").set("id", "ended").fill_for(told, move || {
+        let name = told();
+        if name.is_empty() {
+            return Vec::new();
+        }
+        let undo = act(move |()| {
+            app.change(super::model::Model::restore_programme);
+            request_animation_frame(|| focus_on("#end-programme"));
+        });
+        vec![undo_row(
+            name,
+            "the programme was ended".to_owned(),
+            link_button("Undo".into(), undo),
+        )]
+    })
 }
 
 /// A programme by its pest and the day on which it began.

@@ -13,6 +13,8 @@ use crate::water::Place;
 pub struct PestState {
     /// Position of the programme.
     pub selected: usize,
+    /// The programme that was ended last, as long as it can be put back.
+    pub ended: Option<PestRecord>,
     /// What is shown before any programme is begun.
     blank: PestRecord,
     /// What stands in the field of a count.
@@ -71,6 +73,25 @@ impl Model {
             id: milliseconds().max(last + 1),
             ..PestRecord::default()
         });
+    }
+
+    /// Ends the programme that is looked at.
+    pub fn end_programme(&mut self) {
+        let at = self.pests.selected;
+        if at < self.notebook.programmes.len() {
+            self.pests.ended = Some(self.notebook.programmes.remove(at));
+        }
+        self.pests.selected = at.saturating_sub(1);
+    }
+
+    /// Puts the programme that was ended last back where it stood among the others, and looks at it.
+    pub fn restore_programme(&mut self) {
+        if let Some(ended) = self.pests.ended.take() {
+            let programmes = &mut self.notebook.programmes;
+            let at = programmes.iter().take_while(|programme| programme.id < ended.id).count();
+            programmes.insert(at, ended);
+            self.pests.selected = at;
+        }
     }
 
     /// The entry of a field on Pest repeats.

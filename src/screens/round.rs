@@ -1,6 +1,6 @@
 //! Today's round: what is to be done today, in which order, and what not.
 
-use super::ahead::{need, standing, standings};
+use super::ahead::{need, standings};
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, Section, element};
@@ -57,20 +57,16 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
 
 /// The round over all that is known this morning.
 fn lines(model: &Model) -> Vec<Line> {
-    let answers = || model.notebook.groups.iter().zip(&model.answers);
-    let plants: Vec<_> = answers()
-        .map(|(record, answer)| Some(standing(record, &answer.shown.as_ref()?.season).group))
-        .collect();
-    let groups: Vec<_> = plants
+    let groups: Vec<_> = model
+        .answers
         .iter()
-        .zip(answers())
-        .map(|(group, (record, answer))| {
+        .map(|answer| {
             let shown = answer.shown.as_ref()?;
             Some(GroupToday {
-                group: group.as_ref()?,
+                group: &shown.standing.group,
                 dose: shown.dose(),
                 last: shown.last_truss.as_ref(),
-                stopped: record.stopped_at.value().is_some(),
+                stopped: shown.standing.stopped_at.is_some(),
             })
         })
         .collect();

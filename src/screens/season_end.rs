@@ -1,9 +1,9 @@
 //! How the season ends: the last truss likely to ripen, the day to stop the plants, and the taper.
 
-use super::ahead::steps_of;
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, More, act, element, live, working};
+use super::show_working::steps_of;
 use crate::almanac::CivilDay;
 use crate::quantity::decimal;
 use crate::water::{LastTruss, RIPENING_UNRELIABLE_BELOW};

@@ -56,7 +56,7 @@ pub use dose::{AGREES_FROM, Assumption, DRY_FROM, Dose, Feel, likely_factor};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
 pub use morning::{WaterError, morning_water};
-pub use records::{DayRecord, Records};
+pub use records::{DayRecord, Records, WINTER};
 pub use reference::{
     LATENT_HEAT, LOWEST_WIND_SPEED, MAKKINK_COEFFICIENT, ReferenceDay, hargreaves_samani, makkink, makkink_1957, penman_monteith,
     priestley_taylor, radiation_weighting, turc,
@@ -68,5 +68,5 @@ pub use root_zone::{
     DepletionDay, TOMATO_DEPLETION_FRACTION, demand_until, deplete_by_morning_stress, depletion_fraction, loss_over_day,
     readily_available_water, total_available_water, water_stress_coefficient,
 };
-pub use season::{DayRow, Past, Season, Totals, season, season_after};
+pub use season::{DayRow, Past, Season, season, season_after};
 pub use thirst::Thirst;

@@ -5,7 +5,7 @@ use crate::almanac::{CivilDay, Latitude, Yesterday};
 /// Days that are looked back on at most.
 const MOST_DAYS: i32 = 366;
 /// Days without a word after which another season has begun: what was learnt was of other plants (choice).
-const WINTER: usize = 90;
+pub const WINTER: i32 = 90;
 
 /// Waterings in a day that are believed.
 pub(super) const MOST_NOTED: u32 = 24;

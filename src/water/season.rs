@@ -60,43 +60,6 @@ pub struct Season {
     pub risks: Risks,
 }
 
-/// A season in few numbers, for one plant: what is kept of it when its days are not.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Totals {
-    /// Days counted.
-    pub days: u32,
-    /// Poured, litres.
-    pub given: f64,
-    /// Rain that reached the compost, litres.
-    pub rain: f64,
-    /// Used, litres.
-    pub used: f64,
-    /// Run through or past, litres.
-    pub drained: f64,
-    /// Days on which the plant went short.
-    pub short_days: u32,
-    /// Days on which the compost was too wet.
-    pub wet_days: u32,
-}
-
-impl Season {
-    /// The days added up.
-    #[must_use]
-    pub fn totals(&self) -> Totals {
-        let mut totals = Totals::default();
-        for day in &self.days {
-            totals.days += 1;
-            totals.given += day.flows.given;
-            totals.rain += day.flows.rain;
-            totals.used += day.flows.used;
-            totals.drained += day.flows.drained;
-            totals.short_days += u32::from(day.is_short());
-            totals.wet_days += u32::from(day.is_wet());
-        }
-        totals
-    }
-}
-
 /// Works a group's season out from its records, up to the morning of `today`; later records are passed over.
 ///
 /// A first morning, of which nothing but yesterday's weather and today's feel are known, is [`morning_water`]'s. Else the day of

@@ -1,7 +1,7 @@
 //! What a part is given: values that may change, words, and what to do when it is touched.
 //!
-//! A Leptos `Signal<T>` costs several kilobytes of program for every type `T`. A part needs only to read a value inside
-//! an effect, and a shared closure does that for a few bytes: `live(move || count.get())`.
+//! A Leptos `Signal<T>` costs several kilobytes of program for every type `T`. A part needs only to read a value at each pass
+//! over the page, and a shared closure does that for a few bytes: `live(move || count.get())`.
 
 use std::{borrow::Cow, rc::Rc};
 
@@ -17,7 +17,7 @@ impl<T, F: Fn() -> T> Give<T> for F {
     }
 }
 
-/// A value that may change: reading it inside an effect follows the signals it is made of.
+/// A value that may change: it is read anew at each pass over the page.
 pub struct Live<T>(Rc<dyn Give<T>>);
 
 impl<T> Clone for Live<T> {
@@ -42,7 +42,7 @@ impl<T: Clone + 'static> Live<T> {
     }
 }
 
-/// A value worked out anew whenever a signal read by `value` has changed.
+/// A value worked out anew whenever it is read.
 #[must_use]
 pub fn live<T>(value: impl Fn() -> T + 'static) -> Live<T> {
     Live(Rc::new(value))
@@ -86,7 +86,7 @@ impl From<Live<String>> for Words {
     }
 }
 
-/// Words worked out anew whenever a signal read by `words` has changed.
+/// Words worked out anew whenever they are read.
 #[must_use]
 pub fn words(words: impl Fn() -> String + 'static) -> Words {
     Words::Live(live(words))

@@ -27,6 +27,7 @@ cleanJourney("at first sight there is a plan without a label and without a picki
   // The caution stands at the result, before any scrolling.
   const box = await page.locator("#label-first").boundingBox();
   assert.ok(box.y + box.height < page.viewportSize().height, "the caution is on the first screen");
+  assert.equal(await page.locator("#end-programme").isVisible(), false, "nothing is begun that could be ended");
   const button = await pests.treated().boundingBox();
   assert.ok(button.y < page.viewportSize().height, "so is the button");
 });
@@ -130,6 +131,11 @@ cleanJourney("each pest has its words, and the programmes stand side by side", J
   assert.match(await page.locator(".tag").first().innerText(), /Slugs/);
   await page.getByRole("button", { name: "End this programme" }).click();
   assert.equal(await page.locator('input[name="programme"]').count(), 0);
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  await page.keyboard.press("Enter");
+  assert.match(await page.locator(".tag").first().innerText(), /Slugs/, "put back, and looked at");
+  assert.equal(await page.locator('input[name="programme"]').count(), 2);
+  await page.waitForFunction(() => document.activeElement.id === "end-programme");
 });
 
 // Questions that growers ask, on the page: what must stand in its cautions.
