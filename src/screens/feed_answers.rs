@@ -1,6 +1,8 @@
 //! The answer of Feed mix, before it becomes words.
 
 use super::answers::Shown;
+use super::model::Model;
+use super::route::Route;
 use crate::almanac::{CivilDay, Latitude};
 use crate::feed::{
     Blend, BlendError, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Straight, Timing, blend, from_compost, mix, needs,
@@ -71,7 +73,7 @@ pub struct FeedAnswer {
 
 impl FeedAnswer {
     /// Works the answer out anew, unless all is as before. Where that cannot be done the earlier one stays.
-    pub fn work_out(&mut self, notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) {
+    fn work_out(&mut self, notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) {
         let given = given(notebook, group, water, today);
         if self.given.as_ref() == Some(&given) {
             return;
@@ -93,6 +95,15 @@ impl FeedAnswer {
             blend(&things, &target(stage, aim, given.feed.water.calcium()))
         });
         self.given = Some(given);
+    }
+}
+
+/// Works the answer of Feed mix out anew, while that is looked at.
+pub fn work_out(model: &mut Model) {
+    if model.route == Route::FeedMix {
+        let water = model.answers.get(model.selected).and_then(|answer| answer.shown.as_ref());
+        let group = model.notebook.groups.get(model.selected);
+        model.feed.work_out(&model.notebook, group, water, model.today);
     }
 }
 

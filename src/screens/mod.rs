@@ -32,6 +32,7 @@ mod pest_state;
 mod pest_words;
 mod plant_details;
 mod plants;
+mod rest;
 mod round;
 mod route;
 mod season;
@@ -43,7 +44,9 @@ mod wilting;
 mod words;
 mod yesterday;
 
-use leptos_dom::helpers::{document, request_animation_frame, window};
+use std::time::Duration;
+
+use leptos_dom::helpers::{document, request_animation_frame, set_timeout, window};
 
 use app::App;
 use parts::{
@@ -76,6 +79,8 @@ pub fn mount() {
     name_page(app);
     take_over(&page);
     app.shows(page);
+    // Not before the answer is painted.
+    request_animation_frame(move || set_timeout(move || rest::fetch(app), Duration::ZERO));
     on_window("hashchange", move |_| {
         if app.turn_to(current_route()) {
             name_page(app);
@@ -100,17 +105,25 @@ fn page(app: App) -> Element {
         drawing,
     });
     let screen = element("main").set("id", "main").fill_for(
-        move || app.look().route.name().to_owned(),
-        move || match app.look().route {
-            Route::MorningWater => morning_water::morning_water(app),
-            Route::FeedMix => feed_mix::feed_mix(app),
-            Route::PestRepeats => pest_repeats::pest_repeats(app),
-            Route::Notebook => notebook_sheet::notebook_sheet(app),
+        move || {
+            let model = app.look();
+            // Morning water goes on where it is when the rest comes.
+            let waits = model.rest.is_none() && model.route != Route::MorningWater;
+            model.route.name().to_owned() + if waits { "…" } else { "" }
+        },
+        move || {
+            let (route, rest) = (app.look().route, app.rest());
+            match (route, rest) {
+                (Route::MorningWater, _) => morning_water::morning_water(app),
+                (_, None) => Vec::new(),
+                (Route::FeedMix, Some(rest)) => (rest.feed_mix)(app),
+                (Route::PestRepeats, Some(rest)) => (rest.pest_repeats)(app),
+                (Route::Notebook, Some(rest)) => (rest.notebook_sheet)(app),
+            }
         },
     );
     let said = announcer(parts::words(move || spoken(app)));
-    let said_of_feed = announcer(app.words(feed_mix::spoken));
-    element("div").class("page").follow(said).follow(said_of_feed).children([
+    element("div").class("page").follow(said).children([
         skip_link(),
         strip(app),
         tabs(links.to_vec(), &app.live(|model| model.route.fragment())),
