@@ -1,6 +1,5 @@
 // Offers once to install the page, in the page's own words. It does not wait for the program, which may be long in coming.
-// It may not hold up the first paint either.
-requestAnimationFrame(() => setTimeout(() => {
+(() => {
   const SHOWN = "first-truss.install-hint";
   const NOTEBOOK = "first-truss.notebook";
   const [bar, note, again] = ["install-hint", "install-note", "install-again"].map((id) => document.getElementById(id));
@@ -89,4 +88,4 @@ requestAnimationFrame(() => setTimeout(() => {
   again.addEventListener("click", install);
   if (byHand && !installed) show();
   follow();
-}));
+})();

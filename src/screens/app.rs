@@ -9,7 +9,6 @@ use leptos_dom::helpers::{TimeoutHandle, document, set_timeout_with_handle};
 
 use super::model::Model;
 use super::parts::{Act, Element, Live, Pass, Words, act, hold_typing, leave_field, live};
-use super::rest::Rest;
 use super::route::Route;
 use crate::browser::{BrowserStore, ask_to_persist, today};
 use crate::notebook::Keeper;
@@ -72,19 +71,6 @@ impl App {
     /// Keeps the page up to date from now on.
     pub fn shows(self, page: Element) {
         let _ = self.0.page.set(page);
-    }
-
-    /// The rest of the program, once it is here.
-    pub fn rest(self) -> Option<&'static Rest> {
-        self.look().rest
-    }
-
-    /// Takes the rest of the program in.
-    pub fn goes_on_with(self, rest: &'static Rest) {
-        self.show(|model| {
-            model.rest = Some(rest);
-            model.work_out();
-        });
     }
 
     /// The model now.

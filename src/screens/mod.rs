@@ -50,7 +50,7 @@ use leptos_dom::helpers::{document, request_animation_frame, set_timeout, window
 
 use app::App;
 use parts::{
-    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, link_button, on_window, skip_link, tabs,
+    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, link_button, live, on_window, skip_link, tabs,
     take_over,
 };
 use route::Route;
@@ -81,13 +81,18 @@ pub fn mount() {
     app.shows(page);
     // Not before the answer is painted.
     request_animation_frame(move || set_timeout(move || rest::fetch(app), Duration::ZERO));
+    on_window("online", move |_| rest::fetch(app));
     on_window("hashchange", move |_| {
+        rest::fetch(app);
         if app.turn_to(current_route()) {
             name_page(app);
             request_animation_frame(go_to_place);
         }
     });
-    on_window("focus", move |_| app.look_at_clock());
+    on_window("focus", move |_| {
+        app.look_at_clock();
+        rest::fetch(app);
+    });
     // From another tab. What it says is looked up where it is kept, for there may be later news by now.
     on_window("storage", move |_| app.take_in());
     on_window("focusout", move |_| app.let_go());
@@ -104,21 +109,21 @@ fn page(app: App) -> Element {
         words: route.name(),
         drawing,
     });
-    let screen = element("main").set("id", "main").fill_for(
+    let comes = live(move || app.look().rest.is_none());
+    let screen = element("main").set("id", "main").set_when("aria-busy", "true", comes).fill_for(
         move || {
-            let model = app.look();
+            let route = app.look().route;
             // Morning water goes on where it is when the rest comes.
-            let waits = model.rest.is_none() && model.route != Route::MorningWater;
-            model.route.name().to_owned() + if waits { "…" } else { "" }
+            let stand = if route == Route::MorningWater { "" } else { rest::stand(app) };
+            route.name().to_owned() + stand
         },
         move || {
-            let (route, rest) = (app.look().route, app.rest());
-            match (route, rest) {
-                (Route::MorningWater, _) => morning_water::morning_water(app),
-                (_, None) => Vec::new(),
-                (Route::FeedMix, Some(rest)) => (rest.feed_mix)(app),
-                (Route::PestRepeats, Some(rest)) => (rest.pest_repeats)(app),
-                (Route::Notebook, Some(rest)) => (rest.notebook_sheet)(app),
+            let route = app.look().route;
+            match route {
+                Route::MorningWater => morning_water::morning_water(app),
+                Route::FeedMix => rest::filled(app, |rest| rest.feed_mix),
+                Route::PestRepeats => rest::filled(app, |rest| rest.pest_repeats),
+                Route::Notebook => rest::filled(app, |rest| rest.notebook_sheet),
             }
         },
     );

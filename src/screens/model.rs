@@ -48,6 +48,8 @@ pub struct Model {
     pub not_kept: bool,
     /// The rest of the program, once it is here.
     pub rest: Option<&'static Rest>,
+    /// Whether it was asked for in vain.
+    pub rest_is_missing: bool,
     /// Pest repeats.
     pub pests: PestState,
     /// This morning's answers, one for each group; worked out anew after every change.
@@ -78,6 +80,7 @@ impl Model {
             trouble: start.trouble,
             not_kept: start.refused,
             rest: None,
+            rest_is_missing: false,
             pests: PestState::begun(),
             answers: Vec::new(),
             feed: FeedAnswer::default(),

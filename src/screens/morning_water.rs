@@ -27,6 +27,10 @@ pub fn morning_water(app: App) -> Vec<Element> {
         .class("note assumed-line")
         .set("id", "assumed")
         .text(words(move || assumed(app)));
+    let under = element("div").fill_for(
+        move || app.look().rest.is_some().to_string(),
+        move || app.look().rest.map(|rest| (rest.desk)(app)).unwrap_or_default(),
+    );
     let desk = element("div").class("desk").children([
         plate(app),
         foot(app),
@@ -35,9 +39,9 @@ pub fn morning_water(app: App) -> Vec<Element> {
         missed(app),
         watered(app),
         assumed,
-        follows(app, "div", |rest| rest.desk),
+        under,
     ]);
-    vec![desk, follows(app, "div", |rest| rest.leaves).class("leaves")]
+    vec![desk, follows(app, |rest| rest.leaves).class("leaves")]
 }
 
 /// What stands under the answer.

@@ -12,18 +12,23 @@ use super::model::Model;
 use super::parts::{Element, element};
 use super::{feed_answers, feed_mix, morning_water, notebook_sheet, pest_repeats};
 
+/// Makes a part of a screen.
+pub type Part = fn(App) -> Vec<Element>;
+
 /// What the rest of the program can do, for the part that is there from the start.
 pub struct Rest {
     /// Morning water under its answer.
-    pub desk: fn(App) -> Vec<Element>,
+    pub desk: Part,
     /// Morning water beside or under its desk.
-    pub leaves: fn(App) -> Vec<Element>,
-    pub feed_mix: fn(App) -> Vec<Element>,
-    pub pest_repeats: fn(App) -> Vec<Element>,
-    pub notebook_sheet: fn(App) -> Vec<Element>,
+    pub leaves: Part,
+    pub feed_mix: Part,
+    pub pest_repeats: Part,
+    pub notebook_sheet: Part,
     /// Works out what the screens of the rest show.
     pub work_out: fn(&mut Model),
 }
+
+const MISSING: &str = "This part of First Truss has not come yet. It is asked for again as soon as there is signal.";
 
 static THE_REST: Rest = Rest {
     desk: morning_water::desk,
@@ -35,25 +40,52 @@ static THE_REST: Rest = Rest {
 };
 
 #[wasm_split(rest, fallible)]
+#[allow(clippy::unnecessary_wraps, reason = "that the file does not come is told by the error")]
 fn rest() -> Result<&'static Rest, SplitLoaderError> {
     Ok(&THE_REST)
 }
 
-/// Fetches the rest of the program.
+/// Fetches the rest of the program, unless it is here.
 pub fn fetch(app: App) {
+    if app.look().rest.is_some() {
+        return;
+    }
     spawn_local(async move {
-        if let Ok(rest) = rest().await {
-            app.goes_on_with(rest);
-        }
+        let rest = rest().await.ok();
+        app.show(|model| {
+            model.rest_is_missing = rest.is_none();
+            model.rest = rest.or(model.rest);
+            model.work_out();
+        });
     });
 }
 
-/// Filled by the rest of the program once that is here.
-pub fn follows(app: App, tag: &'static str, part: fn(&Rest) -> fn(App) -> Vec<Element>) -> Element {
-    element(tag).fill_for(
-        move || app.rest().is_some().to_string(),
-        move || app.rest().map(|rest| part(rest)(app)).unwrap_or_default(),
-    )
+/// An element that the rest of the program fills, once it is here.
+pub fn follows(app: App, part: fn(&Rest) -> Part) -> Element {
+    element("div").fill_for(move || stand(app).to_owned(), move || filled(app, part))
+}
+
+/// Tells apart what stands in the place of the rest.
+pub fn stand(app: App) -> &'static str {
+    let model = app.look();
+    match (model.rest, model.rest_is_missing) {
+        (Some(_), _) => "here",
+        (None, false) => "to come",
+        (None, true) => "missing",
+    }
+}
+
+/// What stands in the place of a part of the rest.
+pub fn filled(app: App, part: fn(&Rest) -> Part) -> Vec<Element> {
+    let (rest, is_missing) = {
+        let model = app.look();
+        (model.rest, model.rest_is_missing)
+    };
+    match rest {
+        Some(rest) => part(rest)(app),
+        None if is_missing => vec![element("p").class("note missing").set("role", "status").text(MISSING)],
+        None => Vec::new(),
+    }
 }
 
 fn work_out(model: &mut Model) {

@@ -32,6 +32,7 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
     if let Some(folder) = &built {
         let is_release = env::var("TRUNK_PROFILE").as_deref() == Ok("release");
         split(project, folder, is_release)?;
+        put_later_script(project, folder)?;
         if !is_release {
             return Ok(());
         }
@@ -40,6 +41,14 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
     let sealed = seal_folder(&folder, &project.root.join("src/browser/worker.js"))?;
     println!("{} files sealed as build {}.", sealed.files, sealed.build);
     Ok(())
+}
+
+/// What the page runs when it has been painted: one file, for each costs a weak signal a request.
+fn put_later_script(project: &Project, folder: &Path) -> Outcome<()> {
+    let sources = project.root.join("src/browser");
+    let texts = ["versions.js", "install.js"].map(|name| read(&sources.join(name)));
+    let texts: Vec<String> = texts.into_iter().collect::<Outcome<_>>()?;
+    write(&folder.join("later.js"), &texts.concat())
 }
 
 struct Sealed {
