@@ -79,7 +79,9 @@ pub fn blight(app: App) -> Element {
             .into_iter()
             .filter_map(|day| {
                 let noted = model.notebook.day(day).and_then(|page| page.weather);
-                let told = noted.unwrap_or_else(|| model.notebook.morning.yesterday());
+                // Yesterday's weather stands on this morning's page until the day turns.
+                let morning = (day == model.today.yesterday()).then(|| model.notebook.morning.yesterday());
+                let told = noted.or(morning)?;
                 Some(BlightNight {
                     coolest: told.coolest?,
                     damp_hours: if told.humidity_percent? >= ALL_NIGHT_DAMP { 8.0 } else { 0.0 },

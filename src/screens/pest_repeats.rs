@@ -11,7 +11,7 @@ use super::pest_dates::{calendar_button, dates, strip};
 use super::pest_nights::{blight, slugs};
 use super::pest_numbers::{best_plan, did_it_work, numbers};
 use super::pest_setup::{label, programmes, warmth, what_is_done, which_pest};
-use super::pest_words::{conflict_words, control_words, minded, pest_words, shut_words};
+use super::pest_words::{conflict_words, control_words, minded, pest_words, product_name, shut_words};
 use super::show_working::{show_working, steps_of};
 use crate::almanac::CivilDay;
 use crate::pest::{Outline, Pest};
@@ -69,7 +69,10 @@ fn plate(app: App) -> Element {
     Plate {
         question: app.words(|model| {
             let programme = model.programme();
-            let control = model.pests.outline.as_ref().map_or(programme.control(), |outline| outline.control);
+            let outline = model.pests.outline.as_ref();
+            let control = outline.map_or(programme.control(), |outline| {
+                outline.next().map_or(outline.control, |next| next.control)
+            });
             control_words(control, programme.pest).question.to_owned()
         }),
         link: "Which pest".into(),
@@ -128,6 +131,8 @@ fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
         "No programme: squash each mine, or take the leaf off."
     } else if outline.hides {
         "No more this year: mites hide for the winter. Clean up."
+    } else if outline.control.is_living() && outline.done() == 0 {
+        "Not yet: too cool or too warm for them, or ask the last spray's label."
     } else {
         "Nothing due. Look again in a week."
     }
@@ -162,7 +167,7 @@ fn foot(app: App) -> Element {
         let rest = element("span").class("rest");
         let rest = match (outline.pick_now, outline.pick_after_next) {
             (_, Some(next)) => rest
-                .text("once used, the label lets you pick from")
+                .text("after the next use the label lets you pick from")
                 .child(element("br"))
                 .child(element("b").child(day("answer-pick-next", next))),
             (Some(now), None) => rest
@@ -224,7 +229,9 @@ fn press(app: App) -> Element {
         if outline.next().is_none() && outline.done() == 0 {
             return Vec::new();
         }
-        let control = outline.control;
+        let next = outline.next();
+        let main = model.programme().main().map_or(0, |product| product.number);
+        let (control, product) = next.map_or((outline.control, main), |next| (next.control, next.product));
         let note = move |is_done: bool| {
             act(move |()| {
                 app.change(move |model| {
@@ -232,7 +239,7 @@ fn press(app: App) -> Element {
                         Some(next) if !is_done => next.day,
                         _ => model.today,
                     };
-                    model.programme_mut().note(day, control, is_done);
+                    model.programme_mut().note(day, control, product, is_done);
                 });
                 focus_soon();
             })
@@ -254,7 +261,12 @@ pub fn focus_soon() {
 fn take_care(app: App) -> Element {
     let lines = app.live(|model| {
         let conflicts = model.pests.outline.iter().flat_map(|outline| &outline.conflicts);
-        let conflicts = conflicts.map(|conflict| conflict_words(*conflict));
+        let programme = model.programme();
+        let several = programme.products.len() > 1;
+        let conflicts = conflicts.map(|(number, conflict)| {
+            let product = if several { product_name(programme, *number) } else { String::new() };
+            conflict_words(*conflict, &product)
+        });
         conflicts.chain(model.pests.advice.iter().map(|advice| minded(*advice))).collect()
     });
     let last = "Label and local rules win over every date here. A guide, not a promise: look again before each treatment.";

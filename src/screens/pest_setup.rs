@@ -4,14 +4,15 @@ use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
 use super::fields::{choice, number, tick};
+use super::model::Model;
 use super::parts::{
     AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, Section, TextField, act, advice, element, focus_on,
     link_button, undo_row,
 };
 use super::pest_repeats::told;
-use super::pest_words::{control_words, pest_words, sure_by};
+use super::pest_words::{control_words, done_words, pest_words, product_name, sure_by};
 use crate::almanac::CivilDay;
-use crate::notebook::{Coded, Field, PestRecord};
+use crate::notebook::{Coded, Field, MOST_PRODUCTS, PestRecord};
 use crate::pest::{Control, Extent, Pest, Told};
 use crate::quantity::decimal;
 
@@ -81,14 +82,11 @@ pub fn programmes(app: App) -> Element {
             vec![labels.view()]
         },
     );
-    let add = link_button(
-        "Another pest as well".into(),
-        act(move |()| app.change(super::model::Model::begin_programme)),
-    );
+    let add = link_button("Another pest as well".into(), act(move |()| app.change(Model::begin_programme)));
     let end = link_button(
         "End this programme".into(),
         act(move |()| {
-            app.change(super::model::Model::end_programme);
+            app.change(Model::end_programme);
             request_animation_frame(|| focus_on("#ended button"));
         }),
     );
@@ -108,7 +106,7 @@ fn ended(app: App) -> Element {
             return Vec::new();
         }
         let undo = act(move |()| {
-            app.change(super::model::Model::restore_programme);
+            app.change(Model::restore_programme);
             request_animation_frame(|| focus_on("#end-programme"));
         });
         vec![undo_row(
@@ -125,6 +123,23 @@ fn name(programme: &PestRecord) -> String {
     let since = begun.map(|day| ", ".to_owned() + &day.spoken()).unwrap_or_default();
     pest_words(programme.pest).name.to_owned() + &since
 }
+
+/// What can be done beside what is repeated: the name of its box, and what is assumed of it.
+const BESIDE: [(&str, Control, &str); 5] = [
+    ("beside-vacuum", Control::Vacuum, "on days between the sprays"),
+    ("beside-water-jet", Control::WaterJet, "on days between the sprays"),
+    ("beside-hand-picking", Control::HandPicking, "on days between the sprays"),
+    (
+        "beside-sticky-cards",
+        Control::StickyCards,
+        "adults only; assumed three of ten a week",
+    ),
+    (
+        "beside-parasitoid",
+        Control::Parasitoid,
+        "assumed three scales of ten a week, after three weeks",
+    ),
+];
 
 /// What is repeated, what is done beside it, and how far it goes.
 pub fn what_is_done(app: App) -> Element {
@@ -149,18 +164,17 @@ pub fn what_is_done(app: App) -> Element {
             selected: app.live(|model| Some(model.programme().control().code().to_owned())),
             assumed: Live::fixed(None),
             on_choose: app.act(|model, code: String| {
-                let programme = model.programme_mut();
-                programme.control = Control::from_code(&code);
-                programme.planned.clear();
-                programme.extent = Extent::default();
+                if let Some(control) = Control::from_code(&code) {
+                    model.programme_mut().choose(control);
+                    model.pests.product = 0;
+                }
             }),
         };
         let mut shown = vec![repeated.view()];
-        for control in pest.controls().iter().copied().filter(|control| control.works_all_week()) {
-            let (beside, hint) = match control {
-                Control::StickyCards => ("beside-sticky-cards", "adults only; assumed three of ten a week"),
-                _ => ("beside-parasitoid", "assumed three scales of ten a week, after three weeks"),
-            };
+        for (beside, control, hint) in BESIDE {
+            if !pest.controls().contains(&control) {
+                continue;
+            }
             shown.push(tick(
                 app,
                 beside,
@@ -195,12 +209,11 @@ pub fn what_is_done(app: App) -> Element {
         },
     );
     let living = told(app, |_, model, _| {
-        let programme = model.programme();
-        if !programme.control().is_living() {
+        let Some(coming) = model.pests.outline.as_ref().and_then(|outline| outline.introduction.as_ref()) else {
             return Vec::new();
-        }
+        };
         let line = element("p").class("mt");
-        vec![match model.pests.introduced {
+        vec![match coming.day {
             Some(day) => line
                 .text("Warm enough for them from ")
                 .child(super::pest_repeats::day("answer-introduce", day))
@@ -212,34 +225,58 @@ pub fn what_is_done(app: App) -> Element {
         id: "what-is-done",
         heading: "What you do".into(),
         aside: "".into(),
-        children: element("div").children([keys, element("div").class("steps").child(extent).child(earlier(app)), living]),
+        children: element("div").children([keys, element("div").class("steps").child(extent), earlier(app), living]),
     }
     .view()
 }
 
-/// Notes what was done on an earlier day.
+/// Notes what was done today or on an earlier day, and with what.
 fn earlier(app: App) -> Element {
-    let today = app.look().today;
-    let mut entries = vec![("", "choose the day".to_owned())];
-    entries.extend(BACK.iter().map(|(word, days)| (*word, today.days_later(-days).spoken())));
-    choice(
-        app,
-        "done-earlier",
-        "Done on an earlier day",
-        entries,
-        |_| String::new(),
-        |model, word| {
-            let Some((_, days)) = BACK.iter().find(|(other, _)| *other == word) else {
-                return;
-            };
-            let (day, control) = (model.today.days_later(-days), model.programme().control());
-            model.programme_mut().note(day, control, true);
-        },
-    )
+    let key = move || {
+        let model = app.look();
+        let programme = model.programme();
+        let all = model.done_with().into_iter();
+        all.map(|(control, product)| done_words(programme, control, product) + "\n")
+            .collect()
+    };
+    element("div").class("steps").fill_for(key, move || {
+        let model = app.look();
+        let programme = model.programme();
+        let mut days = vec![("", "choose the day".to_owned())];
+        days.extend(BACK.iter().map(|(word, days)| (*word, model.today.days_later(-days).spoken())));
+        let all = model.done_with();
+        let names = all.iter().map(|(control, product)| done_words(programme, *control, *product));
+        let with = PLACES.iter().copied().zip(names).collect();
+        let with = choice(
+            app,
+            "done-with",
+            "With",
+            with,
+            |model| model.pests.done_with.to_string(),
+            |model, place| model.pests.done_with = place.parse().unwrap_or_default(),
+        );
+        let day = choice(
+            app,
+            "done-earlier",
+            "Done on that day",
+            days,
+            |_| String::new(),
+            |model, word| {
+                if let Some((_, days)) = BACK.iter().find(|(other, _)| *other == word) {
+                    model.note_earlier(model.pests.done_with, *days);
+                }
+            },
+        );
+        if all.len() > 1 { vec![with, day] } else { vec![day] }
+    })
 }
+
+/// Places in a short list, as words.
+const PLACES: [&str; 8] = ["0", "1", "2", "3", "4", "5", "6", "7"];
 
 /// Days back by their words in the list.
 const BACK: &[(&str, i32)] = &[
+    ("0", 0),
     ("1", 1),
     ("2", 2),
     ("3", 3),
@@ -266,72 +303,181 @@ const BACK: &[(&str, i32)] = &[
     ("42", DAYS_BACK),
 ];
 
-/// What the label says: empty until it is read.
+/// What the labels say: empty until they are read.
 pub fn label(app: App) -> Element {
-    let key = move || app.look().programme().control().needs_label().to_string();
+    let key = move || {
+        let model = app.look();
+        let programme = model.programme();
+        let looked_at = model.product().map_or(0, |product| product.number);
+        let names = programme.products.len().to_string() + " " + &looked_at.to_string();
+        if programme.control().needs_label() {
+            names + programme.control().code()
+        } else {
+            String::new()
+        }
+    };
     element("div").fill_for(key, move || {
-        if !app.look().programme().control().needs_label() {
+        let model = app.look();
+        let programme = model.programme();
+        if !programme.control().needs_label() {
             return Vec::new();
         }
-        let questions = [
-            ("names-crop", "Names tomatoes, or edible crops?"),
-            ("names-place", "Names this place: under cover, or outdoors?"),
-            ("for-home", "For home gardens?"),
-        ];
-        let questions = questions.map(|(name, legend)| {
-            let words = ["yes", "no", "not known"];
-            let faces = Told::CODES.iter().zip(words).map(|((value, _), words)| Key {
-                value,
-                words,
-                drawing: "",
-                small: "",
-            });
-            let keys = Keys {
-                legend,
-                aside: "".into(),
-                headed: false,
-                name,
-                faces: faces.collect(),
-                shape: KeyShape::Plain,
-                selected: app.live(move |model| Some(model.programme().told(name).code().to_owned())),
-                assumed: Live::fixed(None),
-                on_choose: app.act(move |model, code: String| {
-                    if let (Some(told), Some(place)) = (Told::from_code(&code), model.programme_mut().told_mut(name)) {
-                        *place = told;
-                    }
-                }),
-            };
-            keys.view()
-        });
-        let numbers = [
-            number(app, Field::LeastDays, "0 where it says that there are none"),
-            number(app, Field::MostUses, ""),
-            number(app, Field::DaysBeforePicking, "without it no picking date"),
-        ];
-        let latest = TextField {
-            name: "latest-use".to_owned(),
-            label: "Last day of use, if it names one".into(),
-            text: app.live(|model| model.programme().latest_use.clone()),
-            assumed: Live::fixed(None),
-            hint: "as 2026-08-31".into(),
-            error: app.live(|model| {
-                let text = &model.programme().latest_use;
-                let wrong = text.parse::<CivilDay>().err().filter(|_| !text.trim().is_empty());
-                wrong.map(|error| error.to_string())
-            }),
-            on_text: app.act(|model, text: String| model.programme_mut().latest_use = text),
-        };
+        let mut parts = Vec::new();
+        if programme.products.len() > 1 {
+            parts.push(products(app));
+            parts.push(used_as(app, &model));
+        }
+        parts.extend(label_questions(app));
+        let add = choice(
+            app,
+            "add-product",
+            "Another product in turn",
+            added(programme),
+            |_| String::new(),
+            |model, code| {
+                if let Some(control) = Control::from_code(code)
+                    && let Some(number) = model.programme_mut().add_product(control)
+                {
+                    model.pests.product = number;
+                }
+            },
+        );
+        if programme.products.len() < usize::from(MOST_PRODUCTS) {
+            parts.push(element("div").class("steps").child(add));
+        }
         let section = Section {
             id: "label",
             heading: "From its label".into(),
             aside: "empty until you read it".into(),
-            children: element("div")
-                .children(questions)
-                .child(element("div").class("steps").children(numbers))
-                .child(latest.view()),
+            children: element("div").children(parts),
         };
         vec![section.view()]
     })
+}
+
+/// The kinds of product that can be added.
+fn added(programme: &PestRecord) -> Vec<(&'static str, String)> {
+    let kinds = programme.pest.controls().iter().filter(|control| control.needs_label());
+    let kinds = kinds.map(|control| (control.code(), control_words(*control, programme.pest).name.to_owned()));
+    [("", "choose its kind".to_owned())].into_iter().chain(kinds).collect()
+}
+
+/// The products by name, one of which is looked at.
+fn products(app: App) -> Element {
+    GroupLabels {
+        legend: "Product",
+        name: "product",
+        labels: app.live(|model| {
+            let programme = model.programme();
+            let products = programme.products.iter().map(|product| GroupLabel {
+                value: product.number.to_string(),
+                words: product_name(programme, product.number),
+            });
+            products.collect()
+        }),
+        selected: app.words(|model| model.product().map_or(0, |product| product.number).to_string()),
+        on_choose: app.act(|model, number: String| model.pests.product = number.parse().unwrap_or_default()),
+        after: element("span"),
+    }
+    .view()
+}
+
+/// What the product is called, and whether it takes its turn.
+fn used_as(app: App, model: &Model) -> Element {
+    let name = TextField {
+        name: "product-name".to_owned(),
+        label: "You call it".into(),
+        text: app.live(|model| model.product().map(|product| product.name.clone()).unwrap_or_default()),
+        assumed: Live::fixed(None),
+        hint: "".into(),
+        error: Live::fixed(None),
+        on_text: app.act(|model, text: String| {
+            if let Some(product) = model.product_mut() {
+                product.name = text;
+            }
+        }),
+    };
+    let part = element("div").child(name.view());
+    let main = model.programme().main().map(|product| product.number);
+    if model.product().map(|product| product.number) == main {
+        return part;
+    }
+    part.child(tick(
+        app,
+        "product-used",
+        "Use it in turn",
+        "when the first may not be used, and with the next generation",
+        |model| model.product().is_some_and(|product| product.is_used),
+        |model, ticked| {
+            if let Some(product) = model.product_mut() {
+                product.is_used = ticked;
+            }
+        },
+    ))
+}
+
+/// What is asked of one label.
+fn label_questions(app: App) -> Vec<Element> {
+    let questions = [
+        ("names-crop", "Names tomatoes, or edible crops?"),
+        ("names-place", "Names this place: under cover, or outdoors?"),
+        ("for-home", "For home gardens?"),
+    ];
+    let mut parts: Vec<Element> = Vec::new();
+    for (name, legend) in questions {
+        let words = ["yes", "no", "not known"];
+        let faces = Told::CODES.iter().zip(words).map(|((value, _), words)| Key {
+            value,
+            words,
+            drawing: "",
+            small: "",
+        });
+        let keys = Keys {
+            legend,
+            aside: "".into(),
+            headed: false,
+            name,
+            faces: faces.collect(),
+            shape: KeyShape::Plain,
+            selected: app.live(move |model| {
+                let told = model.product().map_or(Told::Unknown, |product| product.told(name));
+                Some(told.code().to_owned())
+            }),
+            assumed: Live::fixed(None),
+            on_choose: app.act(move |model, code: String| {
+                let place = model.product_mut().and_then(|product| product.told_mut(name));
+                if let (Some(told), Some(place)) = (Told::from_code(&code), place) {
+                    *place = told;
+                }
+            }),
+        };
+        parts.push(keys.view());
+    }
+    let numbers = [
+        number(app, Field::LeastDays, "0 where it says that there are none"),
+        number(app, Field::MostUses, ""),
+        number(app, Field::DaysBeforePicking, "without it no picking date"),
+    ];
+    parts.push(element("div").class("steps").children(numbers));
+    let latest = TextField {
+        name: "latest-use".to_owned(),
+        label: "Last day of use, if it names one".into(),
+        text: app.live(|model| model.product().map(|product| product.latest_use.clone()).unwrap_or_default()),
+        assumed: Live::fixed(None),
+        hint: "as 2026-08-31".into(),
+        error: app.live(|model| {
+            let text = &model.product()?.latest_use;
+            let wrong = text.parse::<CivilDay>().err().filter(|_| !text.trim().is_empty());
+            wrong.map(|error| error.to_string())
+        }),
+        on_text: app.act(|model, text: String| {
+            if let Some(product) = model.product_mut() {
+                product.latest_use = text;
+            }
+        }),
+    };
+    parts.push(latest.view());
+    parts
 }
 
 /// How warm it is: what is usual, and what may be told instead.

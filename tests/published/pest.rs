@@ -3,8 +3,8 @@
 use first_truss::almanac::{CivilDay, Latitude};
 use first_truss::pest::{
     Application, Basis, BlightNight, CalendarEntry, Control, Course, DAYS_AHEAD, DayReading, DayShape, Evening, Extent, GlassOffset, Kills,
-    Label, LifeTable, Limits, Outline, Pest, Population, Programme, Repeat, Schedule, SlugOutlook, Species, Standing, Thresholds, Told,
-    Warmth, average_degree_days, blight_watch, calendar_file, development_line, growth, introduction, mean_degree_days, picking_day,
+    Label, LifeTable, Limits, Outline, Pest, Population, Product, Programme, Repeat, Schedule, SlugOutlook, Species, Standing, Thresholds,
+    Told, Warmth, average_degree_days, blight_watch, calendar_file, development_line, growth, introduction, mean_degree_days, picking_day,
     repeat, schedule, slugs_tonight, spread_of_emergence,
 };
 
@@ -326,13 +326,15 @@ pub fn label(inputs: &Inputs) -> Result<Label, String> {
 /// The programme of a case on the morning of its first day.
 fn outline(inputs: &Inputs) -> Result<Outline, String> {
     let (first, readings) = (day(inputs, "first")?, station_readings(inputs)?);
+    let control = control(inputs.word("control")?)?;
+    let products = [Product::first(control, label(inputs)?)];
     let programme = Programme {
         pest: pest(inputs)?,
-        control: control(inputs.word("control")?)?,
+        control,
         beside: &[],
         first,
         deeds: &[],
-        label: label(inputs)?,
+        products: &products,
         warmth: warmth(inputs, &readings)?,
         extent: if inputs.flag("least")? { Extent::Least } else { Extent::Full },
         chosen: &[],

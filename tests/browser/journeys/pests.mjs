@@ -1,4 +1,4 @@
-// Pest repeats: dates without and with a label, what is noted, the calendar file, the best plan, and growers' questions.
+// Pest repeats: dates without and with a label, what is noted, the calendar file, several products and the best plan.
 import assert from "node:assert/strict";
 
 import ICAL from "ical.js";
@@ -136,33 +136,4 @@ cleanJourney("each pest has its words, and the programmes stand side by side", J
   assert.match(await page.locator(".tag").first().innerText(), /Slugs/, "put back, and looked at");
   assert.equal(await page.locator('input[name="programme"]').count(), 2);
   await page.waitForFunction(() => document.activeElement.id === "end-programme");
-});
-
-// Questions that growers ask, on the page: what must stand in its cautions.
-const QUESTIONS = [
-  ["the cloud came back", { control: "contact-spray", label: { least: "5", most: "9", picking: "1" } }, [/Eggs and pupae escape/, /label comes first/i]],
-  ["adults hosed off", { control: "water-jet" }, [/Adults are one in twenty/, /Mains water/]],
-  ["stippled in a heatwave", { pest: "spider-mite", mean: "27" }, [/Tap a leaf over white paper/, /Damp down/]],
-  ["greenfly after soap", { pest: "aphid" }, [/No eggs to wait for/, /Spare what eats them/]],
-  ["nematodes two weeks ago", { pest: "slug", control: "nematodes" }, [/Nematodes take their time/, /Away from ponds/]],
-  ["holed green fruit", { pest: "tomato-moth" }, [/Search at dusk/, /Sound green fruit is good/]],
-  ["cards with parasitoids", { control: "parasitoid", tick: "beside-sticky-cards" }, [/Cards catch them too/, /As the supplier says/]],
-  ["seven on the label, four by the pest", { control: "contact-spray", mean: "25", label: { least: "7", most: "3", picking: "1" } }, [/The label waits longer/, /uses end first/]],
-];
-
-cleanJourney("growers' questions are answered on the page", JULY, async ({ page }) => {
-  const pests = new PestRepeats(page);
-  for (const [name, asked, must] of QUESTIONS) {
-    await page.getByRole("button", { name: "Another pest as well" }).click();
-    await pests.press("pest", asked.pest ?? "whitefly");
-    if (asked.control) await pests.press("control", asked.control);
-    if (asked.tick) await page.locator(`label:has(> #${asked.tick})`).click();
-    if (asked.mean) {
-      await pests.unfold("pest-warmth");
-      await pests.fill("pest-mean", asked.mean);
-    }
-    if (asked.label) await pests.readLabel(asked.label);
-    const said = await page.locator("#take-care").innerText();
-    for (const words of must) assert.match(said, words, name);
-  }
 });
