@@ -203,6 +203,31 @@ proptest! {
         }
     }
 
+    /// The same with the usual days of a place, whose nights may be below all warmth.
+    #[test]
+    fn a_warmer_house_is_never_later(start in any_day(), degrees in -60.0..65.0_f64, by_day in 0.0..4.0_f64, more in 0.0..6.0_f64, pest in select(vec![Pest::Whitefly, Pest::SpiderMite, Pest::Aphid])) {
+        let outline = |more: f64| {
+            let warmth = Warmth {
+                latitude: Latitude::from_degrees_north(degrees).expect("a latitude"),
+                glass: Some(GlassOffset { by_day: by_day + more, by_night: more }),
+                mean: None,
+                readings: &[],
+            };
+            let programme = Programme {
+                pest, control: pest.physical_control(), beside: &[], first: start, deeds: &[], products: &[], warmth,
+                extent: Extent::Full, chosen: &[],
+            };
+            programme.outline(start)
+        };
+        let (cool, warm) = (outline(0.0), outline(more));
+        for (cool, warm) in [(cool.hatched, warm.hatched), (cool.last_adult, warm.last_adult)] {
+            if let Some(cool) = cool {
+                prop_assert!(warm.is_some_and(|warm| warm.central <= cool.central && warm.other <= cool.other), "{cool:?} {warm:?}");
+            }
+        }
+        prop_assert!(cool.stalls || !warm.stalls);
+    }
+
     #[test]
     fn a_treatment_never_raises_any_stage(
         pest in select(vec![Pest::Whitefly, Pest::SpiderMite]), celsius in 12.0..30.0_f64, kills in any_kills(), days in vec(0..28_usize, 1..5), extra in 0..28_usize,

@@ -22,6 +22,9 @@ const LEVELS: [(&str, u8, &str); 3] = [
     ("1", 1, "a tenth of today's"),
 ];
 
+/// What is said while dates are tried.
+const TRYING: &str = "Trying dates …";
+
 /// A share in per cent, of at most two figures: no more is known.
 fn percent(share: f64) -> String {
     let percent = share * 100.0;
@@ -169,19 +172,24 @@ pub fn best_plan(app: App) -> Element {
         );
         let mut children = element("div").child(element("div").class("steps").child(level));
         if model.pests.is_searching {
-            children = children.child(element("p").class("note mt").set("role", "status").text("Trying dates …"));
+            children = children.child(element("p").class("note mt").set("role", "status").text(TRYING));
         } else if let Some((found, back)) = &model.pests.found {
             children = children.children(told_plan(app, found, *back, &model));
         } else {
+            // Nothing is drawn anew for the first word: the page has to hear the next tap at once.
+            let status = element("p").class("note mt").set("role", "status");
+            let said = status.node().clone();
             let search = act(move |()| {
-                app.show(Model::begin_search);
-                search_on(app);
+                if !app.look().pests.is_searching {
+                    said.set_text_content(Some(TRYING));
+                    app.quietly(Model::begin_search);
+                    search_on(app);
+                }
             });
-            children = children.child(
-                element("div")
-                    .class("press")
-                    .child(button("Find the fewest treatments".into(), search)),
-            );
+            let press = element("div").class("press");
+            children = children
+                .child(press.child(button("Find the fewest treatments".into(), search)))
+                .child(status);
         }
         let section = Section {
             id: "best-plan",
@@ -201,14 +209,21 @@ fn search_on(app: App) {
         if is_going_on {
             search_on(app);
         } else {
-            app.refresh();
-            // The button that was pressed has gone, and the focus with it, unless the grower went on elsewhere.
-            if document().active_element().is_none_or(|element| element.tag_name() == "BODY") {
-                focus_on("#best-plan .press button");
-            }
+            set_timeout(move || app.refresh(), Duration::ZERO);
+            set_timeout(keep_focus, AFTER_REFRESH);
         }
     };
     set_timeout(more, Duration::ZERO);
+}
+
+/// Time for the plan to be drawn before the focus is given to it.
+const AFTER_REFRESH: Duration = Duration::from_millis(100);
+
+/// The button that was pressed has gone, and the focus with it, unless the grower went on elsewhere.
+fn keep_focus() {
+    if document().active_element().is_none_or(|element| element.tag_name() == "BODY") {
+        focus_on("#best-plan .press button");
+    }
 }
 
 fn told_plan(app: App, found: &BestPlan, back: Option<Back>, model: &Model) -> Vec<Element> {

@@ -1,6 +1,8 @@
 //! Pest repeats: when must I treat again, and when does the label let me pick?
 
-use leptos_dom::helpers::request_animation_frame;
+use std::{cell::Cell, rc::Rc, time::Duration};
+
+use leptos_dom::helpers::{request_animation_frame, set_timeout};
 
 use super::app::App;
 use super::model::Model;
@@ -27,21 +29,44 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
         calendar_button(app),
         which_pest(app),
     ]);
-    let leaves = element("div").class("leaves").children([
-        programmes(app),
-        what_is_done(app),
-        label(app),
-        dates(app),
-        numbers(app),
-        best_plan(app),
-        did_it_work(app),
-        slugs(app),
-        blight(app),
-        take_care(app),
-        warmth(app),
-        show_working(app, "pest-working", "".into(), app.live(steps)),
-    ]);
+    // The rest follows below it, part by part: so the answer stands there at once, and a tap is heard between any two.
+    let built = Rc::new(Cell::new(0));
+    let parts = PARTS.iter().zip(1..).map(|(part, number)| {
+        let here = Rc::clone(&built);
+        let is_due = move || here.get() >= number;
+        let due = is_due.clone();
+        element("div")
+            .class("part")
+            .fill_for(move || is_due().to_string(), move || if due() { part(app) } else { Vec::new() })
+    });
+    let leaves = element("div").class("leaves").children(parts);
+    build_on(app, built);
     vec![desk, leaves]
+}
+
+/// What stands below the answer, in parts that are each quickly built.
+const PARTS: [fn(App) -> Vec<Element>; 4] = [
+    |app| vec![programmes(app), what_is_done(app)],
+    |app| vec![label(app), dates(app)],
+    |app| vec![numbers(app), best_plan(app), did_it_work(app)],
+    |app| {
+        let working = show_working(app, "pest-working", "".into(), app.live(steps));
+        vec![slugs(app), blight(app), take_care(app), warmth(app), working]
+    },
+];
+
+/// Builds the next part once what stands there is painted.
+fn build_on(app: App, built: Rc<Cell<usize>>) {
+    request_animation_frame(move || {
+        let next = move || {
+            built.set(built.get() + 1);
+            app.refresh();
+            if built.get() < PARTS.len() {
+                build_on(app, built);
+            }
+        };
+        set_timeout(next, Duration::ZERO);
+    });
 }
 
 /// What is made anew whenever the answer has changed. Nothing in it takes typing.

@@ -291,11 +291,10 @@ impl Model {
             });
             return self.pests.is_searching;
         };
-        let end = elapsed() + SLICE;
-        while !search.work() {
-            if elapsed() >= end {
-                return true;
-            }
+        if search.answer().is_none() {
+            let end = elapsed() + SLICE;
+            while !search.work() && elapsed() < end {}
+            return true;
         }
         let search = self.pests.search.take();
         if let Some((plan, aim)) = search.as_ref().and_then(|search| Some((search.answer()?.clone(), search.aim()))) {

@@ -22,6 +22,17 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         "line_lower" => line(inputs)?.0,
         "line_degree_days" => line(inputs)?.1,
         "days_at" => inputs.number("degree_days")? / (inputs.number("celsius")? - inputs.number("lower")?),
+        "stage_share" => {
+            let (life, stage) = (life(inputs)?, inputs.whole::<usize>("stage")?);
+            life.immature.get(stage - 1).ok_or("no such stage")?.degree_days / life.development()
+        }
+        "adult_days" => life(inputs)?.adult_life / pace(inputs)?,
+        "days_behind_whitefly" => {
+            let celsius = inputs.number("celsius")?;
+            let whitefly = Pest::Whitefly.species().ok_or("no whitefly")?;
+            let other = inputs.number("degree_days")? / (celsius - inputs.number("lower")?);
+            other - whitefly.cycle.ok_or("no cycle")? / mean_degree_days(celsius, whitefly.thresholds)
+        }
         "cycle_days" => species(inputs)?.cycle.ok_or("no cycle")? / pace(inputs)?,
         "egg_days" => species(inputs)?.egg.ok_or("no egg")? / pace(inputs)?,
         "stands_still" => f64::from(u8::from(pace(inputs)? <= 0.0)),

@@ -179,7 +179,7 @@ async function check(question, visit, pests) {
     } else if (key === "pace" && inputs.coolest !== undefined) {
       // Of one day that was read: the page prints the week's. What it says of such a day is asked instead.
       await pests.unfold("pest-warmth");
-      assert.match(await page.locator("#pest-warmth").innerText(), /A daily mean hides hot noons and cold nights/);
+      await page.locator("#pest-warmth").getByText("A daily mean hides hot noons and cold nights").waitFor();
     } else if (key in answers) {
       within(key, await answers[key](), expected);
     } else if (!["name", "asks", "source", "inputs", "against", "hatched_against", "pace_not", "adults_percent"].includes(key)) {

@@ -26,6 +26,8 @@ export async function bestPlan(browser, url) {
     const button = page.getByRole("button", { name: "Find the fewest treatments" });
     await button.scrollIntoViewIfNeeded();
     const { x, y, width, height } = await button.boundingBox();
+    // The way of a mouse to the button is none of the search's work.
+    await page.mouse.move(x + width / 2, y + height / 2);
     await page.waitForTimeout(REST);
     await slowProcessor(session, SLOWER_PROCESSOR);
     await page.waitForTimeout(REST);
