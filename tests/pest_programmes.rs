@@ -364,8 +364,8 @@ fn the_calendar_has_its_corners() {
     };
     let leap = ["2028-02-17", "2028-02-23", "2028-02-29", "2028-03-06"];
     assert_eq!(plan("2028-02-17"), (leap.map(str::to_owned).to_vec(), "2028-03-09".to_owned()));
-    let plain = ["2026-02-17", "2026-02-23", "2026-03-01", "2026-03-07"];
-    assert_eq!(plan("2026-02-17"), (plain.map(str::to_owned).to_vec(), "2026-03-10".to_owned()));
+    let usual = ["2026-02-17", "2026-02-23", "2026-03-01", "2026-03-07"];
+    assert_eq!(plan("2026-02-17"), (usual.map(str::to_owned).to_vec(), "2026-03-10".to_owned()));
     let turn = ["2026-12-20", "2026-12-26", "2027-01-01", "2027-01-07"];
     assert_eq!(plan("2026-12-20"), (turn.map(str::to_owned).to_vec(), "2027-01-10".to_owned()));
     // In the south January is July: the same days after, to one or two for the months' own lengths.

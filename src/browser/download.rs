@@ -1,5 +1,5 @@
 use js_sys::{Array, Function, Object, Promise, Reflect};
-use wasm_bindgen::{JsCast as _, JsValue, closure::Closure};
+use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 use web_sys::{Blob, BlobPropertyBag, File, FilePropertyBag, HtmlAnchorElement, Url};
 
 /// Hands text to the browser as a file to keep.
@@ -27,7 +27,7 @@ pub fn hand_over_calendar(name: &str, text: &str) -> Result<(), JsValue> {
 fn share(name: &str, text: &str, media_type: &str) -> Result<bool, JsValue> {
     let navigator = web_sys::window().ok_or(JsValue::NULL)?.navigator();
     // Looked up by name: not every browser has them.
-    let method = |name: &str| Reflect::get(&navigator, &name.into()).and_then(|method| method.dyn_into::<Function>());
+    let method = |name: &str| Reflect::get(&navigator, &name.into()).and_then(JsCast::dyn_into::<Function>);
     let (can_share, share) = (method("canShare")?, method("share")?);
     let kind = FilePropertyBag::new();
     kind.set_type(media_type);

@@ -245,8 +245,8 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
         let in_time = soonest(&allowed, asked, 0).map_or(asked, |(day, _)| day);
         let first_choice = number_of_generation(course, rule.generation, counted_from, asked, allowed.len());
         let day = if let Some((day, place)) = soonest(&allowed, asked.max(now), first_choice) {
-            if let Some(allowance) = allowed.get_mut(place) {
-                allowance.used.push(day);
+            if let Some(taken) = allowed.get_mut(place) {
+                taken.used.push(day);
             }
             plan.is_stretched |= last.is_some() && day > asked.max(now);
             plan.with.push(place);
@@ -254,8 +254,8 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
             day
         } else {
             // The labels have ended: how many more there would have been.
-            let least = allowed.iter().map(|allowance| allowance.limits.least_days).min().unwrap_or(1);
-            asked.max(last.map_or(0, |last| last + least))
+            let wait = allowed.iter().map(|allowance| allowance.limits.least_days).min().unwrap_or(1);
+            asked.max(last.map_or(0, |last| last + wait))
         };
         // Late: where what escaped is past being reached meanwhile, the count begins anew.
         if day > in_time && repeat.is_past(course, last.unwrap_or(0), day) {

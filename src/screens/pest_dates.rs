@@ -3,7 +3,7 @@
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, RepeatsStrip, Section, StripDay, act, button, element, link_button};
-use super::pest_repeats::{day, focus_soon, told};
+use super::pest_repeats::{day, focus_soon, is_used_next, told};
 use super::pest_words::{done_words, pest_words};
 use crate::almanac::CivilDay;
 use crate::browser::{hand_over_calendar, utc_stamp};
@@ -213,7 +213,7 @@ fn facts(pest: Pest, outline: &Outline) -> Vec<Element> {
             .pick_now
             .map(|now| element("span").text("after what was used so far: ").child(day("answer-pick", now)));
         // The foot shows the same day while nothing more is to come.
-        let now = now.filter(|_| outline.pick_after_next.is_some());
+        let now = now.filter(|_| outline.pick_after_next.is_some() && is_used_next(outline));
         facts.push(fact(
             "After the last use the label lets you pick from",
             day("answer-pick-last", picking),

@@ -52,7 +52,7 @@ pub fn slugs(app: App) -> Element {
             + wet
             + ". Round with a torch one to three hours after sunset, tonight to "
             + &last_patrol(model.today).spoken()
-            + ", then on damp nights.";
+            + ", then on damp nights. Beer traps and citrus shells beside; bait by its label alone.";
         vec![
             element("div").class("slugs").set("aria-hidden", "true").children(pictures),
             element("h3").text(word).text(": ").child(figure),

@@ -10,9 +10,10 @@ use super::parts::{
     Element, Live, Plate, Section, WorkingLine, act, advice, chief_button, drawing, element, focus_on, link_button, undo_row,
 };
 use super::pest_dates::{calendar_button, dates, strip};
+use super::pest_label::label;
 use super::pest_nights::{blight, slugs};
 use super::pest_numbers::{best_plan, did_it_work, numbers};
-use super::pest_setup::{label, programmes, warmth, what_is_done, which_pest};
+use super::pest_setup::{programmes, warmth, what_is_done, which_pest};
 use super::pest_words::{conflict_words, control_words, minded, pest_words, product_name, shut_words};
 use super::show_working::{show_working, steps_of};
 use crate::almanac::CivilDay;
@@ -191,11 +192,11 @@ fn foot(app: App) -> Element {
         let needs_label = model.programme().control().needs_label();
         let rest = element("span").class("rest");
         let rest = match (outline.pick_now, outline.pick_after_next) {
-            (_, Some(next)) => rest
-                .text("after the next use the label lets you pick from")
+            (now, Some(next)) if now.is_none() || is_used_next(outline) => rest
+                .text("once used, the label lets you pick from")
                 .child(element("br"))
                 .child(element("b").child(day("answer-pick-next", next))),
-            (Some(now), None) => rest
+            (Some(now), _) => rest
                 .text("the label lets you pick from")
                 .child(element("br"))
                 .child(element("b").child(day("answer-pick", now))),
@@ -205,6 +206,11 @@ fn foot(app: App) -> Element {
         vec![element("div").class("foot").child(pips).child(count).child(rest)]
     });
     filled.class("foot-place")
+}
+
+/// Whether the next visit is with a product: then the foot tells from when one may pick after it.
+pub fn is_used_next(outline: &Outline) -> bool {
+    outline.next().is_some_and(|next| next.control.needs_label())
 }
 
 /// What comes before all dates: that the label wins, and why it gives none.
