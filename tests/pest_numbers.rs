@@ -332,6 +332,7 @@ fn check_shut(pest: Pest, label: Label, today: CivilDay) {
                     extent,
                     chosen: &[today, today.days_later(9)],
                 };
+                assert!(!programme.can_aim() && programme.aim(today, 1.0).is_none(), "{pest:?} {control:?}");
                 let outline = programme.outline(today);
                 assert!(outline.shut.is_some(), "{pest:?} {control:?}");
                 let planned = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);

@@ -270,6 +270,24 @@ fn what_is_done_by_hand_between_does_not_put_off_the_spray() {
     let ahead: Vec<_> = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead).collect();
     let next = ahead.iter().find(|visit| visit.control == CONTACT).map(|visit| visit.day);
     assert_eq!(next, Some(day("2026-06-15")));
+    // What was done, or left out, is not asked for again; what is late is due today.
+    let by_hand = |deeds: &[Deed], today: &str| {
+        let outline = whitefly(&soap, &[], deeds).outline(day(today));
+        let ahead = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
+        let by_hand = ahead.filter(|visit| visit.control == Control::Vacuum).map(|visit| visit.day.day());
+        by_hand.take(2).collect::<Vec<_>>()
+    };
+    assert_eq!(by_hand(&deeds[..1], "2026-06-02"), [4, 7]);
+    assert_eq!(by_hand(&deeds, "2026-06-04"), [7, 10]);
+    let left_out = [
+        deeds[0],
+        Deed {
+            is_done: false,
+            ..deeds[1]
+        },
+    ];
+    assert_eq!(by_hand(&left_out, "2026-06-02"), [7, 10]);
+    assert_eq!(by_hand(&deeds[..1], "2026-06-06"), [6, 9]);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

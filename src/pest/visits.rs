@@ -26,6 +26,8 @@ struct Plan<'a> {
     course: &'a Course,
     /// Days of the main treatment that stand, done or left out.
     before: Vec<usize>,
+    /// Days on which something was done by hand, or left out.
+    by_hand: Vec<usize>,
     /// Today.
     now: usize,
     /// Visits to come: the day, with what, and the number of the product.
@@ -56,6 +58,12 @@ impl Programme<'_> {
                 .visits
                 .iter()
                 .filter(counts)
+                .filter_map(|visit| number_of(visit.day))
+                .collect(),
+            by_hand: outline
+                .visits
+                .iter()
+                .filter(|visit| visit.control.is_by_hand())
                 .filter_map(|visit| number_of(visit.day))
                 .collect(),
             now,
@@ -212,7 +220,13 @@ impl Programme<'_> {
         filled: &mut Vec<(usize, Control, u8)>,
     ) {
         let Some(until) = until else { return };
-        let mut number = day;
+        // What was done by hand meanwhile counts, and what was left out too.
+        let stands = plan
+            .by_hand
+            .iter()
+            .copied()
+            .filter(|stands| *stands > day && (is_end || *stands <= until));
+        let mut number = stands.max().unwrap_or(day);
         while is_end && number < until || !is_end && number <= until {
             let Some(control) = fillers.get(filled.len() % fillers.len().max(1)).copied() else {
                 return;
@@ -221,11 +235,9 @@ impl Programme<'_> {
             let Some(gap) = rule.and_then(|rule| rule.days_to_next(plan.course, number, 1)) else {
                 return;
             };
-            number += gap;
-            if is_end {
-                number = number.max(plan.now);
-            }
-            if (is_end || number <= until) && number >= plan.now {
+            // Late is due today.
+            number = (number + gap).max(plan.now);
+            if is_end || number <= until {
                 filled.push((number, control, 0));
             }
         }

@@ -151,6 +151,7 @@ async function check(question, visit, pests) {
     introduced: async () => since(await pests.date("introduce")),
     pace: async () => {
       await pests.unfold("pest-working");
+      await page.locator("#pest-working").getByText("degree-days a day").first().waitFor();
       const text = await page.locator("#pest-working").innerText();
       return Number(text.match(/degree-days a day\D*?(\d+(?:\.\d+)?)/)[1]);
     },
