@@ -43,7 +43,12 @@ pub fn strip(app: App) -> Element {
                 Some(Standing::Done) => ("done", "done"),
                 Some(Standing::Skipped) => ("out", "left out"),
                 Some(Standing::Ahead) if Some(day) == next => ("next", "next"),
-                Some(Standing::Ahead) => ("plan", if Some(day) == final_day { "last" } else { "" }),
+                Some(Standing::Ahead) => {
+                    // Between sprays, what is done by hand is told apart.
+                    let by_hand = outline.control.needs_label() && visit.is_some_and(|visit| visit.control.is_by_hand());
+                    let word = if by_hand { "hand" } else { "" };
+                    ("plan", if Some(day) == final_day { "last" } else { word })
+                }
                 None if day == today => ("today", "today"),
                 None if day < first => ("out", ""),
                 None => ("", if Some(day) == picking { "pick" } else { "" }),

@@ -28,11 +28,10 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
         strip(app),
         press(app),
         calendar_button(app),
-        which_pest(app),
     ]);
     // The rest follows below it, part by part: so the answer stands there at once, and a tap is heard between any two.
     let built = Rc::new(Cell::new(0));
-    let parts = PARTS.iter().zip(1..).map(|(part, number)| {
+    let mut parts = PARTS.iter().zip(1..).map(|(part, number)| {
         let here = Rc::clone(&built);
         let is_due = move || here.get() >= number;
         let due = is_due.clone();
@@ -40,13 +39,17 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
             .class("part")
             .fill_for(move || is_due().to_string(), move || if due() { part(app) } else { Vec::new() })
     });
+    // An address may lead to its place before it is built.
+    let pests = parts.next().map(|part| part.set("id", "which-pest"));
+    let desk = desk.children(pests);
     let leaves = element("div").class("leaves").children(parts);
     build_on(app, built);
     vec![desk, leaves]
 }
 
-/// What stands below the answer, in parts that are each quickly built.
-const PARTS: [fn(App) -> Vec<Element>; 4] = [
+/// What stands below the answer, in parts that are each quickly built; the first still beside it.
+const PARTS: [fn(App) -> Vec<Element>; 5] = [
+    which_pest,
     |app| vec![programmes(app), what_is_done(app)],
     |app| vec![label(app), dates(app)],
     |app| vec![numbers(app), best_plan(app), did_it_work(app)],

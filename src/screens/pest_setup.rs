@@ -19,7 +19,7 @@ use crate::quantity::decimal;
 const DAYS_BACK: i32 = 42;
 
 /// The pests, with how to be sure of the one that is chosen.
-pub fn which_pest(app: App) -> Element {
+pub fn which_pest(app: App) -> Vec<Element> {
     let keys = Keys {
         legend: "Which pest",
         aside: "".into(),
@@ -40,6 +40,7 @@ pub fn which_pest(app: App) -> Element {
         on_choose: app.act(|model, code: String| {
             if let Some(pest) = Pest::from_code(&code) {
                 model.programme_mut().turn_to_pest(pest);
+                model.pests.product = 0;
             }
         }),
     };
@@ -51,7 +52,7 @@ pub fn which_pest(app: App) -> Element {
             words: pest_words(pest).sign.to_owned(),
         }]
     }));
-    element("div").set("id", "which-pest").child(keys.view()).child(sure)
+    vec![keys.view(), sure]
 }
 
 /// The programmes, when there are several, and a way to begin another.
@@ -75,7 +76,10 @@ pub fn programmes(app: App) -> Element {
                         .collect()
                 }),
                 selected: app.words(|model| model.pests.selected.to_string()),
-                on_choose: app.act(|model, place: String| model.pests.selected = place.parse().unwrap_or_default()),
+                on_choose: app.act(|model, place: String| {
+                    model.pests.selected = place.parse().unwrap_or_default();
+                    model.pests.product = 0;
+                }),
                 after: element("span"),
             };
             vec![labels.view()]
@@ -169,9 +173,13 @@ pub fn what_is_done(app: App) -> Element {
                 }
             }),
         };
-        let mut shown = vec![repeated.view(), element("p").class("lab mt").text("Beside it")];
+        let mut shown = vec![repeated.view()];
+        // Beside what is only done by hand, laid or brought in there is no room for more.
+        if pest.controls().iter().any(|control| control.is_sprayed()) {
+            shown.push(element("p").class("lab mt").text("Beside it"));
+        }
         for (beside, control, hint) in BESIDE {
-            if !pest.controls().contains(&control) {
+            if shown.len() < 2 || !pest.controls().contains(&control) {
                 continue;
             }
             shown.push(tick(
