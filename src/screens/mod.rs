@@ -24,6 +24,7 @@ mod morning_water;
 mod notebook_sheet;
 mod parts;
 mod pest_dates;
+mod pest_label;
 mod pest_nights;
 mod pest_numbers;
 mod pest_repeats;
