@@ -165,6 +165,12 @@ impl App {
         change(&mut self.0.model.borrow_mut());
     }
 
+    /// Changes what is shown but nothing that is kept.
+    pub fn show(self, change: impl FnOnce(&mut Model)) {
+        change(&mut self.0.model.borrow_mut());
+        self.refresh();
+    }
+
     /// Takes in what another tab has written. A field that is being typed in here shows what was typed until it is left.
     pub fn take_in(self) {
         let looked_at = self.look().group().map(|group| group.id);
