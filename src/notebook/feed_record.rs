@@ -137,7 +137,7 @@ pub struct FeedRecord {
 
 impl Bottle {
     /// Its number fields.
-    const FIELDS: [Field; 5] = [Field::FeedWeighs, Field::Nitrate, Field::Ammonium, Field::Urea, Field::Cap];
+    pub const FIELDS: [Field; 5] = [Field::FeedWeighs, Field::Nitrate, Field::Ammonium, Field::Urea, Field::Cap];
 
     const fn entry_mut(&mut self, field: Field) -> Option<&mut Entry> {
         Some(match field {

@@ -175,6 +175,7 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
         stem: given.stem,
         granules: given.granules,
         conductivity: full.conductivity,
+        own_conductivity: record.water.conductivity(),
         habit,
         last_fed: given.last_fed,
         today: given.today,

@@ -14,7 +14,7 @@ use super::parts::{Answer, Element, Live, Plate, act, chief_button, cylinder, dr
 use super::show_working::show_working;
 use super::words::looked_at;
 use crate::feed::METER_SPREAD;
-use crate::notebook::{Entry, Field};
+use crate::notebook::{Bottle, Entry, FeedRecord, Field};
 use crate::quantity::decimal;
 
 /// The whole screen.
@@ -184,6 +184,14 @@ fn assumed(model: &Model) -> String {
             ""
         };
         return error.to_string() + before;
+    }
+    let units = model.units();
+    let fields = FeedRecord::FIELDS.iter().chain(&Bottle::FIELDS).chain(&[Field::Can]);
+    if fields
+        .into_iter()
+        .any(|field| model.entry(*field).is_some_and(|entry| entry.error(*field, units).is_some()))
+    {
+        return "One entry cannot be read: the answer above goes by what stood there before.".to_owned();
     }
     let mut parts = Vec::new();
     let bottle = feed.bottle();
