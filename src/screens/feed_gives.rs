@@ -225,8 +225,9 @@ fn contents(model: &Model, shown: &FeedShown) -> Element {
             String::new(),
         );
     }
-    let heads = ["", "Gives", "Wanted now"].map(|head| element("th").set("scope", "col").text(head));
+    let heads = ["Element", "Gives", "Wanted now"].map(|head| element("th").set("scope", "col").text(head));
     element("table")
+        .class("given")
         .child(element("caption").text("In each litre, mg"))
         .child(element("thead").child(element("tr").children(heads)))
         .child(element("tbody").children(rows))

@@ -321,21 +321,19 @@ fn stock(model: &Model) -> Vec<Element> {
             let meets = meeting(one, other);
             if meets != Meeting::Fine {
                 rows.push(vec![
-                    say::stuff(one).to_owned(),
-                    say::stuff(other).to_owned(),
+                    [say::stuff(one), " + ", say::stuff(other)].concat(),
                     say::meets(meets).to_owned(),
                 ]);
             }
         }
     }
     rows.push(vec![
-        "Any feed".to_owned(),
-        "Bleach, lime, washing soda".to_owned(),
+        "Any feed + bleach, lime or washing soda".to_owned(),
         "never, not even in a can".to_owned(),
     ]);
     let never = Table {
         caption: "What must not meet in a concentrate",
-        heads: &["One", "Other", "Together"],
+        heads: &["These two", "Together"],
         rows,
     };
     parts.push(never.view());

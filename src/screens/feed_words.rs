@@ -250,12 +250,12 @@ pub const fn dissolves(cloud: Cloud) -> &'static str {
 /// What feeds are made of, as far as they may not meet.
 pub const fn stuff(of: Stuff) -> &'static str {
     match of {
-        Stuff::Calcium => "Calcium nitrate",
-        Stuff::Sulphate => "Sulphates, Epsom salts too",
-        Stuff::Phosphate => "Phosphates, most feeds too",
-        Stuff::Iron => "Chelated iron",
-        Stuff::Urea => "Urea",
-        Stuff::Nitrate => "Nitrates",
+        Stuff::Calcium => "calcium nitrate",
+        Stuff::Sulphate => "sulphates, Epsom salts too",
+        Stuff::Phosphate => "phosphates, most feeds too",
+        Stuff::Iron => "chelated iron",
+        Stuff::Urea => "urea",
+        Stuff::Nitrate => "nitrates",
     }
 }
 

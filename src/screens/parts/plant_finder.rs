@@ -1,6 +1,6 @@
 //! The drawn plant on which the part is tapped that looks wrong.
 
-use super::{Act, Element, Live, drawn, live, plant_frame::Frame, strokes::strokes};
+use super::{Act, Element, Live, drawn, live, plant_frame::Frame, strokes::Stroke};
 
 /// The plant that is drawn: its height in metres, its trusses set, what it stands in.
 const PLANT: (f64, u32, &str) = (1.2, 5, "base-bag");
@@ -26,10 +26,8 @@ impl PlantFinder {
     #[must_use]
     pub fn view(self) -> Element {
         let (height, trusses, container) = PLANT;
-        let plant = strokes(
-            drawn("g").class("flora"),
-            live(move || Frame::new(height, trusses).plant(container)),
-        );
+        let strokes = Frame::new(height, trusses).plant(container);
+        let plant = drawn("g").class("flora").children(strokes.iter().map(Stroke::view));
         let mut drawing = drawn("svg")
             .class("zones")
             .set("viewBox", "0 60 176 332")
@@ -48,6 +46,6 @@ impl PlantFinder {
                 .on("click", move |_| tapped.run(place));
             drawing = drawing.child(part);
         }
-        drawing.unhurried()
+        drawing
     }
 }
