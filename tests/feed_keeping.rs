@@ -81,6 +81,12 @@ fn bad_words_leave_the_last_good_ones() {
     assert!(matches!(feed.feed(units, 10.0, false), Err(MixError::Label(_))));
     let good = feed.feed(units, 10.0, true).expect("a feed");
     assert_eq!(good.label.grade.numbers.map(f64::to_bits), [7.0_f64; 3].map(f64::to_bits));
+    // Words of which none was ever good are not taken for good when they are opened.
+    let mut never = Notebook::default();
+    never.feed.bottle_mut().type_label("tomato");
+    let never = opened(&never);
+    assert_eq!((never.feed.bottle().label.text(), never.feed.bottle().label.good()), ("tomato", ""));
+    assert!(never.feed.feed(units, 10.0, true).is_ok(), "what is assumed");
     // An emptied field forgets: what is assumed stands in again.
     let mut emptied = notebook.clone();
     emptied.feed.bottle_mut().type_label(" ");

@@ -15,6 +15,9 @@ pub(super) const ASSUMED_EACH: f64 = 1.5;
 /// Feeds a week until told (choice, the same).
 pub(super) const ASSUMED_A_WEEK: f64 = 2.0;
 
+/// What stands for the last good words where there were none: no label and no dose.
+const NEVER_GOOD: &str = "?";
+
 /// Words of a label: exactly as typed, and the last ones that could be read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Phrase {
@@ -46,20 +49,20 @@ impl Phrase {
     fn put_into(&self, lines: &mut Lines, word: &str) {
         lines.put(word, &self.text);
         if self.good != self.text.trim() {
-            lines.put(&(word.to_owned() + "-held"), &self.good);
+            let good = if self.good.is_empty() { NEVER_GOOD } else { &self.good };
+            lines.put(&(word.to_owned() + "-held"), good);
         }
     }
 
-    fn take_from(lines: &mut Lines, word: &str, is_good: &dyn Fn(&str) -> bool) -> Self {
-        let mut phrase = Self {
-            text: String::new(),
-            good: Some(lines.take(&(word.to_owned() + "-held")))
-                .filter(|text| is_good(text))
-                .unwrap_or_default(),
-        };
+    /// What was good is told and not read again: whoever only opens the notebook needs no reader of labels.
+    fn take_from(lines: &mut Lines, word: &str) -> Self {
         let text = lines.take(word);
-        phrase.type_text(&text, is_good(&text));
-        phrase
+        let good = match lines.take(&(word.to_owned() + "-held")).as_str() {
+            "" => text.trim().to_owned(),
+            NEVER_GOOD => String::new(),
+            good => good.to_owned(),
+        };
+        Self { text, good }
     }
 }
 
@@ -252,8 +255,8 @@ impl Bottle {
     /// Takes all that belongs to a feed out of a page.
     fn take_from(lines: &mut Lines, units: Units) -> Self {
         let mut bottle = Self {
-            label: Phrase::take_from(lines, LABEL, &is_grade),
-            dose: Phrase::take_from(lines, DOSE, &is_dose),
+            label: Phrase::take_from(lines, LABEL),
+            dose: Phrase::take_from(lines, DOSE),
             form: lines.choice("feed-form"),
             country: lines.told("feed-country"),
             ounce: lines.told("feed-ounce"),
@@ -536,7 +539,7 @@ impl FeedRecord {
             if lines.take(&(SHELF.to_owned() + code)) == YES {
                 record.shelf.push(*salt);
             }
-            let phrase = Phrase::take_from(lines, &(BAG.to_owned() + code), &is_grade);
+            let phrase = Phrase::take_from(lines, &(BAG.to_owned() + code));
             if phrase != Phrase::default() {
                 record.bags.push((*salt, phrase));
             }
