@@ -9,6 +9,7 @@ mod copies;
 mod diary;
 mod feed_keeping;
 mod feed_mixer;
+mod feed_need;
 mod feed_questions;
 mod feed_salt;
 mod feed_wordings;

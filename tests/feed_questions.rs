@@ -5,8 +5,10 @@
 
 use first_truss::almanac::CivilDay;
 use first_truss::feed::{
-    Brew, Cause, Due, Facts, Habit, Look, Mix, Odds, Part, Situation, Stage, Stem, Timing, Water, Why, causes, needs, routine_grams, timing,
+    Brew, Cause, Cloud, Contents, Due, Facts, Habit, Look, Mix, Odds, Part, Situation, Stage, Stem, Straight, Timing, USUAL_STOCK, Water,
+    Why, causes, clouds, in_a_litre, needs, routine_grams, stock_of, timing,
 };
+use first_truss::notebook::Coded;
 use first_truss::working::Working;
 use serde::Deserialize;
 use toml::Table;
@@ -34,6 +36,8 @@ struct Question {
     /// What a meter may read, mS/cm: the low end of the range, and the high end.
     conductivity_low: Option<Between>,
     conductivity_high: Option<Between>,
+    /// Of that the water's own.
+    own: Option<Between>,
     /// K:N, as elements.
     potassium_to_nitrogen: Option<Between>,
     /// Share of the week's need of N, P and K.
@@ -59,6 +63,8 @@ struct Question {
     brewed: Option<Between>,
     /// Whether young plants can take it for certain.
     suits_seedlings: Option<bool>,
+    /// Whether the salts of the shelf are safe in the can and must not meet in a stock.
+    apart: Option<bool>,
     /// The sentence, when there is no answer.
     refused: Option<String>,
 }
@@ -86,6 +92,7 @@ fn wrong_answers_on_feed_are_found() {
         "amount = [45, 46]",
         "elsewhere = [44, 45]",
         "conductivity_high = [0, 1]",
+        "own = [1, 2]",
         "potassium_to_nitrogen = [2, 3]",
         "need = [[2, 3], [0, 9], [0, 9]]",
         "due = 'never'",
@@ -96,6 +103,7 @@ fn wrong_answers_on_feed_are_found() {
         "ways = [[1, 2]]",
         "causes = [['age', 'likely']]",
         "epsom = [1, 2]",
+        "apart = true",
         "suits_seedlings = true",
         "refused = 'No.'",
         "",
@@ -134,6 +142,16 @@ fn missed(question: &Question) -> Result<(), String> {
     let grams = routine_grams(inputs.number_or("can", 10.0)?);
     within("Epsom salts, low", grams.low, question.epsom, &mut asked)?;
     within("Epsom salts, high", grams.high, question.epsom, &mut asked)?;
+    if question.own.is_some() {
+        within("the water's own", water(&inputs)?.conductivity(), question.own, &mut asked)?;
+    }
+    if let Some(apart) = question.apart {
+        asked = true;
+        let (in_can, in_stock) = clouds_of(&inputs)?;
+        if in_can != Cloud::Clear || (in_stock > Cloud::Clear) != apart {
+            return Err(format!("in the can {in_can:?}, in a stock {in_stock:?}"));
+        }
+    }
     if let Some(brewed) = question.brewed {
         let brew = match inputs.word("brew")? {
             "nettle" => Brew::Nettle,
@@ -150,6 +168,20 @@ fn missed(question: &Question) -> Result<(), String> {
         [] => Err("nothing is asked".to_owned()),
         unused => Err(format!("input never used: {}", unused.join(", "))),
     }
+}
+
+/// What half a gram in a litre of each salt on the shelf does in a can of rain water, and a hundred times as strong.
+fn clouds_of(inputs: &Inputs) -> Result<(Cloud, Cloud), String> {
+    let mut feed = Contents::default();
+    let mut salts = Vec::new();
+    for word in inputs.word("shelf")?.split(", ") {
+        let salt = Straight::from_code(word).ok_or("no such salt")?;
+        feed = feed.plus(&in_a_litre(&salt.contents(), 1.0), 0.5);
+        salts.push((salt, 0.5));
+    }
+    let can = clouds(&feed, Water::Rain);
+    let stock = stock_of(&salts, USUAL_STOCK);
+    Ok((can.gypsum.max(can.phosphate), stock.gypsum.max(stock.phosphate)))
 }
 
 fn within(what: &str, got: f64, allowed: Option<Between>, asked: &mut bool) -> Result<(), String> {
@@ -260,6 +292,7 @@ fn situation(inputs: &Inputs, mix: &Mix) -> Result<Situation, String> {
         },
         granules: inputs.flag("granules")?,
         conductivity: mix.conductivity,
+        own_conductivity: if inputs.has("water") { water(inputs)?.conductivity() } else { 0.0 },
         habit: Habit {
             litres: inputs.number_or("litres", 1.5)?,
             a_week: inputs.number_or("a_week", 2.0)?,
@@ -270,13 +303,7 @@ fn situation(inputs: &Inputs, mix: &Mix) -> Result<Situation, String> {
 }
 
 fn stage(inputs: &Inputs) -> Result<Stage, String> {
-    match if inputs.has("stage") { inputs.word("stage")? } else { "picking" } {
-        "no truss" => Ok(Stage::NoTruss),
-        "swelling" => Ok(Stage::Swelling),
-        "picking" => Ok(Stage::Picking),
-        "late" => Ok(Stage::Late),
-        other => Err(format!("no stage “{other}”")),
-    }
+    crate::published::feed::stage(if inputs.has("stage") { inputs.word("stage")? } else { "picking" })
 }
 
 /// What is known when something looks wrong.

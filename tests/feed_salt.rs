@@ -2,7 +2,7 @@
 
 use first_truss::feed::{
     Band, Basis, Cloud, Contents, Country, Feed, Form, Grade, Ions, Label, Measured, Meeting, Mix, MixError, NitrogenForms, Rate, Straight,
-    Stuff, Told, Water, conductivity_bounds, gypsum, in_a_litre, meeting, mix, phosphate, stock,
+    Stuff, Told, Water, clouds, conductivity_bounds, gypsum, in_a_litre, meeting, mix, phosphate, stock, stock_of,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -137,6 +137,68 @@ fn a_stock_is_held_to_what_dissolves_in_the_cold() {
     for salt in Straight::ALL {
         assert_eq!(stock(salt, 3.0), Cloud::Clear);
     }
+}
+
+/// The worked mix: safe in the can, and a hundred times as strong neither with sulphate nor with phosphate beside its calcium.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_stock_of_a_safe_can_takes_two_bottles() {
+    let mix = [
+        (Straight::PotassiumNitrate, 0.5159),
+        (Straight::PotassiumPhosphate, 0.1757),
+        (Straight::EpsomSalts, 0.4056),
+        (Straight::CalciumNitrate, 0.5049),
+        (Straight::Urea, 0.0),
+    ];
+    let mut feed = Contents::default();
+    for (salt, grams) in mix {
+        feed = feed.plus(&in_a_litre(&salt.contents(), 1.0), grams);
+    }
+    let rain = clouds(&feed, Water::Rain);
+    assert_eq!((rain.gypsum, rain.phosphate), (Cloud::Clear, Cloud::Clear));
+    assert_eq!(
+        clouds(&feed, Water::Hard).phosphate,
+        Cloud::MayCloud,
+        "hard water brings calcium and is less sour"
+    );
+    let stock = stock_of(&mix, 100.0);
+    assert_eq!((stock.gypsum, stock.phosphate), (Cloud::FallsOut, Cloud::FallsOut));
+    assert!(stock.takes_two() && !stock.is_limited);
+    // What is not used is not in it; calcium stands with nitrate, the others in the second bottle.
+    let told: Vec<(Straight, bool, Cloud)> = stock.salts.iter().map(|of| (of.salt, of.second, of.dissolves)).collect();
+    assert_eq!(
+        told,
+        [
+            (Straight::PotassiumNitrate, false, Cloud::Clear),
+            (Straight::PotassiumPhosphate, true, Cloud::Clear),
+            (Straight::EpsomSalts, true, Cloud::Clear),
+            (Straight::CalciumNitrate, false, Cloud::Clear),
+        ]
+    );
+    near(stock.salts[0].grams, 51.59);
+    // Four times as strong nitrate of potash only just dissolves in the cold, five times no more.
+    let potash = |times| stock_of(&mix[..1], times).salts[0].dissolves;
+    assert_eq!(
+        (potash(200.0), potash(210.0), potash(410.0)),
+        (Cloud::Clear, Cloud::MayCloud, Cloud::FallsOut)
+    );
+    // Without calcium one bottle does; with urea beside it, for a day.
+    assert!(!stock_of(&mix[..3], 100.0).takes_two());
+    assert!(stock_of(&[(Straight::CalciumNitrate, 0.5), (Straight::Urea, 0.1)], 100.0).is_limited);
+}
+
+/// The rules beside the figures: each border belongs to one side.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_can_with_too_much_calcium_and_sulphate_is_told() {
+    let feed = |calcium: f64, sulphur: f64| Contents {
+        calcium: calcium * 40.078,
+        sulphur: sulphur * 32.06,
+        ..Contents::default()
+    };
+    assert_eq!(clouds(&feed(10.0, 9.9), Water::Rain).gypsum, Cloud::Clear);
+    assert_eq!(clouds(&feed(10.0, 10.1), Water::Rain).gypsum, Cloud::MayCloud);
+    // The tap's own calcium counts: 110 mg/L are 2.74 mmol/L.
+    assert_eq!(clouds(&feed(10.0, 9.9), Water::Hard).gypsum, Cloud::MayCloud);
+    assert_eq!(clouds(&feed(14.2, 14.2), Water::Rain).gypsum, Cloud::FallsOut);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

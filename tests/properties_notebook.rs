@@ -1,7 +1,7 @@
 //! Properties of what is kept, tried on random notebooks and random damage.
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use first_truss::feed::{Stage, Straight};
+use first_truss::feed::Straight;
 use first_truss::notebook::{
     ButtRecord, ContainerKind, DayPage, Entry, FeedRecord, Field, GroupDay, GroupRecord, GroupSeason, MorningRecord, Notebook, SeasonPage,
     open, seal,
@@ -157,29 +157,23 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
         option::of(select(vec![Feel::Dry, Feel::Moist, Feel::Sodden])),
         option::weighted(0.3, 0.0..=50.0),
         option::weighted(0.3, 0.0..=50.0),
+        option::weighted(0.3, 0.0..=50.0),
     );
-    (
-        any_day(),
-        any_weather(),
-        vec(group, 0..4),
-        "|[0-9]{1,2}\\.[0-9]{2}",
-        option::weighted(0.3, 0_u32..10_000),
-    )
-        .prop_map(|(day, weather, groups, noted_at, fed)| {
-            let mut page = DayPage {
-                noted_at,
-                fed: fed.map(|thousandths| f64::from(thousandths) / 1000.0),
-                ..DayPage::of(day)
-            };
-            page.note_weather(&weather);
-            for (id, given, feel, lighter, drip) in groups {
-                page.note(id, |group| {
-                    group.given = given;
-                    group.see(Readings { feel, lighter, drip });
-                });
-            }
-            page
-        })
+    (any_day(), any_weather(), vec(group, 0..4), "|[0-9]{1,2}\\.[0-9]{2}").prop_map(|(day, weather, groups, noted_at)| {
+        let mut page = DayPage {
+            noted_at,
+            ..DayPage::of(day)
+        };
+        page.note_weather(&weather);
+        for (id, given, feel, lighter, drip, fed) in groups {
+            page.note(id, |group| {
+                group.given = given;
+                group.fed = fed;
+                group.see(Readings { feel, lighter, drip });
+            });
+        }
+        page
+    })
 }
 
 fn any_season_page() -> impl Strategy<Value = SeasonPage> {
@@ -210,7 +204,8 @@ fn any_season_page() -> impl Strategy<Value = SeasonPage> {
     })
 }
 
-fn any_feed(units: Units) -> impl Strategy<Value = FeedRecord> {
+/// Words of labels and doses, good and bad.
+fn any_words() -> impl Strategy<Value = (String, String)> {
     let label = prop_oneof![
         select(vec!["5-2-9", "60-60-60", "NPK 7:7:7+2MgO", " 4,5-2-8 ", ""]).prop_map(str::to_owned),
         "\\PC{0,20}"
@@ -219,36 +214,43 @@ fn any_feed(units: Units) -> impl Strategy<Value = FeedRecord> {
         select(vec!["20 ml per gallon", "a cap per can", "1:20", "a splash", "15 ml in 10 l "]).prop_map(str::to_owned),
         "\\PC{0,20}"
     ];
-    let entries = FeedRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>();
-    let salts = vec((select(Straight::SHELF.to_vec()), any::<bool>()), 0..6);
-    (
-        vec(label, 0..3),
-        vec(dose, 0..3),
-        entries,
-        salts,
-        option::of(select(Stage::ALL.to_vec())),
-    )
-        .prop_map(|(labels, doses, entries, salts, stage)| {
-            let mut feed = FeedRecord {
-                stage,
-                ..FeedRecord::default()
-            };
-            for text in &labels {
-                feed.type_label(text);
+    (label, dose)
+}
+
+fn any_feed(units: Units) -> impl Strategy<Value = FeedRecord> {
+    let fields = FeedRecord::FIELDS.into_iter().chain([Field::Nitrate, Field::Cap]);
+    let entries = fields.map(|field| (Just(field), entry(field, units))).collect::<Vec<_>>();
+    let salts = vec((select(Straight::SHELF.to_vec()), any::<bool>(), any_words()), 0..6);
+    // What one feed is told, and whether another is added, taken off, or put into the can after it.
+    let bottle = ("\\PC{0,20}", vec(any_words(), 0..3), any::<bool>(), 0_u8..4);
+    (vec(bottle, 0..7), entries, salts).prop_map(|(bottles, entries, salts)| {
+        let mut feed = FeedRecord::default();
+        for (number, (name, words, in_mixer, then)) in bottles.into_iter().enumerate() {
+            let bottle = feed.bottle_mut();
+            bottle.rename(&name);
+            bottle.in_mixer = in_mixer;
+            for (label, dose) in &words {
+                bottle.type_label(label);
+                bottle.type_dose(dose);
             }
-            for text in &doses {
-                feed.type_dose(text);
+            match then {
+                0 => feed.add(u64::try_from(number).expect("small")),
+                1 => drop(feed.remove()),
+                2 => feed.put_in_can(0),
+                _ => (),
             }
-            for (field, entry) in FeedRecord::FIELDS.into_iter().zip(entries) {
-                if let Some(slot) = feed.entry_mut(field) {
-                    *slot = entry;
-                }
+        }
+        for (field, entry) in entries {
+            if let Some(slot) = feed.entry_mut(field) {
+                *slot = entry;
             }
-            for (salt, is_there) in salts {
-                feed.keep(salt, is_there);
-            }
-            feed
-        })
+        }
+        for (salt, is_there, (label, _)) in salts {
+            feed.keep(salt, is_there);
+            feed.type_bag(salt, &label);
+        }
+        feed
+    })
 }
 
 pub fn any_notebook() -> impl Strategy<Value = Notebook> {
@@ -346,7 +348,7 @@ proptest! {
         for (record, page) in records.iter().zip(&quiet.days) {
             let noted = page.group(group.id);
             prop_assert_eq!((record.day, record.weather), (page.day, page.weather));
-            prop_assert_eq!(record.given, noted.and_then(|noted| noted.given).or(page.fed));
+            prop_assert_eq!(record.given, noted.and_then(|noted| noted.given.or(noted.fed)));
             prop_assert_eq!(record.readings, noted.map(GroupDay::readings).unwrap_or_default());
         }
     }

@@ -46,6 +46,7 @@ fn of<'a>(group: &'a Group, dose: &'a Dose) -> GroupToday<'a> {
         dose,
         last: None,
         stopped: false,
+        feed_due: false,
     }
 }
 
@@ -55,7 +56,6 @@ fn round(plants: &[Plants], butt: Option<ButtToday>, someone_comes: Option<Civil
         today: today(),
         groups: &groups,
         watered: false,
-        feed_due: false,
         butt,
         someone_comes,
     };
@@ -147,7 +147,6 @@ fn what_is_poured_already_is_not_asked_for_again() {
             today: today(),
             groups: &groups,
             watered: true,
-            feed_due: false,
             butt: Some(ButtToday { level, clear_day: 10.0 }),
             someone_comes: None,
         };
@@ -162,29 +161,38 @@ fn what_is_poured_already_is_not_asked_for_again() {
 fn a_feed_that_is_due_comes_after_the_water_and_never_on_sodden_compost() {
     let tasks = |feel| {
         let pot = plants(glass(), Container::Pot { litres: 12.0 }, Sky::Mixed, Some(feel), 0.0);
-        let groups = [Some(of(&pot.group, &pot.dose))];
+        let fed = GroupToday {
+            feed_due: true,
+            ..of(&pot.group, &pot.dose)
+        };
+        let groups = [Some(of(&pot.group, &pot.dose)), Some(fed)];
         let known = Known {
             today: today(),
             groups: &groups,
             watered: false,
-            feed_due: true,
             butt: None,
             someone_comes: None,
         };
         let lines = todays_round(&known)
             .into_iter()
-            .map(|item| (item.task, item.reason, item.not_today));
+            .map(|item| (item.task, item.reason, item.not_today, item.groups));
         lines
             .filter(|(task, ..)| matches!(task, Task::Water | Task::Feed))
             .collect::<Vec<_>>()
     };
     assert_eq!(
         tasks(Feel::Moist),
-        [(Task::Water, Reason::Daily, false), (Task::Feed, Reason::FeedDue, false)]
+        [
+            (Task::Water, Reason::Daily, false, vec![0, 1]),
+            (Task::Feed, Reason::FeedDue, false, vec![1])
+        ]
     );
     assert_eq!(
         tasks(Feel::Sodden),
-        [(Task::Water, Reason::Sodden, true), (Task::Feed, Reason::Sodden, true)]
+        [
+            (Task::Water, Reason::Sodden, true, vec![0, 1]),
+            (Task::Feed, Reason::Sodden, true, vec![1])
+        ]
     );
     let day = |text: &str| text.parse::<CivilDay>().expect("a day");
     let due = |a_week, today| is_due(day("2026-07-06"), a_week, Stage::Picking, day(today));
@@ -213,7 +221,6 @@ fn plants_are_stopped_and_fed_less_when_the_last_truss_says_so() {
             today: day,
             groups: &groups,
             watered: false,
-            feed_due: false,
             butt: None,
             someone_comes: None,
         };

@@ -1,7 +1,8 @@
 //! What turns to chalk or gypsum in a can, and what must not meet in a concentrate.
 
 use super::element::atomic_weight as weight;
-use super::{Contents, Ions, Straight, activity};
+use super::{Contents, Ions, Straight, Water, activity};
+use crate::quantity::Range;
 
 /// Calcium times sulphate from which gypsum may fall out of a can, and from which it will, (mmol/L)² (a speciation code at 15 °C
 /// has it saturated at 14.5 mmol/L of each; the limits are our choice).
@@ -65,6 +66,26 @@ pub fn phosphate(contents: &Contents, acidity: f64) -> Cloud {
     if over > 0.0 { Cloud::MayCloud } else { Cloud::Clear }
 }
 
+/// What may fall out of a can.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Clouds {
+    /// Calcium with sulphate.
+    pub gypsum: Cloud,
+    /// Calcium with phosphate.
+    pub phosphate: Cloud,
+}
+
+/// What may fall out of a can with so much feed, mg/L, in a water with its own calcium and acidity.
+#[must_use]
+pub fn clouds(feed: &Contents, water: Water) -> Clouds {
+    let mut all = *feed;
+    all.calcium += water.calcium();
+    Clouds {
+        gypsum: gypsum(&Ions::of(&all)),
+        phosphate: phosphate(&all, water.acidity()),
+    }
+}
+
 /// Whether a stock of so many grams in a litre of water dissolves at 10 °C.
 #[must_use]
 pub fn stock(salt: Straight, grams_in_litre: f64) -> Cloud {
@@ -106,6 +127,18 @@ pub enum Meeting {
     Apart,
 }
 
+impl Stuff {
+    /// All of them.
+    pub const ALL: [Self; 6] = [
+        Self::Calcium,
+        Self::Sulphate,
+        Self::Phosphate,
+        Self::Iron,
+        Self::Urea,
+        Self::Nitrate,
+    ];
+}
+
 /// Whether two kinds of feed may meet in a concentrate (practice, read second-hand; a university's sheet on greenhouse tomatoes,
 /// read, keeps calcium nitrate in a stock of its own).
 #[must_use]
@@ -117,6 +150,84 @@ pub const fn meeting(one: Stuff, other: Stuff) -> Meeting {
         | (Stuff::Phosphate, Stuff::Iron)
         | (Stuff::Iron, Stuff::Phosphate) => Meeting::Limited,
         _ => Meeting::Fine,
+    }
+}
+
+/// Times that a stock can be as strong as the can.
+pub const STOCK_RANGE: Range = Range {
+    what: "A stock",
+    low: 2.0,
+    high: 400.0,
+    unit: " times as strong as the can",
+};
+/// Times until told (common practice: a university's sheet on greenhouse tomatoes, read, dilutes its stocks a hundredfold).
+pub const USUAL_STOCK: f64 = 100.0;
+
+/// One salt in a stock.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InStock {
+    /// Which.
+    pub salt: Straight,
+    /// Grams in a litre of the stock.
+    pub grams: f64,
+    /// Whether it dissolves at 10 °C by itself.
+    pub dissolves: Cloud,
+    /// Whether it belongs into the second bottle, when calcium has to stand in one of its own.
+    pub second: bool,
+}
+
+/// A stock that is diluted for the can.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stock {
+    /// What is in it, in the shelf's order.
+    pub salts: Vec<InStock>,
+    /// Calcium with sulphate, if all stood in one bottle.
+    pub gypsum: Cloud,
+    /// Calcium with phosphate, if all stood in one bottle.
+    pub phosphate: Cloud,
+    /// Salts that may stand together for a day only.
+    pub is_limited: bool,
+}
+
+impl Stock {
+    /// Whether it takes two bottles.
+    #[must_use]
+    pub fn takes_two(&self) -> bool {
+        self.gypsum > Cloud::Clear || self.phosphate > Cloud::Clear
+    }
+}
+
+/// A stock so many times as strong as a can with so many grams of each salt in a litre.
+///
+/// Gypsum goes by `Ca × SO₄` as in the can. How much phosphate a strong stock keeps dissolved beside calcium no dilute rule says: there
+/// [`meeting`] decides.
+#[must_use]
+pub fn stock_of(salts: &[(Straight, f64)], times: f64) -> Stock {
+    let mut all = Contents::default();
+    for (salt, grams) in salts {
+        all = all.plus(&super::in_a_litre(&salt.contents(), 1.0), grams * times);
+    }
+    let used = || salts.iter().filter(|(_, grams)| *grams > 0.0);
+    let meet = |wanted: Meeting, of: fn(Stuff) -> bool| {
+        used().any(|(one, _)| used().any(|(other, _)| of(other.stuff()) && meeting(one.stuff(), other.stuff()) == wanted))
+    };
+    let is_phosphate = |stuff| stuff == Stuff::Phosphate;
+    Stock {
+        salts: used()
+            .map(|&(salt, grams)| InStock {
+                salt,
+                grams: grams * times,
+                dissolves: stock(salt, grams * times),
+                second: !matches!(salt.stuff(), Stuff::Calcium | Stuff::Nitrate),
+            })
+            .collect(),
+        gypsum: gypsum(&Ions::of(&all)),
+        phosphate: if meet(Meeting::Apart, is_phosphate) {
+            Cloud::FallsOut
+        } else {
+            Cloud::Clear
+        },
+        is_limited: meet(Meeting::Limited, |_| true),
     }
 }
 

@@ -254,6 +254,14 @@ pub fn at_twenty_five(reading: f64, celsius: f64) -> f64 {
     reading / (1.0 + SHARE_PER_DEGREE * (celsius - 25.0))
 }
 
+/// A can from a butt on a cool morning, °C, at which the reading of such a meter is told (choice).
+pub const METER_COLD: f64 = 15.0;
+/// What a meter that does not allow for temperature shows of a conductivity at 25 °C, in its unit: `EC = EC₂₅ (1 + 0.02 (T − 25))`.
+#[must_use]
+pub fn shown_at(at_twenty_five: f64, celsius: f64) -> f64 {
+    at_twenty_five * (1.0 + SHARE_PER_DEGREE * (celsius - 25.0))
+}
+
 /// How far a meter may differ from the sum, as a share, at a conductivity in mS/cm.
 #[must_use]
 pub const fn meter_spread(millisiemens: f64) -> f64 {

@@ -53,6 +53,36 @@ pub const COMPOST_NITROGEN: Likely = Likely {
     high: 0.2,
 };
 
+/// Share of a week's need from which a feed brings too much (choice: beyond the upper end of every published range of uptake, the widest
+/// of which reaches 1.2).
+const OVER: f64 = 1.25;
+/// Share of a day's water from which feed is all of it (choice: what is left is less than a quarter pint of a usual dose, the least
+/// that is poured).
+const NEARLY_ALL: f64 = 0.85;
+/// Share of a day's water from which feed is more than the plant drinks (choice: a dose that was learnt may itself be a fifth out).
+const MUCH_MORE: f64 = 1.2;
+
+/// How a feed stands to the day's water, of which it is a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Portion {
+    /// The rest is poured plain.
+    Part,
+    /// No plain water besides.
+    All,
+    /// More than the plant drinks that day.
+    TooMuch,
+}
+
+/// How so many litres of feed stand to a day's litres.
+#[must_use]
+pub fn portion(feed_litres: f64, day_litres: f64) -> Portion {
+    match feed_litres / day_litres {
+        share if share > MUCH_MORE => Portion::TooMuch,
+        share if share > NEARLY_ALL => Portion::All,
+        _ => Portion::Part,
+    }
+}
+
 /// What a plant gets of a nutrient in a week beside what it needs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Need {
@@ -69,6 +99,12 @@ impl Need {
     #[must_use]
     pub const fn share(&self) -> f64 {
         self.fed.value / self.needed.value
+    }
+
+    /// Whether the feed brings clearly more than is taken up.
+    #[must_use]
+    pub const fn is_over(&self) -> bool {
+        self.share() > OVER
     }
 }
 

@@ -285,6 +285,30 @@ fn is_parting(before: Option<&Piece>, after: Option<&Piece>) -> bool {
 }
 
 impl Label {
+    /// An amount in the unit that the label counts in (ml by volume, otherwise g) as it is measured out: ml of a liquid, g of a powder;
+    /// and whether it is weighed.
+    #[must_use]
+    pub const fn measured_out(&self, counted: f64) -> (Likely, bool) {
+        let plain = Likely {
+            low: counted,
+            value: counted,
+            high: counted,
+        };
+        match self.form {
+            Form::ByVolume => (plain, false),
+            Form::Powder => (plain, true),
+            Form::ByWeight(_) => {
+                let density = self.form.density();
+                let poured = Likely {
+                    low: counted / density.high,
+                    value: counted / density.value,
+                    high: counted / density.low,
+                };
+                (poured, false)
+            }
+        }
+    }
+
     /// What the feed holds, g in 100 ml or in 100 g as its form says, as plain elements.
     ///
     /// # Errors

@@ -16,6 +16,11 @@ pub const CAN_RANGE: Range = Range {
     unit: " litres",
 };
 
+/// From how many ml or g in the can the other reading of a ratio is told (choice: less is not measured out).
+const RATIO_TOLD: f64 = 1.0;
+/// How far the ends of a conductivity lie apart, mS/cm, when the label leaves much open (choice: a third of the band that is about right).
+const WIDE: f64 = 0.3;
+
 /// A feed as its bottle or bag describes it: the label and the dose.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Feed {
@@ -213,6 +218,18 @@ impl Mix {
     pub const fn on_a_meter(&self) -> (f64, f64) {
         let Likely { low, high, .. } = self.conductivity;
         (low * (1.0 - meter_spread(low)), high * (1.0 + meter_spread(high)))
+    }
+
+    /// Whether the label leaves much open of what a meter would read.
+    #[must_use]
+    pub const fn is_open(&self) -> bool {
+        self.conductivity.high - self.conductivity.low > WIDE
+    }
+
+    /// The amount if the ratio is meant the other way, where that is another amount to measure out.
+    #[must_use]
+    pub fn other_ratio_to_say(&self) -> Option<f64> {
+        self.other_ratio.filter(|other| (other - self.amount.value).abs() > RATIO_TOLD)
     }
 
     /// The bands at both ends.

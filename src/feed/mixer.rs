@@ -1,6 +1,6 @@
 //! How much of each thing on a shelf comes nearest to what a can should hold.
 
-use super::{Band, Contents, Ions, Nutrient, Strength, in_a_litre};
+use super::{Band, Contents, Nutrient, Strength, in_a_litre};
 use crate::quantity::Likely;
 
 /// Things on a shelf that are tried together; more are left out.
@@ -82,10 +82,11 @@ pub fn blend(shelf: &[Contents], target: &[f64; 6]) -> Result<Blend, BlendError>
         })
         .filter(|miss| miss.wanted > 0.0 && (miss.had - miss.wanted).abs() > NOTICED * miss.wanted)
         .collect();
-    let (low, high) = super::conductivity_bounds(&feed, true);
+    // Salts leave nothing open; of a feed by its label the potassium may come with chloride.
+    let (low, high) = super::conductivity_bounds(&feed, false);
     let conductivity = Likely {
         low: low / 1000.0,
-        value: Ions::of(&feed).conductivity() / 1000.0,
+        value: f64::midpoint(low, high) / 1000.0,
         high: high / 1000.0,
     };
     if Band::of(conductivity.low) > Band::Strong {

@@ -11,6 +11,8 @@ mod brew;
 mod compatibility;
 mod conductivity;
 mod demand;
+mod dose_reader;
+mod dose_words;
 mod element;
 mod label;
 mod magnesium;
@@ -26,15 +28,19 @@ mod water_kind;
 mod wording;
 
 pub use brew::{Brew, Brewed};
-pub use compatibility::{Cloud, GYPSUM_LIMITS, Meeting, Stuff, brushite_index, gypsum, meeting, phosphate, stock};
+pub use compatibility::{
+    Cloud, Clouds, GYPSUM_LIMITS, InStock, Meeting, STOCK_RANGE, Stock, Stuff, USUAL_STOCK, brushite_index, clouds, gypsum, meeting,
+    phosphate, stock, stock_of,
+};
 pub use conductivity::{
-    BAND_ENDS, Band, Free, Ions, METER_SPREAD, METER_SPREAD_STRONG, SEEDLING_LIMIT, activity, at_twenty_five, conductivity_bounds,
-    meter_spread, quick_conductivity, yield_in_salt,
+    BAND_ENDS, Band, Free, Ions, METER_COLD, METER_SPREAD, METER_SPREAD_STRONG, SEEDLING_LIMIT, activity, at_twenty_five,
+    conductivity_bounds, meter_spread, quick_conductivity, shown_at, yield_in_salt,
 };
 pub use demand::{
-    COMPOST_FEEDS_WEEKS, COMPOST_NITROGEN, FRUIT_RANGE, Habit, Need, SEASON_UPTAKE, UPTAKE, USUAL_FRUIT, from_compost, grams_a_week, needs,
-    season_uptake,
+    COMPOST_FEEDS_WEEKS, COMPOST_NITROGEN, FRUIT_RANGE, Habit, Need, Portion, SEASON_UPTAKE, UPTAKE, USUAL_FRUIT, from_compost,
+    grams_a_week, needs, portion, season_uptake,
 };
+pub use dose_words::{FLUID_OUNCE, OUNCE, SPOON_SPREAD, TABLESPOON, TEASPOON, US_FLUID_OUNCE};
 pub use element::{
     BICARBONATE_IN_ALKALINITY, CALCIUM_IN_OXIDE, Contents, MAGNESIUM_IN_OXIDE, Nutrient, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE,
     SULPHUR_IN_OXIDE, atomic_weight,
@@ -43,11 +49,8 @@ pub use label::{Basis, DENSITY_RANGE, Form, Grade, Label, LabelError, NitrogenFo
 pub use magnesium::{DRENCH, DRENCH_LITRES, FOLIAR, REPEAT_AFTER_DAYS, epsom, routine_grams};
 pub use mix::{CAN_RANGE, Feed, Mix, MixError, mix};
 pub use mixer::{Blend, BlendError, MOST_ON_SHELF, Miss, blend};
-pub use rate::{
-    Ask, CAP_RANGE, Country, DOSE_RANGE, FLUID_OUNCE, Measured, OUNCE, OunceKind, Rate, RateError, RatioKind, SPOON_SPREAD, TABLESPOON,
-    TEASPOON, Told, US_FLUID_OUNCE,
-};
-pub use stage::{Stage, Stem, TargetBand, nitrogen_aim, target};
+pub use rate::{Ask, CAP_RANGE, Country, DOSE_RANGE, Measured, OunceKind, Rate, RateError, RatioKind, Told};
+pub use stage::{Lean, Stage, Stem, TargetBand, nitrogen_aim, target, wanted};
 pub use straight::Straight;
 pub use strength::{Strength, grams_for, in_a_litre};
 pub use symptoms::{Cause, Facts, Look, Odds, Part, causes};

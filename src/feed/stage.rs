@@ -71,6 +71,46 @@ impl Stage {
     }
 }
 
+/// K:N below which growth goes into leaf (choice).
+pub(super) const LITTLE_POTASH: f64 = 0.8;
+/// K:N from which potash may keep magnesium and calcium out (choice).
+pub(super) const MUCH_POTASH: f64 = 2.5;
+
+/// Which way a feed's K:N leans.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lean {
+    /// To leaf.
+    Leaf,
+    /// Neither way.
+    Even,
+    /// To potash.
+    Potash,
+}
+
+impl Lean {
+    /// Of a K:N, as elements.
+    #[must_use]
+    pub const fn of(potassium_to_nitrogen: f64) -> Self {
+        match () {
+            () if potassium_to_nitrogen < LITTLE_POTASH => Self::Leaf,
+            () if potassium_to_nitrogen > MUCH_POTASH => Self::Potash,
+            () => Self::Even,
+        }
+    }
+}
+
+/// What a can of this stage should hold of a nutrient, mg/L: its band, of nitrogen the half that [`nitrogen_aim`] points to.
+#[must_use]
+pub const fn wanted(stage: Stage, nutrient: Nutrient, nitrogen_aim: f64) -> TargetBand {
+    let (low, high) = stage.band(nutrient);
+    let middle = f64::midpoint(low, high);
+    match nutrient {
+        Nutrient::Nitrogen if nitrogen_aim > 0.5 => (middle, high),
+        Nutrient::Nitrogen if nitrogen_aim < 0.5 => (low, middle),
+        _ => (low, high),
+    }
+}
+
 /// How far up its band the nitrogen of a can should stand, 0 to 1 (choice): high from May to August of the north and for thin
 /// stems, low from September on and for lush ones.
 #[must_use]

@@ -1,5 +1,5 @@
-use super::Contents;
 use super::element::atomic_weight as weight;
+use super::{Basis, Contents, Form, Grade, Label};
 
 /// A salt that is sold by itself, or that published mixes are made of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -211,6 +211,37 @@ impl Straight {
             calcium: atoms.calcium * weight::CALCIUM * share,
             sulphur: atoms.sulphur * weight::SULPHUR * share,
             chlorine: atoms.chlorine * weight::CHLORINE * share,
+        }
+    }
+
+    /// What a bag of it holds, g in 100 g, by the grade printed on it. The salt's formula stands in for what the grade does not say: the
+    /// forms of its nitrogen, and magnesium, calcium, sulphur and chlorine that are not named.
+    #[must_use]
+    pub fn as_printed(self, grade: Grade, basis: Basis) -> Contents {
+        let pure = self.contents();
+        let label = Label {
+            grade,
+            basis,
+            form: Form::Powder,
+            ..Label::default()
+        };
+        let printed = label.contents().unwrap_or(pure);
+        let fit = if pure.nitrogen() > 0.0 {
+            printed.nitrogen() / pure.nitrogen()
+        } else {
+            0.0
+        };
+        let named = |printed: f64, pure: f64| if printed > 0.0 { printed } else { pure };
+        Contents {
+            nitrate_nitrogen: pure.nitrate_nitrogen * fit,
+            ammonium_nitrogen: pure.ammonium_nitrogen * fit,
+            urea_nitrogen: pure.urea_nitrogen * fit,
+            untold_nitrogen: if fit > 0.0 { 0.0 } else { printed.nitrogen() },
+            magnesium: named(printed.magnesium, pure.magnesium),
+            calcium: named(printed.calcium, pure.calcium),
+            sulphur: named(printed.sulphur, pure.sulphur),
+            chlorine: pure.chlorine,
+            ..printed
         }
     }
 

@@ -1,5 +1,6 @@
 //! When something looks wrong: what it may be, likeliest first. Never a verdict: each cause has to be looked at first.
 
+use super::stage::{LITTLE_POTASH, MUCH_POTASH};
 use super::{Band, Water};
 
 /// Where it shows.
@@ -115,10 +116,6 @@ pub struct Facts {
     pub water: Water,
 }
 
-/// K:N from which potash may keep magnesium out (choice).
-const MUCH_POTASH: f64 = 2.5;
-/// K:N below which growth goes into leaf (choice).
-const LITTLE_POTASH: f64 = 0.8;
 /// Nitrogen above which growth goes into leaf, mg/L (choice: the top of the band of a picked crop).
 const MUCH_NITROGEN: f64 = 200.0;
 /// Night below which roots take up little phosphorus, °C (choice; common practice says about 12).

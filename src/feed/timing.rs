@@ -26,6 +26,8 @@ pub struct Situation {
     pub granules: bool,
     /// What a meter would read in the can at the label's strength, mS/cm.
     pub conductivity: Likely,
+    /// Of that the water's own, which a weaker can has too, mS/cm.
+    pub own_conductivity: f64,
     /// How they are fed.
     pub habit: Habit,
     /// When they were last fed.
@@ -131,7 +133,8 @@ pub fn timing(situation: &Situation) -> Timing {
         share = HALF;
         why.push(Why::LushStem);
     }
-    let at_share = |conductivity: f64, share: f64| Band::of(conductivity * share);
+    let own = situation.own_conductivity;
+    let at_share = |conductivity: f64, share: f64| Band::of(own + (conductivity - own) * share);
     if at_share(situation.conductivity.low, share) >= Band::Caution {
         share = share.min(HALF);
         why.push(Why::TooStrong);

@@ -1,6 +1,7 @@
 use super::lines::Lines;
-use super::{Coded, Entry, Field, Notebook};
+use super::{Coded, Entry, Field, GroupDay, Notebook};
 use crate::almanac::CivilDay;
+use crate::feed::Water;
 use crate::quantity::{Units, decimal};
 use crate::water::{Butt, ButtDay, Roof, RoofKind, USUAL_BUTT_LITRES};
 
@@ -160,7 +161,7 @@ impl Notebook {
         let told = self.morning.rain.value();
         let mut silent_days = u32::try_from(today.days_since(read)).unwrap_or_default();
         let poured = |day: CivilDay| {
-            let poured = self.poured(day);
+            let poured = self.drawn(day);
             if record.read_after && day == read { Some(0.0) } else { poured }
         };
         let mut live = |day: CivilDay, rain: Option<f64>| {
@@ -194,12 +195,31 @@ impl Notebook {
     /// Litres that all groups together were given on a day, when anything was noted of that.
     #[must_use]
     pub fn poured(&self, day: CivilDay) -> Option<f64> {
+        self.litres_of(day, &|noted| noted.given)
+    }
+
+    /// Litres that all groups together are known to have got on a day, be it as feed alone.
+    #[must_use]
+    pub fn watered(&self, day: CivilDay) -> Option<f64> {
+        self.litres_of(day, &GroupDay::water)
+    }
+
+    /// Litres that the butt gave on a day. Feed that alone is noted came out of it if the can is filled from it.
+    fn drawn(&self, day: CivilDay) -> Option<f64> {
+        if self.feed.water == Water::Rain {
+            self.watered(day)
+        } else {
+            self.poured(day)
+        }
+    }
+
+    fn litres_of(&self, day: CivilDay, of: &dyn Fn(&GroupDay) -> Option<f64>) -> Option<f64> {
         let page = self.day(day)?;
-        let given = self
+        let litres = self
             .groups
             .iter()
-            .filter_map(|group| Some(page.group(group.id)?.given? * f64::from(group.count())));
-        given.reduce(|sum, litres| sum + litres)
+            .filter_map(|group| Some(of(page.group(group.id)?)? * f64::from(group.count())));
+        litres.reduce(|sum, litres| sum + litres)
     }
 
     /// Notes that the butt is full to the brim, and hands over what was noted of it before, for undoing.

@@ -13,7 +13,7 @@ const GIVEN: &str = "given";
 const FEEL: &str = "feel";
 const LIGHTER: &str = "lighter";
 const DRIP: &str = "drip";
-/// The word of the feed.
+/// The word of the feed that one group got; the group's number follows.
 const FED: &str = "fed";
 
 /// What was noted of one group on one day.
@@ -23,6 +23,8 @@ pub struct GroupDay {
     pub id: u32,
     /// Litres poured for each plant, to a thousandth; nought when it is known that nothing was.
     pub given: Option<f64>,
+    /// Litres of feed for each plant, to a thousandth; part of what is poured that day.
+    pub fed: Option<f64>,
     /// How the compost felt that morning.
     pub feel: Option<Feel>,
     /// Litres that a pot was lighter than when it has just drained, to a thousandth.
@@ -40,6 +42,12 @@ impl GroupDay {
             lighter: self.lighter,
             drip: self.drip,
         }
+    }
+
+    /// Litres of water that each plant is known to have got: as noted, or where nothing of that is, with the feed.
+    #[must_use]
+    pub fn water(&self) -> Option<f64> {
+        self.given.or(self.fed)
     }
 
     /// Notes what was seen of the compost.
@@ -68,8 +76,6 @@ pub struct DayPage {
     pub weather: Option<Yesterday>,
     /// When its water was noted, such as `9.05`; empty when it was not noted on the day itself.
     pub noted_at: String,
-    /// Litres of feed that each plant got, to a thousandth.
-    pub fed: Option<f64>,
     /// The groups of which something was noted, by their numbers.
     pub groups: Vec<GroupDay>,
     /// Lines that a later program wrote; kept as they are.
@@ -109,6 +115,7 @@ impl DayPage {
         if let Some(group) = self.groups.get_mut(index) {
             change(group);
             group.given = group.given.map(kept);
+            group.fed = group.fed.map(kept);
             group.lighter = group.lighter.map(kept);
             group.drip = group.drip.map(kept);
         }
@@ -149,7 +156,7 @@ impl DayPage {
         DayRecord {
             day: self.day,
             weather: self.weather,
-            given: group.and_then(|group| group.given).or(self.fed),
+            given: group.and_then(GroupDay::water),
             readings: group.map(GroupDay::readings).unwrap_or_default(),
             ..DayRecord::default()
         }
@@ -159,7 +166,6 @@ impl DayPage {
         let mut lines = Lines::begun(DAY_PAGE);
         lines.put(ID, &self.day.to_string());
         lines.put(NOTED_AT, &self.noted_at);
-        lines.put(FED, &self.fed.map(|litres| decimal(litres, 3)).unwrap_or_default());
         if let Some(weather) = &self.weather {
             let sun = match weather.sun {
                 Some(Sun::Word(sky)) => {
@@ -184,7 +190,7 @@ impl DayPage {
         }
         for group in &self.groups {
             let id = group.id.to_string();
-            for (word, litres) in [(GIVEN, group.given), (LIGHTER, group.lighter), (DRIP, group.drip)] {
+            for (word, litres) in [(GIVEN, group.given), (FED, group.fed), (LIGHTER, group.lighter), (DRIP, group.drip)] {
                 lines.put(
                     &(word.to_owned() + &id),
                     &litres.map(|litres| decimal(litres, 3)).unwrap_or_default(),
@@ -215,8 +221,8 @@ impl DayPage {
         let id = |of: &str| word.strip_prefix(of).and_then(|id| id.parse().ok());
         if word == NOTED_AT {
             text.clone_into(&mut self.noted_at);
-        } else if let (FED, Some(fed)) = (word, number(text, Field::Given)) {
-            self.fed = Some(fed);
+        } else if let (Some(id), Some(fed)) = (id(FED), number(text, Field::Given)) {
+            self.note(id, |group| group.fed = Some(fed));
         } else if let (Some(id), Some(given)) = (id(GIVEN), number(text, Field::Given)) {
             self.note(id, |group| group.given = Some(given));
         } else if let (Some(id), Some(lighter)) = (id(LIGHTER), number(text, Field::Given)) {

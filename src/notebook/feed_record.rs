@@ -1,7 +1,8 @@
-use super::lines::{Lines, YES};
-use super::{Coded, Entry, Field};
+use super::lines::{ID, Lines, YES};
+use super::{Coded, Entry, Field, NAME_LENGTH};
 use crate::feed::{
-    Basis, Country, Feed, Form, Grade, Label, MixError, NitrogenForms, OunceKind, Rate, RatioKind, Stage, Stem, Straight, Told, Water,
+    Basis, Contents, Country, Feed, Form, Grade, Label, LabelError, MOST_ON_SHELF, MixError, NitrogenForms, OunceKind, Rate, RatioKind,
+    Stage, Stem, Straight, Told, Water,
 };
 use crate::quantity::{UnitSystem, Units};
 
@@ -13,6 +14,9 @@ pub const ASSUMED_DOSE: &str = "20 ml per gallon";
 pub(super) const ASSUMED_EACH: f64 = 1.5;
 /// Feeds a week until told (choice, the same).
 pub(super) const ASSUMED_A_WEEK: f64 = 2.0;
+
+/// What stands for the last good words where there were none: no label and no dose.
+const NEVER_GOOD: &str = "?";
 
 /// Words of a label: exactly as typed, and the last ones that could be read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -45,20 +49,20 @@ impl Phrase {
     fn put_into(&self, lines: &mut Lines, word: &str) {
         lines.put(word, &self.text);
         if self.good != self.text.trim() {
-            lines.put(&(word.to_owned() + "-held"), &self.good);
+            let good = if self.good.is_empty() { NEVER_GOOD } else { &self.good };
+            lines.put(&(word.to_owned() + "-held"), good);
         }
     }
 
-    fn take_from(lines: &mut Lines, word: &str, is_good: &dyn Fn(&str) -> bool) -> Self {
-        let mut phrase = Self {
-            text: String::new(),
-            good: Some(lines.take(&(word.to_owned() + "-held")))
-                .filter(|text| is_good(text))
-                .unwrap_or_default(),
-        };
+    /// What was good is told and not read again: whoever only opens the notebook needs no reader of labels.
+    fn take_from(lines: &mut Lines, word: &str) -> Self {
         let text = lines.take(word);
-        phrase.type_text(&text, is_good(&text));
-        phrase
+        let good = match lines.take(&(word.to_owned() + "-held")).as_str() {
+            "" => text.trim().to_owned(),
+            NEVER_GOOD => String::new(),
+            good => good.to_owned(),
+        };
+        Self { text, good }
     }
 }
 
@@ -74,17 +78,19 @@ pub enum FormKind {
     Powder,
 }
 
-/// The feed as the grower entered it, how it is given, and what stands on the shelf.
+/// One feed as its bottle or bag describes it.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct FeedRecord {
+pub struct Bottle {
+    /// Tells feeds apart; never given twice. The first one's is nought.
+    pub id: u64,
+    /// What it is called, at most [`NAME_LENGTH`] characters.
+    pub name: String,
     /// The numbers of the label.
     pub label: Phrase,
     /// The dose in the label's words.
     pub dose: Phrase,
     /// What the numbers are counted in.
     pub form: FormKind,
-    /// Oxides or elements.
-    pub basis: Basis,
     /// What a litre of the feed weighs.
     pub weighs: Entry,
     /// The forms of nitrogen.
@@ -101,53 +107,53 @@ pub struct FeedRecord {
     pub ratio: Option<RatioKind>,
     /// What its cap holds.
     pub cap: Entry,
+    /// Whether the mixer may use it.
+    pub in_mixer: bool,
+    /// Lines that a later program wrote; kept as they are.
+    pub unknown: Vec<String>,
+}
+
+/// The feeds that are kept, which of them is in the can, how it is given, and what else stands on the shelf.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FeedRecord {
+    first: Bottle,
+    /// Further ones, by their numbers.
+    more: Vec<Bottle>,
+    in_can: u64,
+    /// Oxides or elements, on all labels and bags here.
+    pub basis: Basis,
     /// Feed for a plant each time.
     pub each: Entry,
     /// Feeds a week.
     pub a_week: Entry,
     /// Fruit that is expected of a plant.
     pub fruit: Entry,
+    /// How many times as strong as the can a stock is.
+    pub stock: Entry,
     /// The water of the can.
     pub water: Water,
-    /// How far the crop is; as the trusses say until told.
-    pub stage: Option<Stage>,
-    /// How thick the stems are.
-    pub stem: Option<Stem>,
-    /// Whether granules in the compost feed too.
-    pub granules: bool,
     /// What stands on the shelf.
     pub shelf: Vec<Straight>,
+    /// The grades that bags print.
+    bags: Vec<(Straight, Phrase)>,
 }
 
-impl FeedRecord {
-    /// All number fields of a feed.
-    pub const FIELDS: [Field; 8] = [
-        Field::FeedWeighs,
-        Field::Nitrate,
-        Field::Ammonium,
-        Field::Urea,
-        Field::Cap,
-        Field::FeedEach,
-        Field::FeedsAWeek,
-        Field::Fruit,
-    ];
+impl Bottle {
+    /// Its number fields.
+    pub const FIELDS: [Field; 5] = [Field::FeedWeighs, Field::Nitrate, Field::Ammonium, Field::Urea, Field::Cap];
 
-    /// The entry behind a field of the feed, to change.
-    pub const fn entry_mut(&mut self, field: Field) -> Option<&mut Entry> {
+    const fn entry_mut(&mut self, field: Field) -> Option<&mut Entry> {
         Some(match field {
             Field::FeedWeighs => &mut self.weighs,
             Field::Nitrate => &mut self.nitrate,
             Field::Ammonium => &mut self.ammonium,
             Field::Urea => &mut self.urea,
             Field::Cap => &mut self.cap,
-            Field::FeedEach => &mut self.each,
-            Field::FeedsAWeek => &mut self.a_week,
-            Field::Fruit => &mut self.fruit,
             _ => return None,
         })
     }
 
-    /// The entry behind a field of the feed.
+    /// The entry behind a field of the feed, to read.
     #[must_use]
     pub const fn entry(&self, field: Field) -> Option<&Entry> {
         Some(match field {
@@ -156,9 +162,6 @@ impl FeedRecord {
             Field::Ammonium => &self.ammonium,
             Field::Urea => &self.urea,
             Field::Cap => &self.cap,
-            Field::FeedEach => &self.each,
-            Field::FeedsAWeek => &self.a_week,
-            Field::Fruit => &self.fruit,
             _ => return None,
         })
     }
@@ -171,6 +174,11 @@ impl FeedRecord {
     /// Takes the typed dose.
     pub fn type_dose(&mut self, text: &str) {
         self.dose.type_text(text, is_dose(text));
+    }
+
+    /// Takes a name, cut to [`NAME_LENGTH`] characters.
+    pub fn rename(&mut self, name: &str) {
+        self.name = name.chars().take(NAME_LENGTH).collect();
     }
 
     /// What is told beside the words of the dose, with a can of so many litres. Whose gallons the assumed dose means is assumed
@@ -197,31 +205,198 @@ impl FeedRecord {
         (of(&self.label, ASSUMED_LABEL), of(&self.dose, ASSUMED_DOSE))
     }
 
-    /// The feed as the calculation takes it: from what is typed, or from the last words that could be read.
+    /// What its label says, from what is typed or from the last words that could be read.
+    ///
+    /// # Errors
+    /// [`LabelError`], why the words cannot be used.
+    pub fn label(&self, basis: Basis, from_last_good: bool) -> Result<Label, LabelError> {
+        Ok(Label {
+            grade: Grade::parse(&self.words(from_last_good).0)?,
+            basis,
+            form: match self.form {
+                FormKind::ByVolume => Form::ByVolume,
+                FormKind::ByWeight => Form::ByWeight(self.weighs.value()),
+                FormKind::Powder => Form::Powder,
+            },
+            forms: NitrogenForms {
+                nitrate: self.nitrate.value().unwrap_or_default(),
+                ammonium: self.ammonium.value().unwrap_or_default(),
+                urea: self.urea.value().unwrap_or_default(),
+            },
+        })
+    }
+
+    fn put_into(&self, lines: &mut Lines, units: Units) {
+        lines.put(ID, &self.id.to_string());
+        lines.put("name", &self.name);
+        self.label.put_into(lines, LABEL);
+        self.dose.put_into(lines, DOSE);
+        lines.put_choice("feed-form", self.form);
+        for field in Self::FIELDS {
+            if let Some(entry) = self.entry(field) {
+                lines.put_entry(field, units, entry);
+            }
+        }
+        lines.put_told("feed-country", self.country);
+        lines.put_told("feed-ounce", self.ounce);
+        lines.put_told("feed-ratio", self.ratio);
+        lines.put_flag("in-mixer", self.in_mixer);
+        lines.lines.extend_from_slice(&self.unknown);
+    }
+
+    fn from_page(id: u64, mut lines: Lines, units: Units) -> Self {
+        lines.take(ID);
+        let mut bottle = Self::take_from(&mut lines, units);
+        bottle.id = id;
+        bottle.unknown = lines.lines;
+        bottle
+    }
+
+    /// Takes all that belongs to a feed out of a page.
+    fn take_from(lines: &mut Lines, units: Units) -> Self {
+        let mut bottle = Self {
+            label: Phrase::take_from(lines, LABEL),
+            dose: Phrase::take_from(lines, DOSE),
+            form: lines.choice("feed-form"),
+            country: lines.told("feed-country"),
+            ounce: lines.told("feed-ounce"),
+            ratio: lines.told("feed-ratio"),
+            in_mixer: lines.flag("in-mixer"),
+            ..Self::default()
+        };
+        bottle.rename(&lines.take("name"));
+        for field in Self::FIELDS {
+            if let Some(entry) = bottle.entry_mut(field) {
+                *entry = lines.entry(field, units);
+            }
+        }
+        bottle
+    }
+}
+
+impl FeedRecord {
+    /// Feeds up to which another may be added: with all salts they are as many things as are mixed.
+    pub const MOST_FEEDS: usize = MOST_ON_SHELF - Straight::SHELF.len();
+    /// The number fields of feeding, whichever feed it is.
+    pub const FIELDS: [Field; 4] = [Field::FeedEach, Field::FeedsAWeek, Field::Fruit, Field::Stock];
+
+    /// All feeds, by their numbers.
+    pub fn bottles(&self) -> impl Iterator<Item = &Bottle> {
+        std::iter::once(&self.first).chain(&self.more)
+    }
+
+    /// How many feeds are kept.
+    #[must_use]
+    pub const fn count(&self) -> usize {
+        1 + self.more.len()
+    }
+
+    /// The feed in the can.
+    #[must_use]
+    pub fn bottle(&self) -> &Bottle {
+        self.more.iter().find(|bottle| bottle.id == self.in_can).unwrap_or(&self.first)
+    }
+
+    /// The feed in the can, to change.
+    pub fn bottle_mut(&mut self) -> &mut Bottle {
+        let chosen = self.in_can;
+        self.more.iter_mut().find(|bottle| bottle.id == chosen).unwrap_or(&mut self.first)
+    }
+
+    /// Changes the feed with this number.
+    pub fn change_bottle(&mut self, id: u64, change: impl FnOnce(&mut Bottle)) {
+        let Self { first, more, .. } = self;
+        if let Some(bottle) = std::iter::once(first).chain(more).find(|bottle| bottle.id == id) {
+            change(bottle);
+        }
+    }
+
+    /// Puts the feed with this number into the can.
+    pub const fn put_in_can(&mut self, id: u64) {
+        self.in_can = id;
+    }
+
+    /// Adds a feed with a number that no other had, such as the time in milliseconds, and puts it into the can; unless there are
+    /// [`Self::MOST_FEEDS`].
+    pub fn add(&mut self, number: u64) {
+        if self.count() < Self::MOST_FEEDS {
+            let last = self.more.last().map_or(self.first.id, |bottle| bottle.id);
+            self.in_can = number.max(last.wrapping_add(1));
+            self.more.push(Bottle {
+                id: self.in_can,
+                ..Bottle::default()
+            });
+        }
+    }
+
+    /// Takes the feed in the can off the shelf and hands it over for undoing, unless it is the last.
+    pub fn remove(&mut self) -> Option<Bottle> {
+        if self.more.is_empty() {
+            return None;
+        }
+        let removed = match self.more.iter().position(|bottle| bottle.id == self.in_can) {
+            Some(place) => self.more.remove(place),
+            None => std::mem::replace(&mut self.first, self.more.remove(0)),
+        };
+        self.in_can = self.first.id;
+        Some(removed)
+    }
+
+    /// Puts a removed feed back where it stood among the others, and into the can.
+    pub fn restore(&mut self, mut bottle: Bottle) {
+        self.in_can = bottle.id;
+        if bottle.id < self.first.id {
+            std::mem::swap(&mut self.first, &mut bottle);
+        }
+        self.stand(bottle);
+    }
+
+    /// Stands a feed in its place among the further ones.
+    fn stand(&mut self, bottle: Bottle) {
+        let place = self.more.iter().take_while(|other| other.id < bottle.id).count();
+        self.more.insert(place, bottle);
+    }
+
+    /// The entry behind a field of the feed in the can or of feeding, to change.
+    pub fn entry_mut(&mut self, field: Field) -> Option<&mut Entry> {
+        Some(match field {
+            Field::FeedEach => &mut self.each,
+            Field::FeedsAWeek => &mut self.a_week,
+            Field::Fruit => &mut self.fruit,
+            Field::Stock => &mut self.stock,
+            _ => return self.bottle_mut().entry_mut(field),
+        })
+    }
+
+    /// The entry behind a field of the feed in the can or of feeding.
+    #[must_use]
+    pub fn entry(&self, field: Field) -> Option<&Entry> {
+        Some(match field {
+            Field::FeedEach => &self.each,
+            Field::FeedsAWeek => &self.a_week,
+            Field::Fruit => &self.fruit,
+            Field::Stock => &self.stock,
+            _ => return self.bottle().entry(field),
+        })
+    }
+
+    /// The feed in the can as the calculation takes it: from what is typed, or from the last words that could be read.
     ///
     /// # Errors
     /// [`MixError`], why the words cannot be used.
     pub fn feed(&self, units: Units, can_litres: f64, from_last_good: bool) -> Result<Feed, MixError> {
-        let (label, dose) = self.words(from_last_good);
-        let grade = Grade::parse(&label).map_err(MixError::Label)?;
-        let rate = Rate::parse(&dose, &self.told(units, can_litres)).map_err(MixError::Dose)?;
-        Ok(Feed {
-            label: Label {
-                grade,
-                basis: self.basis,
-                form: match self.form {
-                    FormKind::ByVolume => Form::ByVolume,
-                    FormKind::ByWeight => Form::ByWeight(self.weighs.value()),
-                    FormKind::Powder => Form::Powder,
-                },
-                forms: NitrogenForms {
-                    nitrate: self.nitrate.value().unwrap_or_default(),
-                    ammonium: self.ammonium.value().unwrap_or_default(),
-                    urea: self.urea.value().unwrap_or_default(),
-                },
-            },
-            rate,
-        })
+        self.feed_of(self.bottle(), units, can_litres, from_last_good)
+    }
+
+    /// The same of any feed.
+    ///
+    /// # Errors
+    /// [`MixError`], why the words cannot be used.
+    pub fn feed_of(&self, bottle: &Bottle, units: Units, can_litres: f64, from_last_good: bool) -> Result<Feed, MixError> {
+        let label = bottle.label(self.basis, from_last_good).map_err(MixError::Label)?;
+        let dose = bottle.words(from_last_good).1;
+        let rate = Rate::parse(&dose, &bottle.told(units, can_litres)).map_err(MixError::Dose)?;
+        Ok(Feed { label, rate })
     }
 
     /// Puts a salt on the shelf or takes it down.
@@ -235,6 +410,53 @@ impl FeedRecord {
             .collect();
     }
 
+    /// The grade that a salt's bag prints, as typed.
+    #[must_use]
+    pub fn bag(&self, salt: Straight) -> &str {
+        self.bags
+            .iter()
+            .find(|(other, _)| *other == salt)
+            .map_or("", |(_, phrase)| &phrase.text)
+    }
+
+    /// Takes the typed grade of a salt's bag.
+    pub fn type_bag(&mut self, salt: Straight, text: &str) {
+        let place = self.bags.iter().position(|(other, _)| *other == salt);
+        let mut phrase = place.map(|place| self.bags.remove(place).1).unwrap_or_default();
+        phrase.type_text(text, is_grade(text));
+        if phrase != Phrase::default() {
+            let order = |salt: Straight| Straight::CODES.iter().position(|(_, other)| *other == salt);
+            let place = self.bags.iter().take_while(|(other, _)| order(*other) < order(salt)).count();
+            self.bags.insert(place, (salt, phrase));
+        }
+    }
+
+    /// What a salt holds, g in 100 g: by the grade of its bag, which beats theory, or by its formula.
+    #[must_use]
+    pub fn contents_of(&self, salt: Straight) -> Contents {
+        let printed = self.bags.iter().find(|(other, _)| *other == salt);
+        match printed.and_then(|(_, phrase)| Grade::parse(&phrase.good).ok()) {
+            Some(grade) => salt.as_printed(grade, self.basis),
+            None => salt.contents(),
+        }
+    }
+
+    /// All that the mixer may use, each with what it holds in the unit that its label counts in: salts, then feeds.
+    #[must_use]
+    pub fn things(&self) -> Vec<Contents> {
+        let salts = self.shelf.iter().map(|&salt| self.contents_of(salt));
+        let feeds = self.mixed_bottles().map(|bottle| {
+            let label = bottle.label(self.basis, true);
+            label.and_then(|label| label.contents()).unwrap_or_default()
+        });
+        salts.chain(feeds).collect()
+    }
+
+    /// The feeds that the mixer may use.
+    pub fn mixed_bottles(&self) -> impl Iterator<Item = &Bottle> {
+        self.bottles().filter(|bottle| bottle.in_mixer)
+    }
+
     /// Prints every number anew after a change of units.
     pub(super) fn change_units(&mut self, from: Units, to: Units) {
         for field in Self::FIELDS {
@@ -242,43 +464,70 @@ impl FeedRecord {
                 entry.change_units(field, from, to);
             }
         }
+        for bottle in std::iter::once(&mut self.first).chain(&mut self.more) {
+            for field in Bottle::FIELDS {
+                if let Some(entry) = bottle.entry_mut(field) {
+                    entry.change_units(field, from, to);
+                }
+            }
+        }
+    }
+
+    /// The pages of the feeds; none while there is but one of which nothing is told.
+    pub(super) fn pages(&self, units: Units) -> impl Iterator<Item = Lines> {
+        let is_told = self.count() > 1 || self.first != Bottle::default();
+        self.bottles().filter(move |_| is_told).map(move |bottle| {
+            let mut lines = Lines::begun(FEED_PAGE);
+            bottle.put_into(&mut lines, units);
+            lines
+        })
+    }
+
+    /// Takes a feed from its page, unless there is one with its number. The first one takes the place of the one that stands there
+    /// before any page.
+    pub(super) fn take_page(&mut self, lines: Lines, units: Units, is_first: bool) -> Result<(), Lines> {
+        match lines.get(ID).parse() {
+            Ok(id) if is_first => self.first = Bottle::from_page(id, lines, units),
+            Ok(id) if self.bottles().all(|bottle| bottle.id != id) => {
+                self.restore_quietly(Bottle::from_page(id, lines, units));
+            }
+            _ => return Err(lines),
+        }
+        Ok(())
+    }
+
+    fn restore_quietly(&mut self, bottle: Bottle) {
+        let chosen = self.in_can;
+        self.restore(bottle);
+        self.in_can = chosen;
     }
 
     pub(super) fn put_into(&self, lines: &mut Lines, units: Units) {
-        self.label.put_into(lines, LABEL);
-        self.dose.put_into(lines, DOSE);
-        lines.put_choice("feed-form", self.form);
+        let chosen = self.in_can.to_string();
+        lines.put("feed-in-can", if self.in_can == 0 { "" } else { &chosen });
         lines.put_choice("feed-basis", self.basis);
         for field in Self::FIELDS {
             if let Some(entry) = self.entry(field) {
                 lines.put_entry(field, units, entry);
             }
         }
-        lines.put_told("feed-country", self.country);
-        lines.put_told("feed-ounce", self.ounce);
-        lines.put_told("feed-ratio", self.ratio);
         lines.put_choice("feed-water", self.water);
-        lines.put_told("stage", self.stage);
-        lines.put_told("stem", self.stem);
-        lines.put_flag("granules", self.granules);
         for salt in &self.shelf {
             lines.put(&(SHELF.to_owned() + salt.code()), YES);
         }
+        for (salt, phrase) in &self.bags {
+            phrase.put_into(lines, &(BAG.to_owned() + salt.code()));
+        }
     }
 
+    /// What stands on the first page; the feeds follow on theirs.
     pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
         let mut record = Self {
-            label: Phrase::take_from(lines, LABEL, &|text| Grade::parse(text).is_ok()),
-            dose: Phrase::take_from(lines, DOSE, &is_dose),
-            form: lines.choice("feed-form"),
+            // Where the one feed stood before there were several.
+            first: Bottle::take_from(lines, units),
+            in_can: lines.take("feed-in-can").parse().unwrap_or_default(),
             basis: lines.choice("feed-basis"),
-            country: lines.told("feed-country"),
-            ounce: lines.told("feed-ounce"),
-            ratio: lines.told("feed-ratio"),
             water: lines.choice("feed-water"),
-            stage: lines.told("stage"),
-            stem: lines.told("stem"),
-            granules: lines.flag("granules"),
             ..Self::default()
         };
         for field in Self::FIELDS {
@@ -290,15 +539,26 @@ impl FeedRecord {
             if lines.take(&(SHELF.to_owned() + code)) == YES {
                 record.shelf.push(*salt);
             }
+            let phrase = Phrase::take_from(lines, &(BAG.to_owned() + code));
+            if phrase != Phrase::default() {
+                record.bags.push((*salt, phrase));
+            }
         }
         record
     }
 }
 
-/// The words of the label and the dose, and what the word of a thing on the shelf begins with.
+/// The line that begins the page of a feed.
+pub(super) const FEED_PAGE: &str = "page feed";
+/// The words of the label and the dose, and what the word of a thing on the shelf, and of its bag's grade, begins with.
 const LABEL: &str = "feed-label";
 const DOSE: &str = "feed-dose";
 const SHELF: &str = "shelf-";
+const BAG: &str = "bag-";
+
+fn is_grade(text: &str) -> bool {
+    Grade::parse(text).is_ok()
+}
 
 /// Whether words are a dose, be it one that something has to be told for.
 fn is_dose(text: &str) -> bool {

@@ -1,5 +1,5 @@
 use crate::almanac::{HUMIDITY_RANGE, LATITUDE_RANGE, RAIN_RANGE, TEMPERATURE_RANGE, WIND_RANGE};
-use crate::feed::{CAP_RANGE, DENSITY_RANGE, FRUIT_RANGE};
+use crate::feed::{CAP_RANGE, DENSITY_RANGE, FRUIT_RANGE, STOCK_RANGE};
 use crate::pest::{LABEL_DAYS_RANGE, LABEL_USES_RANGE};
 use crate::quantity::{Area, Length, Range, Temperature, TemperatureScale, UnitSystem, Units, Volume, bounded};
 use crate::water::{
@@ -144,6 +144,8 @@ pub enum Field {
     FeedsAWeek,
     /// Fruit that is expected of a plant; held in kg.
     Fruit,
+    /// How many times as strong as the can a stock is.
+    Stock,
     /// Daily mean where a pest is; held in °C.
     PestMean,
     /// How much warmer it is inside by day, in °C whatever the scale.
@@ -195,6 +197,7 @@ impl Field {
             Self::Ammonium => "ammonium-nitrogen",
             Self::Urea => "urea-nitrogen",
             Self::Cap => "cap",
+            Self::Stock => "stock",
             Self::FeedEach => "feed-each",
             Self::FeedsAWeek => "feeds-a-week",
             Self::Fruit => "fruit",
@@ -271,6 +274,7 @@ impl Field {
                 unit: "",
             },
             Self::Fruit => FRUIT_RANGE,
+            Self::Stock => STOCK_RANGE,
             Self::PestMean => Range {
                 what: "Daily mean",
                 ..TEMPERATURE_RANGE
@@ -355,6 +359,7 @@ impl Field {
             | Self::Urea => 0.5,
             Self::FeedWeighs => 0.05,
             Self::Humidity | Self::BagSize => 5.0,
+            Self::Stock => 10.0,
             Self::ButtLevel if metric => 5.0,
             Self::ButtSize if metric => 10.0,
             Self::Roof if !metric => 10.0,

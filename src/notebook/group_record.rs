@@ -1,6 +1,7 @@
 use super::lines::{ID, Lines, NO, YES};
 use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
+use crate::feed::{Stage, Stem};
 use crate::quantity::Units;
 use crate::water::{
     Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, Readings, USUAL_BAG_LITRES,
@@ -84,6 +85,14 @@ pub struct GroupRecord {
     pub drip: Entry,
     /// Readings of earlier days teach nothing: what was learnt until then was put back.
     pub learn_from: Option<CivilDay>,
+    /// How far the crop is; as the trusses say until told.
+    pub stage: Option<Stage>,
+    /// How thick the stems are.
+    pub stem: Option<Stem>,
+    /// Whether granules in the compost feed too.
+    pub granules: bool,
+    /// Whether Epsom salts were given without change.
+    pub epsom_tried: bool,
     /// Lines that a later program wrote; kept as they are.
     pub unknown: Vec<String>,
 }
@@ -116,6 +125,10 @@ impl GroupRecord {
         lines.put_day("looked", self.looked);
         lines.put_day("learn-from", self.learn_from);
         lines.put_told("feel", self.feel);
+        lines.put_told("stage", self.stage);
+        lines.put_told("stem", self.stem);
+        lines.put_flag("granules", self.granules);
+        lines.put_flag("epsom-tried", self.epsom_tried);
         lines.lines.extend_from_slice(&self.unknown);
         lines
     }
@@ -141,6 +154,10 @@ impl GroupRecord {
             looked: lines.day("looked"),
             learn_from: lines.day("learn-from"),
             feel: lines.told("feel"),
+            stage: lines.told("stage"),
+            stem: lines.told("stem"),
+            granules: lines.flag("granules"),
+            epsom_tried: lines.flag("epsom-tried"),
             ..Self::default()
         };
         record.rename(&lines.take("name"));

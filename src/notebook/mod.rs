@@ -29,7 +29,7 @@ pub use copy::{LARGEST_COPY, open_copy};
 pub use day_page::{DayPage, GroupDay};
 pub use entry::{Entry, EntryError};
 pub use envelope::{ENVELOPE_VERSION, OpenError, Opened, open, seal};
-pub use feed_record::{ASSUMED_DOSE, ASSUMED_LABEL, FeedRecord, FormKind, Phrase};
+pub use feed_record::{ASSUMED_DOSE, ASSUMED_LABEL, Bottle, FeedRecord, FormKind, Phrase};
 pub use field::Field;
 pub use group_record::{ContainerKind, GroupRecord, NAME_LENGTH};
 pub use keeper::{Keeper, Refused, Slot, Start, Store};

@@ -66,7 +66,7 @@ impl SeasonPage {
         };
         for noted in days.iter().flat_map(|page| &page.groups) {
             season.note(noted.id, |group| {
-                if let Some(litres) = noted.given {
+                if let Some(litres) = noted.water() {
                     group.days += 1;
                     group.given += litres;
                 }

@@ -1,6 +1,6 @@
 use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
-use super::feed_record::{ASSUMED_A_WEEK, ASSUMED_EACH};
+use super::feed_record::{ASSUMED_A_WEEK, ASSUMED_EACH, FEED_PAGE};
 use super::lines::{ID, Lines, PAGE};
 use super::pest_record::PEST_PAGE;
 use super::season_page::SEASON_PAGE;
@@ -8,7 +8,7 @@ use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupReco
 use crate::almanac::{
     CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError,
 };
-use crate::feed::{USUAL_DENSITY, USUAL_FRUIT};
+use crate::feed::{USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
 use crate::quantity::Units;
 use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
 
@@ -152,16 +152,17 @@ impl Notebook {
     /// Days that are asked about at most when nothing was noted (choice: as far back as the chart).
     pub const MOST_MISSED: usize = 13;
 
-    /// The days since a pour was first noted, the last thirteen at most, of which none is noted for any group; newest first.
+    /// The days since a pour was first noted, the last thirteen at most, of which none is noted for any group, be it of feed alone;
+    /// newest first.
     #[must_use]
     pub fn missed_days(&self, today: CivilDay) -> Vec<CivilDay> {
-        let noted = self.days.iter().map(|page| page.day).filter(|&day| self.poured(day).is_some());
+        let noted = self.days.iter().map(|page| page.day).filter(|&day| self.watered(day).is_some());
         let Some(first) = noted.min() else {
             return Vec::new();
         };
         let days = std::iter::successors(Some(today.yesterday()), |day| Some(day.yesterday()));
         let asked = days.take(Self::MOST_MISSED).take_while(|&day| day > first);
-        asked.filter(|&day| self.poured(day).is_none()).collect()
+        asked.filter(|&day| self.watered(day).is_none()).collect()
     }
 
     /// What stands in for a field while nothing is entered, in SI; nothing for what is simply not used
@@ -197,6 +198,7 @@ impl Notebook {
             Field::FeedEach => Some(ASSUMED_EACH),
             Field::FeedsAWeek => Some(ASSUMED_A_WEEK),
             Field::Fruit => Some(USUAL_FRUIT),
+            Field::Stock => Some(USUAL_STOCK),
             Field::FeedWeighs => Some(USUAL_DENSITY.value),
             Field::WarmerByDay => Some(INSIDE_WARMER_BY_DAY),
             Field::WarmerByNight => Some(INSIDE_WARMER_BY_NIGHT),
@@ -215,11 +217,12 @@ impl Notebook {
         self.days.binary_search_by_key(&day, |page| page.day)
     }
 
-    /// The last day up to `today` on which the plants were fed.
+    /// The last day up to `today` on which a group was fed.
     #[must_use]
-    pub fn last_fed(&self, today: CivilDay) -> Option<CivilDay> {
-        let fed = self.days.iter().filter(|page| page.day <= today && page.fed.is_some());
-        fed.map(|page| page.day).next_back()
+    pub fn last_fed(&self, id: u32, today: CivilDay) -> Option<CivilDay> {
+        let days = self.days.iter().rev().filter(|page| page.day <= today);
+        let mut fed = days.filter(|page| page.group(id).is_some_and(|group| group.fed.is_some()));
+        fed.next().map(|page| page.day)
     }
 
     /// Changes what is noted of a day. A page on which nothing is left is taken out.
@@ -378,6 +381,7 @@ impl Notebook {
         let mut pages = vec![first];
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
         pages.extend(self.days.iter().map(DayPage::page));
+        pages.extend(self.feed.pages(self.units));
         pages.extend(self.programmes.iter().map(|programme| programme.page(self.units)));
         pages.extend(self.seasons.iter().map(SeasonPage::page));
         pages.extend(self.unknown_pages.iter().filter_map(|lines| {
@@ -425,7 +429,17 @@ impl Notebook {
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
         };
+        let mut is_first_feed = true;
         for mut page in pages {
+            if page.head == FEED_PAGE {
+                match notebook.feed.take_page(page, units, is_first_feed) {
+                    Ok(()) => {
+                        is_first_feed = false;
+                        continue;
+                    }
+                    Err(unread) => page = unread,
+                }
+            }
             if page.head == PAGE {
                 let place = notebook.least_next_id();
                 let id = page.take(ID).parse().unwrap_or(place);

@@ -5,10 +5,10 @@ use super::model::Model;
 use super::route::Route;
 use crate::almanac::{CivilDay, Latitude};
 use crate::feed::{
-    Blend, BlendError, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Straight, Timing, blend, from_compost, mix, needs,
+    Blend, BlendError, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Stem, Timing, blend, from_compost, mix, needs,
     nitrogen_aim, target, timing,
 };
-use crate::notebook::{ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
+use crate::notebook::{Bottle, ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
 use crate::quantity::{Likely, Units};
 use crate::working::Working;
 
@@ -29,6 +29,10 @@ struct Given {
     weeks: Option<f64>,
     compost: Option<f64>,
     trusses: f64,
+    /// Of the group that is looked at, as told.
+    stage: Option<Stage>,
+    stem: Option<Stem>,
+    granules: bool,
     /// Today's water for a plant, litres.
     water: Option<f64>,
 }
@@ -41,6 +45,8 @@ pub struct FeedShown {
     pub can: f64,
     /// How far the crop is, as told or as the trusses say.
     pub stage: Stage,
+    /// How far up its band the nitrogen should stand.
+    pub aim: f64,
     /// Whether it is time.
     pub timing: Timing,
     /// A week's need.
@@ -69,6 +75,18 @@ pub struct FeedAnswer {
     pub shelf: Option<Result<Blend, BlendError>>,
     /// Where something looks wrong, and what it looks like.
     pub sign: (Option<Part>, Option<Look>),
+    /// The feed that was taken off the shelf last, as long as it can be put back.
+    pub removed: Option<Bottle>,
+}
+
+impl Given {
+    fn stage(&self) -> Stage {
+        self.stage.unwrap_or_else(|| Stage::of_trusses(self.trusses))
+    }
+
+    fn aim(&self) -> f64 {
+        nitrogen_aim(self.today, self.place, self.stem)
+    }
 }
 
 impl FeedAnswer {
@@ -79,6 +97,11 @@ impl FeedAnswer {
             return;
         }
         self.turn = self.turn.wrapping_add(1);
+        let was_in_can = self.given.as_ref().map(|given| given.feed.bottle().id);
+        if was_in_can != Some(given.feed.bottle().id) {
+            // An earlier answer would be another feed's.
+            self.shown = None;
+        }
         match answer(&given, notebook, false) {
             Ok(shown) => (self.shown, self.error) = (Some(shown), None),
             Err(error) => {
@@ -88,12 +111,8 @@ impl FeedAnswer {
                 self.error = Some(error);
             }
         }
-        let stage = given.feed.stage.unwrap_or_else(|| Stage::of_trusses(given.trusses));
-        self.shelf = (!given.feed.shelf.is_empty()).then(|| {
-            let things: Vec<_> = given.feed.shelf.iter().map(|salt| Straight::contents(*salt)).collect();
-            let aim = nitrogen_aim(today, given.place, given.feed.stem);
-            blend(&things, &target(stage, aim, given.feed.water.calcium()))
-        });
+        let things = given.feed.things();
+        self.shelf = (!things.is_empty()).then(|| blend(&things, &target(given.stage(), given.aim(), given.feed.water.calcium())));
         self.given = Some(given);
     }
 }
@@ -112,9 +131,10 @@ pub fn weeks_in_compost(group: &GroupRecord, today: CivilDay) -> Option<f64> {
     group.planted.map(|planted| f64::from(today.days_since(planted).max(0)) / WEEK)
 }
 
-/// Whether the plants were fed in the last fortnight.
-pub fn is_fed(notebook: &Notebook, today: CivilDay) -> bool {
-    notebook.last_fed(today).is_some_and(|day| today.days_since(day) <= FORTNIGHT)
+/// Whether a group was fed in the last fortnight.
+pub fn is_fed(notebook: &Notebook, group: Option<&GroupRecord>, today: CivilDay) -> bool {
+    let last = group.and_then(|group| notebook.last_fed(group.id, today));
+    last.is_some_and(|day| today.days_since(day) <= FORTNIGHT)
 }
 
 /// Feed for a plant until told: today's water, or the usual feed where that is less.
@@ -132,7 +152,10 @@ fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>
         place: notebook.place(),
         today,
         // A feed that was noted today does not hide the answer of this morning.
-        last_fed: notebook.last_fed(today),
+        last_fed: group.and_then(|group| notebook.last_fed(group.id, today)),
+        stage: group.and_then(|group| group.stage),
+        stem: group.and_then(|group| group.stem),
+        granules: group.is_some_and(|group| group.granules),
         weeks: group.and_then(|group| weeks_in_compost(group, today)),
         compost: water.filter(|_| !in_ground).map(|shown| shown.dose().root_zone.volume),
         water: water.map(|shown| shown.each.volume.litres()),
@@ -144,7 +167,7 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
     let record = &given.feed;
     let feed = record.feed(given.units, given.can, from_last_good)?;
     let full = mix(&feed, given.can, record.water)?;
-    let stage = record.stage.unwrap_or_else(|| Stage::of_trusses(given.trusses));
+    let stage = given.stage();
     let number = |field| {
         let entry = record.entry(field).and_then(Entry::value);
         entry.or_else(|| notebook.assumed(0, field, given.today)).unwrap_or_default()
@@ -160,9 +183,10 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
         stage,
         weeks_in_compost: given.weeks,
         compost_litres: given.compost,
-        stem: record.stem,
-        granules: record.granules,
+        stem: given.stem,
+        granules: given.granules,
         conductivity: full.conductivity,
+        own_conductivity: record.water.conductivity(),
         habit,
         last_fed: given.last_fed,
         today: given.today,
@@ -184,11 +208,12 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
         mix,
         can: given.can,
         stage,
+        aim: given.aim(),
         timing,
         needs,
         from_compost: given.compost.zip(given.weeks).map(|(litres, weeks)| from_compost(litres, weeks)),
         habit,
         last_fed: given.last_fed,
-        words: record.words(from_last_good),
+        words: record.bottle().words(from_last_good),
     })
 }

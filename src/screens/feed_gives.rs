@@ -7,7 +7,7 @@ use super::model::Model;
 use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, WorkingLine, advice, bars, element, gauge, section_heading};
 use super::show_working::steps_of;
 use super::words::amount;
-use crate::feed::{BAND_ENDS, Cloud, Nutrient, phosphate};
+use crate::feed::{BAND_ENDS, Cloud, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, Water, clouds, portion, shown_at, wanted};
 use crate::quantity::decimal;
 
 /// The scale of the gauge: ends of the bands, mS/cm, with their fills. Strong and too strong by half are one; the last band ends
@@ -18,12 +18,6 @@ const GAUGE: [(f64, &str, &str); 4] = [
     (BAND_ENDS[3], "c-hatch", "strong"),
     (5.0, "f-tom", "stop"),
 ];
-/// How much more feed than a day's water is said (choice: a dose is only about known).
-const MUCH_MORE: f64 = 1.2;
-/// Share of it that counts as all (choice: less than a quarter pint is left).
-const NEARLY_ALL: f64 = 0.85;
-/// Share of a week's need beyond which a bar says over.
-const OVER: f64 = 1.25;
 
 fn section(heading: &'static str, aside: &'static str, children: Vec<Element>) -> Vec<Element> {
     vec![
@@ -38,29 +32,30 @@ fn note(words: impl Into<super::parts::Words>) -> Element {
     element("p").class("note mt").text(words)
 }
 
+fn line(mark: &'static str, heading: &str, words: impl Into<String>) -> AdviceLine {
+    AdviceLine {
+        mark,
+        heading: heading.to_owned(),
+        words: words.into(),
+    }
+}
+
 /// What to look at first.
 pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
     let mix = &shown.mix;
     let mut lines = Vec::new();
-    let mut line = |mark, heading: &str, words: String| {
-        lines.push(AdviceLine {
-            mark,
-            heading: heading.to_owned(),
-            words,
-        });
-    };
     for why in &shown.timing.why {
         let (mark, heading, words) = say::why(*why);
         if !mark.is_empty() {
-            line(mark, heading, words.to_owned());
+            lines.push(line(mark, heading, words.to_owned()));
         }
     }
     if is_sodden(model) {
-        line(
+        lines.push(line(
             "mark-hold",
             "No feed on sodden compost",
             "Roots without air take nothing up. Squeeze again tomorrow.".to_owned(),
-        );
+        ));
     }
     let (figure, unit) = (say::measured_out(mix.amount.value), say::unit(mix));
     if let Some(other) = mix.other_country {
@@ -81,11 +76,9 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
             ".",
         ]
         .concat();
-        line("mark-look", whose.0, words);
+        lines.push(line("mark-look", whose.0, words));
     }
-    if let Some(other) = mix.other_ratio
-        && (other - mix.amount.value).abs() > 1.0
-    {
+    if let Some(other) = mix.other_ratio_to_say() {
         let words = [
             "Added to that much water it is ",
             &say::measured_out(other),
@@ -96,49 +89,77 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
             ".",
         ]
         .concat();
-        line("mark-look", "In all, or added?", words);
+        lines.push(line("mark-look", "In all, or added?", words));
     }
-    if phosphate(&mix.delivered(model.notebook.feed.water), model.notebook.feed.water.acidity()) == Cloud::MayCloud {
-        line(
-            "mark-risk",
-            "It may cloud",
-            "Hard water and phosphate make chalk. Stir, and use it the same day.".to_owned(),
-        );
-    }
-    if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {
-        let (feed, day) = (say::poured(shown.habit.litres, model.units()), amount(each));
-        let share = shown.habit.litres / each.volume.litres();
-        if share > MUCH_MORE {
-            let words = [
-                "Each drinks about ",
-                &day,
-                " today, and ",
-                &feed,
-                " of feed is more. Give less each time, more often.",
-            ]
-            .concat();
-            line("mark-risk", "More than today’s water", words);
-        } else if share > NEARLY_ALL {
-            let words = ["The ", &feed, " of feed are all that each drinks today: no plain water besides."].concat();
-            line("mark-split", "Feed is today’s water", words);
-        } else {
-            let words = [
-                "Of the ",
-                &day,
-                " that each gets today, ",
-                &feed,
-                " is feed: pour only the rest plain.",
-            ]
-            .concat();
-            line("mark-split", "Part of today’s water", words);
-        }
-    }
-    line(
+    lines.extend(of_water(model, shown));
+    lines.push(line(
         "mark-ok",
         "Water first if it is dry",
         "Feed on moist compost. Dry roots scorch.".to_owned(),
-    );
+    ));
     section("Before you pour", "", vec![advice(Live::fixed(lines))])
+}
+
+/// What the water of the can, and the day's water, have to do with it.
+fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
+    let mix = &shown.mix;
+    let mut lines = Vec::new();
+    let water = model.notebook.feed.water;
+    let clouds = clouds(&mix.strength.feed, water);
+    if clouds.gypsum > Cloud::Clear {
+        let (mark, words) = say::gypsum(clouds.gypsum);
+        lines.push(line(mark, "Gypsum in the can", words.to_owned()));
+    }
+    if clouds.phosphate > Cloud::Clear {
+        lines.push(line(
+            "mark-risk",
+            "It may cloud",
+            "Calcium and phosphate make chalk, the more in hard water. Stir, and use it the same day.".to_owned(),
+        ));
+    }
+    if water == Water::Hard {
+        lines.push(line(
+            "mark-look",
+            "Hard water locks iron up",
+            "Not at once, over weeks. Rain water for a part of the time.".to_owned(),
+        ));
+    }
+    if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {
+        let (feed, day) = (say::poured(shown.habit.litres, model.units()), amount(each));
+        let (mark, heading, words) = match portion(shown.habit.litres, each.volume.litres()) {
+            Portion::TooMuch => (
+                "mark-risk",
+                "More than today’s water",
+                [
+                    "Each drinks about ",
+                    &day,
+                    " today, and ",
+                    &feed,
+                    " of feed is more. Give less each time, more often.",
+                ]
+                .concat(),
+            ),
+            Portion::All => (
+                "mark-split",
+                "Feed is today’s water",
+                ["The ", &feed, " of feed are all that each drinks today: no plain water besides."].concat(),
+            ),
+            Portion::Part => (
+                "mark-split",
+                "Part of today’s water",
+                [
+                    "Of the ",
+                    &day,
+                    " that each gets today, ",
+                    &feed,
+                    " is feed: pour only the rest plain.",
+                ]
+                .concat(),
+            ),
+        };
+        lines.push(line(mark, heading, words));
+    }
+    lines
 }
 
 fn figure(id: &str, value: f64, decimals: usize, words: String) -> Element {
@@ -150,8 +171,8 @@ fn figure(id: &str, value: f64, decimals: usize, words: String) -> Element {
     .view()
 }
 
-/// What a litre of the can holds, and how strong that is.
-pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
+/// What a litre of the can holds, beside what is wanted.
+fn contents(model: &Model, shown: &FeedShown) -> Element {
     let mix = &shown.mix;
     let delivered = mix.delivered(model.notebook.feed.water);
     let ids = [
@@ -163,9 +184,10 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
         "answer-sulphur",
     ];
     let mut rows: Vec<Element> = Vec::new();
-    let mut row = |name: &'static str, cell: Element| {
+    let mut row = |name: &'static str, cell: Element, wanted: String| {
         let head = element("th").set("scope", "row").text(name);
-        rows.push(element("tr").child(head).child(element("td").class("num").child(cell)));
+        let cells = [element("td").class("num").child(cell), element("td").class("num").text(wanted)];
+        rows.push(element("tr").child(head).children(cells));
     };
     for (nutrient, id) in Nutrient::ALL.into_iter().zip(ids) {
         let value = delivered.of(nutrient);
@@ -177,15 +199,44 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
             } else {
                 decimal(value, 0)
             };
-            row(say::nutrient(nutrient), figure(id, value, 1, words));
+            let (low, high) = wanted(shown.stage, nutrient, shown.aim);
+            let wanted = if high > 0.0 { say::range(low, high, 0) } else { String::new() };
+            row(say::nutrient(nutrient), figure(id, value, 1, words), wanted);
         }
     }
     if let Some(ratio) = mix.potassium_to_nitrogen() {
-        row("K to N", figure("answer-k-to-n", ratio, 2, decimal(ratio, 1) + " to 1"));
+        let lean = match Lean::of(ratio) {
+            Lean::Leaf => "to leaf",
+            Lean::Even => "even",
+            Lean::Potash => "much potash",
+        };
+        row(
+            "K to N",
+            figure("answer-k-to-n", ratio, 2, decimal(ratio, 1) + " to 1"),
+            lean.to_owned(),
+        );
     }
-    let table = element("table")
+    let water = model.notebook.feed.water;
+    if water.bicarbonate() > 0.0 {
+        let words = decimal(water.bicarbonate(), 0);
+        row(
+            "Bicarbonate",
+            figure("answer-bicarbonate", water.bicarbonate(), 0, words),
+            String::new(),
+        );
+    }
+    let heads = ["Element", "Gives", "Wanted now"].map(|head| element("th").set("scope", "col").text(head));
+    element("table")
+        .class("given")
         .child(element("caption").text("In each litre, mg"))
-        .child(element("tbody").children(rows));
+        .child(element("thead").child(element("tr").children(heads)))
+        .child(element("tbody").children(rows))
+}
+
+/// What a litre of the can holds, and how strong that is.
+pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
+    let mix = &shown.mix;
+    let water = model.notebook.feed.water;
     let (low, high) = (mix.conductivity.low, mix.conductivity.high);
     let strength = element("h3")
         .class("mt")
@@ -208,20 +259,40 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
         ["Strength ", &say::range(low, high, 1), " mS/cm: ", &words].concat(),
     );
     let mut after = "That is ".to_owned() + &words + ". ";
-    if high - low > 0.3 {
+    if mix.is_open() {
         after += "The range is wide because the label does not say which nitrogen it holds: tell it under the label. ";
     }
     let (least, most) = mix.on_a_meter();
-    after += &["A real meter may show ", &say::range(least, most, 1), "."].concat();
+    if water.conductivity() > 0.0 {
+        after += &["The water’s own is about ", &decimal(water.conductivity(), 2), " of it. "].concat();
+    }
+    let cold = say::range(shown_at(least, METER_COLD), shown_at(most, METER_COLD), 1);
+    after += &[
+        "A real meter may show ",
+        &say::range(least, most, 1),
+        "; one that does not allow for temperature ",
+        &cold,
+        " at ",
+        &decimal(METER_COLD, 0),
+        " °C.",
+    ]
+    .concat();
     if !mix.suits_seedlings() {
-        after += " Too strong for seedlings: at most 1 mS/cm, half of this or less.";
+        after += &[
+            " Too strong for seedlings: at most ",
+            &decimal(SEEDLING_LIMIT, 0),
+            " mS/cm, half of this or less.",
+        ]
+        .concat();
     }
     section(
         "What it gives",
         "",
         vec![
-            table,
-            note("Labels count P and K as oxides unless told. These are the plain elements; the water’s own calcium is in it."),
+            contents(model, shown),
+            note(
+                "Labels count P and K as oxides unless told. These are the plain elements; the water’s own calcium is in it. Wanted: by stage and month. K to N is a habit, no law: at one strength, trials from 2 to 14 cropped alike.",
+            ),
             strength,
             drawing,
             note(after),
@@ -236,7 +307,7 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
         sign: need.nutrient.sign(),
         share: need.share(),
         words: percent(need.share()),
-        fill: if need.share() > OVER { "c-hatch" } else { "f-feed" },
+        fill: if need.is_over() { "c-hatch" } else { "f-feed" },
     });
     let said: Vec<String> = drawn.iter().map(|bar| [bar.sign, " ", &bar.words].concat()).collect();
     let picture = bars(&drawn, "a week’s need", ["Of a week’s need: ", &said.join(", ")].concat());

@@ -1,22 +1,29 @@
 //! What the label says, and how the feed is given.
 
+use leptos_dom::helpers::request_animation_frame;
+
 use super::app::App;
 use super::feed_words::STAGES;
 use super::fields::{number, tick};
 use super::model::Model;
-use super::parts::{Element, Key, KeyShape, Keys, Live, More, TextField, Words, act, element};
+use super::parts::{
+    Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, TextField, Words, act, element, focus_on, link_button, live,
+    undo_row,
+};
 use super::words as say;
+use super::yesterday::labels_of_several;
+use crate::browser::milliseconds;
 use crate::feed::{Ask, Grade, Rate};
-use crate::notebook::{ASSUMED_DOSE, ASSUMED_LABEL, Coded, FeedRecord, Field};
+use crate::notebook::{ASSUMED_DOSE, ASSUMED_LABEL, Bottle, Coded, FeedRecord, Field};
 
 /// A question of the label that is answered by a key.
 struct Asked {
     legend: &'static str,
     name: &'static str,
     faces: &'static [(&'static str, &'static str, &'static str)],
-    chosen: fn(&FeedRecord) -> Option<&'static str>,
+    chosen: fn(&Model) -> Option<&'static str>,
     assumed: &'static str,
-    choose: fn(&mut FeedRecord, &str),
+    choose: fn(&mut Model, &str),
 }
 
 fn code<T: Coded>(choice: Option<T>) -> Option<&'static str> {
@@ -31,41 +38,41 @@ const FORM: Asked = Asked {
         ("by-weight", "w/w", "grams in 100 g"),
         ("powder", "Powder", "grams in 100 g"),
     ],
-    chosen: |feed| Some(feed.form.code()),
+    chosen: |model| Some(model.notebook.feed.bottle().form.code()),
     assumed: "",
-    choose: |feed, code| feed.form = Coded::from_code(code).unwrap_or_default(),
+    choose: |model, code| model.notebook.feed.bottle_mut().form = Coded::from_code(code).unwrap_or_default(),
 };
 const COUNTRY: Asked = Asked {
     legend: "Which gallon",
     name: "feed-country",
     faces: &[("uk", "UK", "4.55 litres"), ("us", "US", "3.79 litres")],
-    chosen: |feed| code(feed.country),
+    chosen: |model| code(model.notebook.feed.bottle().country),
     assumed: "uk",
-    choose: |feed, code| feed.country = Coded::from_code(code),
+    choose: |model, code| model.notebook.feed.bottle_mut().country = Coded::from_code(code),
 };
 const OUNCE: Asked = Asked {
     legend: "Which ounce",
     name: "feed-ounce",
     faces: &[("weight", "By weight", "28 g"), ("fluid", "Fluid", "a measure")],
-    chosen: |feed| code(feed.ounce),
+    chosen: |model| code(model.notebook.feed.bottle().ounce),
     assumed: "",
-    choose: |feed, code| feed.ounce = Coded::from_code(code),
+    choose: |model, code| model.notebook.feed.bottle_mut().ounce = Coded::from_code(code),
 };
 const RATIO: Asked = Asked {
     legend: "One part",
     name: "feed-ratio",
     faces: &[("total", "In that many", "of the mix"), ("added", "Added", "to that much water")],
-    chosen: |feed| code(feed.ratio),
+    chosen: |model| code(model.notebook.feed.bottle().ratio),
     assumed: "",
-    choose: |feed, code| feed.ratio = Coded::from_code(code),
+    choose: |model, code| model.notebook.feed.bottle_mut().ratio = Coded::from_code(code),
 };
 const BASIS: Asked = Asked {
     legend: "P and K are",
     name: "feed-basis",
     faces: &[("oxides", "Oxides", "most labels"), ("elements", "Elements", "Australia, NZ")],
-    chosen: |feed| Some(feed.basis.code()),
+    chosen: |model| Some(model.notebook.feed.basis.code()),
     assumed: "",
-    choose: |feed, code| feed.basis = Coded::from_code(code).unwrap_or_default(),
+    choose: |model, code| model.notebook.feed.basis = Coded::from_code(code).unwrap_or_default(),
 };
 const WATER: Asked = Asked {
     legend: "The can is filled with",
@@ -75,9 +82,9 @@ const WATER: Asked = Asked {
         ("soft", "Soft tap", ""),
         ("hard", "Hard tap", "fur in the kettle"),
     ],
-    chosen: |feed| Some(feed.water.code()),
+    chosen: |model| Some(model.notebook.feed.water.code()),
     assumed: "",
-    choose: |feed, code| feed.water = Coded::from_code(code).unwrap_or_default(),
+    choose: |model, code| model.notebook.feed.water = Coded::from_code(code).unwrap_or_default(),
 };
 const STEM: Asked = Asked {
     legend: "Stem, a hand below the tip",
@@ -87,9 +94,13 @@ const STEM: Asked = Asked {
         ("right", "Right", "10 to 12 mm"),
         ("lush", "Lush", "above 15 mm"),
     ],
-    chosen: |feed| code(feed.stem),
+    chosen: |model| code(model.group().and_then(|group| group.stem)),
     assumed: "",
-    choose: |feed, code| feed.stem = Coded::from_code(code),
+    choose: |model, code| {
+        if let Some(group) = model.group_mut() {
+            group.stem = Coded::from_code(code);
+        }
+    },
 };
 
 fn asked(app: App, question: &'static Asked) -> Element {
@@ -106,19 +117,19 @@ fn asked(app: App, question: &'static Asked) -> Element {
         name: question.name,
         faces: faces.collect(),
         shape: KeyShape::Plain,
-        selected: app.live(|model| (question.chosen)(&model.notebook.feed).map(str::to_owned)),
+        selected: app.live(|model| (question.chosen)(model).map(str::to_owned)),
         assumed: app.live(|model| {
-            let is_assumed = !question.assumed.is_empty() && model.notebook.feed.dose.good().is_empty();
+            let is_assumed = !question.assumed.is_empty() && model.notebook.feed.bottle().dose.good().is_empty();
             is_assumed.then(|| question.assumed.to_owned())
         }),
-        on_choose: app.act(|model, value: String| (question.choose)(&mut model.notebook.feed, &value)),
+        on_choose: app.act(|model, value: String| (question.choose)(model, &value)),
     }
     .view()
 }
 
 /// The four keys for how far the crop is.
 pub fn stage(app: App) -> Element {
-    Keys {
+    let keys = Keys {
         legend: "The plants are",
         aside: app.words(say::looked_at),
         headed: true,
@@ -133,11 +144,15 @@ pub fn stage(app: App) -> Element {
             })
             .collect(),
         shape: KeyShape::Tall,
-        selected: app.live(|model| code(model.notebook.feed.stage).map(str::to_owned)),
+        selected: app.live(|model| code(model.group().and_then(|group| group.stage)).map(str::to_owned)),
         assumed: app.live(|model| model.feed.shown.as_ref().map(|shown| shown.stage.code().to_owned())),
-        on_choose: app.act(|model, value: String| model.notebook.feed.stage = Coded::from_code(&value)),
-    }
-    .view()
+        on_choose: app.act(|model, value: String| {
+            if let Some(group) = model.group_mut() {
+                group.stage = Coded::from_code(&value);
+            }
+        }),
+    };
+    element("div").child(keys.view()).child(labels_of_several(app, "feed-group"))
 }
 
 /// A line of words of the label.
@@ -145,37 +160,121 @@ fn phrase(
     app: App,
     (name, label, hint): (&'static str, &'static str, &'static str),
     assumed: &'static str,
-    read: fn(&FeedRecord) -> &str,
+    read: fn(&Bottle) -> &str,
     error: fn(&Model) -> Option<String>,
-    write: fn(&mut FeedRecord, &str),
+    write: fn(&mut Bottle, &str),
 ) -> Element {
     TextField {
         name: name.to_owned(),
         label: label.into(),
-        text: app.live(move |model| read(&model.notebook.feed).to_owned()),
-        assumed: Live::fixed(Some(assumed.to_owned())),
+        text: app.live(move |model| read(model.notebook.feed.bottle()).to_owned()),
+        assumed: Live::fixed(Some(assumed.to_owned()).filter(|words| !words.is_empty())),
         hint: hint.into(),
         error: app.live(error),
-        on_text: app.act(move |model, text: String| write(&mut model.notebook.feed, &text)),
+        on_text: app.act(move |model, text: String| write(model.notebook.feed.bottle_mut(), &text)),
     }
     .view()
 }
 
 fn label_error(model: &Model) -> Option<String> {
-    let text = model.notebook.feed.label.text();
+    let text = model.notebook.feed.bottle().label.text();
     let error = Grade::parse(text).err().filter(|_| !text.trim().is_empty());
     error.map(|error| error.to_string())
 }
 
 fn dose_error(model: &Model) -> Option<String> {
-    let feed = &model.notebook.feed;
+    let feed = model.notebook.feed.bottle();
     let told = feed.told(model.units(), model.notebook.can_litres());
     Rate::parse(&feed.words(false).1, &told).err().map(|error| error.to_string())
 }
 
 /// What has to be told for the words of the dose that are typed or assumed.
 fn asks(model: &Model) -> Vec<Ask> {
-    Rate::asks(&model.notebook.feed.words(false).1)
+    Rate::asks(&model.notebook.feed.bottle().words(false).1)
+}
+
+/// The feeds that are kept, of which one is in the can; a way to add one, and to take one off the shelf.
+fn feeds(app: App) -> Element {
+    let several = element("div").fill_for(
+        move || (app.look().notebook.feed.count() > 1).to_string(),
+        move || {
+            if app.look().notebook.feed.count() < 2 {
+                return Vec::new();
+            }
+            let labels = GroupLabels {
+                legend: "Which feed is in the can",
+                name: "feed",
+                labels: app.live(|model| {
+                    let bottles = model.notebook.feed.bottles();
+                    bottles
+                        .map(|bottle| GroupLabel {
+                            value: bottle.id.to_string(),
+                            words: bottle_name(bottle),
+                        })
+                        .collect()
+                }),
+                selected: app.words(|model| model.notebook.feed.bottle().id.to_string()),
+                on_choose: app.act(|model, id: String| model.notebook.feed.put_in_can(id.parse().unwrap_or_default())),
+                after: element("span"),
+            };
+            let name = phrase(
+                app,
+                ("feed-name", "Its name", "by its numbers until it has one"),
+                "",
+                |bottle| &bottle.name,
+                |_| None,
+                Bottle::rename,
+            );
+            vec![labels.view(), name]
+        },
+    );
+    let add = link_button("Another feed".into(), app.act(|model, ()| model.notebook.feed.add(milliseconds())));
+    let remove = act(move |()| {
+        app.change(|model| model.feed.removed = model.notebook.feed.remove());
+        request_animation_frame(|| focus_on("#removed-feed button"));
+    });
+    let remove = link_button("Take it off the shelf".into(), remove).set("id", "remove-feed");
+    // Hidden and not taken away: the link that was pressed keeps the focus.
+    let count = move || app.look().notebook.feed.count();
+    let links = element("p").class("group-links").children([
+        add.set("id", "add-feed")
+            .set_when("hidden", "", live(move || count() >= FeedRecord::MOST_FEEDS)),
+        remove.set_when("hidden", "", live(move || count() < 2)),
+    ]);
+    element("div").children([several, links, removed(app)])
+}
+
+/// The row that puts a feed back.
+fn removed(app: App) -> Element {
+    let told = move || app.look().feed.removed.as_ref().map(bottle_name).unwrap_or_default();
+    element("div").set("id", "removed-feed").fill_for(told, move || {
+        let name = told();
+        if name.is_empty() {
+            return Vec::new();
+        }
+        let undo = act(move |()| {
+            app.change(|model| {
+                if let Some(bottle) = model.feed.removed.take() {
+                    model.notebook.feed.restore(bottle);
+                }
+            });
+            request_animation_frame(|| focus_on("#remove-feed"));
+        });
+        vec![undo_row(
+            name,
+            "was taken off the shelf".to_owned(),
+            link_button("Undo".into(), undo),
+        )]
+    })
+}
+
+/// A feed by its name, or by its numbers.
+pub fn bottle_name(bottle: &Bottle) -> String {
+    if bottle.name.trim().is_empty() {
+        bottle.words(false).0
+    } else {
+        bottle.name.clone()
+    }
 }
 
 /// The section of the label, and of how the feed is given.
@@ -186,7 +285,7 @@ pub fn label(app: App) -> Element {
         ASSUMED_LABEL,
         |feed| feed.label.text(),
         label_error,
-        FeedRecord::type_label,
+        Bottle::type_label,
     );
     let dose = phrase(
         app,
@@ -198,7 +297,7 @@ pub fn label(app: App) -> Element {
         ASSUMED_DOSE,
         |feed| feed.dose.text(),
         dose_error,
-        FeedRecord::type_dose,
+        Bottle::type_dose,
     );
     let key = move || asks(&app.look()).into_iter().map(|ask| char::from(b'0' + ask as u8)).collect();
     let told = element("div").fill_for(key, move || {
@@ -221,6 +320,7 @@ pub fn label(app: App) -> Element {
     let heading = super::parts::section_heading("The label says".into(), "".into());
     element("section").class("sec keys-sec").set("id", "label").children([
         heading,
+        feeds(app),
         numbers,
         asked(app, &FORM),
         dose,
@@ -243,8 +343,12 @@ fn further(app: App) -> Element {
                 "granules",
                 "Slow granules in the compost",
                 "they feed too",
-                |model| model.notebook.feed.granules,
-                |model, ticked| model.notebook.feed.granules = ticked,
+                |model| model.group().is_some_and(|group| group.granules),
+                |model, ticked| {
+                    if let Some(group) = model.group_mut() {
+                        group.granules = ticked;
+                    }
+                },
             );
             let steps = [
                 (Field::Nitrate, "nitrogen as nitrate"),

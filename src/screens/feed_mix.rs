@@ -14,8 +14,9 @@ use super::parts::{
     Answer, Element, Live, Plate, act, announcer, chief_button, cylinder, drawing, element, focus_on, link_button, undo_row,
 };
 use super::show_working::show_working;
+use super::words::looked_at;
 use crate::feed::METER_SPREAD;
-use crate::notebook::{Entry, Field};
+use crate::notebook::{Bottle, Entry, FeedRecord, Field};
 use crate::quantity::decimal;
 
 /// The whole screen.
@@ -90,7 +91,7 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
         .class(if figure.chars().count() > 3 { "n wide" } else { "n" })
         .child(answer.view());
     let share = if shown.timing.share < 1.0 { "half strength, " } else { "" };
-    let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.cap.value(), model.units());
+    let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.bottle().cap.value(), model.units());
     let told = element("div").children([
         element("span").class("tag").text(shown.words.0.clone()),
         element("small").text(shown.words.1.clone()),
@@ -122,7 +123,18 @@ fn foot(app: App) -> Element {
 }
 
 fn is_fed_today(model: &Model) -> bool {
-    model.notebook.day(model.today).is_some_and(|page| page.fed.is_some())
+    fed_today(model).is_some()
+}
+
+/// Litres of feed that each plant of the group that is looked at got today.
+fn fed_today(model: &Model) -> Option<f64> {
+    model.notebook.day(model.today)?.group(model.group()?.id)?.fed
+}
+
+/// Changes what is noted of the group's feed today.
+fn note_fed(model: &mut Model, litres: Option<f64>) {
+    let today = model.today;
+    model.note_of_group(today, |group| group.fed = litres);
 }
 
 /// Whether neither water nor feed may go on today.
@@ -134,8 +146,10 @@ pub fn is_sodden(model: &Model) -> bool {
 fn fed(app: App) -> Element {
     let key = move || {
         let model = app.look();
-        let fed = model.notebook.day(model.today).and_then(|page| page.fed);
-        fed.map(|litres| say::poured(litres, model.units())).unwrap_or_default()
+        let fed = fed_today(&model).map(|litres| say::poured(litres, model.units()) + " each, ");
+        let whose = looked_at(&model);
+        fed.map(|fed| if whose.is_empty() { fed } else { fed + &whose + ", " })
+            .unwrap_or_default()
     };
     element("div").class("press").set("id", "fed").fill_for(key, move || {
         let told = key();
@@ -148,25 +162,23 @@ fn fed(app: App) -> Element {
         if told.is_empty() {
             return vec![chief_button("Fed".into(), change(note))];
         }
-        let undo = change(|model| model.notebook.note(model.today, |page| page.fed = None));
+        let undo = change(|model| note_fed(model, None));
         vec![undo_row(
             "Fed today".to_owned(),
-            told + " each, in the notebook",
+            told + "in the notebook",
             link_button("Undo".into(), undo),
         )]
     })
 }
 
-/// Notes that each plant got what stands in its field.
+/// Notes that each plant of the group that is looked at got what stands in its field.
 fn note(model: &mut Model) {
     let litres = model
         .feed
         .shown
         .as_ref()
         .map_or_else(|| model.assumed(Field::FeedEach).unwrap_or_default(), |shown| shown.habit.litres);
-    model
-        .notebook
-        .note(model.today, |page| page.fed = Some((litres * 1000.0).round() / 1000.0));
+    note_fed(model, Some(litres));
 }
 
 /// What the answer rests on that nobody entered, or why it is an earlier one.
@@ -180,14 +192,23 @@ fn assumed(model: &Model) -> String {
         };
         return error.to_string() + before;
     }
+    let units = model.units();
+    let fields = FeedRecord::FIELDS.iter().chain(&Bottle::FIELDS).chain(&[Field::Can]);
+    if fields
+        .into_iter()
+        .any(|field| model.entry(*field).is_some_and(|entry| entry.error(*field, units).is_some()))
+    {
+        return "One entry cannot be read: the answer above goes by what stood there before.".to_owned();
+    }
     let mut parts = Vec::new();
-    if feed.label.text().trim().is_empty() {
+    let bottle = feed.bottle();
+    if bottle.label.text().trim().is_empty() {
         parts.push("a made-up feed of 5-2-9");
     }
-    if feed.dose.text().trim().is_empty() {
+    if bottle.dose.text().trim().is_empty() {
         parts.push("20 ml per gallon");
     }
-    if feed.stage.is_none() {
+    if model.group().is_some_and(|group| group.stage.is_none()) {
         parts.push("the stage from the trusses");
     }
     if feed.each.value().is_none() {
@@ -197,7 +218,7 @@ fn assumed(model: &Model) -> String {
         parts.push("two feeds a week");
     }
     let is_empty = |entry: &Entry| entry.value().is_none();
-    if is_empty(&feed.nitrate) && is_empty(&feed.ammonium) && is_empty(&feed.urea) {
+    if is_empty(&bottle.nitrate) && is_empty(&bottle.ammonium) && is_empty(&bottle.urea) {
         parts.push("any form of nitrogen");
     }
     if parts.is_empty() {

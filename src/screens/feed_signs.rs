@@ -4,8 +4,9 @@ use super::app::App;
 use super::feed_answers::{is_fed, weeks_in_compost};
 use super::feed_shelf::weighed;
 use super::feed_words::{FRUIT_LOOKS, LEAF_LOOKS, PARTS, can, cause, odds, poured, range};
+use super::fields::tick;
 use super::model::Model;
-use super::parts::{Element, Key, KeyShape, Keys, Live, element, section_heading};
+use super::parts::{Element, Key, KeyShape, Keys, Live, PlantFinder, element, section_heading};
 use super::route::Route;
 use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
 use crate::quantity::decimal;
@@ -34,18 +35,20 @@ pub fn signs(app: App) -> Element {
         }),
         assumed: Live::fixed(None),
         on_choose: app.act(|model, value: String| {
-            let part = PARTS.iter().find(|(_, code, _)| *code == value).map(|(part, ..)| *part);
-            let (before, look) = model.feed.sign;
-            // Leaves do not look like fruit.
-            let is_fruit = |part| part == Some(Part::Fruit);
-            model.feed.sign = (part, look.filter(|_| is_fruit(before) == is_fruit(part)));
+            let part = PARTS.iter().find(|(_, code, _)| *code == value);
+            look_at(model, part.map(|(part, ..)| *part));
         }),
     };
+    let plant = PlantFinder {
+        chosen: app.live(|model| PARTS.iter().position(|(part, ..)| model.feed.sign.0 == Some(*part))),
+        on_part: app.act(|model, place: usize| look_at(model, PARTS.get(place).map(|(part, ..)| *part))),
+    };
+    let places = places.view().class_when("find", Live::fixed(true)).child(plant.view());
     let sights = element("div").fill_for(
         move || kind(&app.look()).to_string(),
         move || match kind(&app.look()) {
             0 => Vec::new(),
-            1 => vec![looks(app, &LEAF_LOOKS)],
+            1 => vec![looks(app, &LEAF_LOOKS), epsom_tried(app)],
             _ => vec![looks(app, &FRUIT_LOOKS)],
         },
     );
@@ -58,6 +61,7 @@ pub fn signs(app: App) -> Element {
                 number(PARTS.iter().position(|(other, ..)| part == Some(*other))),
                 number(LEAF_LOOKS.iter().chain(&FRUIT_LOOKS).position(|(other, ..)| look == Some(*other))),
                 model.feed.turn.to_string(),
+                model.group().is_some_and(|group| group.epsom_tried).to_string(),
             ]
             .join(" ")
         },
@@ -65,10 +69,33 @@ pub fn signs(app: App) -> Element {
     );
     element("section").class("sec").set("id", "signs").children([
         section_heading("Something looks wrong".into(), "".into()),
-        places.view(),
+        places,
         sights,
         told,
     ])
+}
+
+/// Looks at another part of the plant. Leaves do not look like fruit.
+fn look_at(model: &mut Model, part: Option<Part>) {
+    let (before, look) = model.feed.sign;
+    let is_fruit = |part| part == Some(Part::Fruit);
+    model.feed.sign = (part, look.filter(|_| is_fruit(before) == is_fruit(part)));
+}
+
+/// Whether magnesium was tried in vain.
+fn epsom_tried(app: App) -> Element {
+    tick(
+        app,
+        "epsom-tried",
+        "Epsom salts were given",
+        "and new leaves look no better",
+        |model| model.group().is_some_and(|group| group.epsom_tried),
+        |model, ticked| {
+            if let Some(group) = model.group_mut() {
+                group.epsom_tried = ticked;
+            }
+        },
+    )
 }
 
 /// Whether nothing, leaves or fruit are looked at.
@@ -116,7 +143,8 @@ fn told(model: &Model) -> Vec<Element> {
         mix: model.feed.shown.as_ref().map(|shown| &shown.mix),
         water: model.notebook.feed.water,
         weeks_in_compost: model.group().and_then(|group| weeks_in_compost(group, model.today)),
-        is_fed: is_fed(&model.notebook, model.today),
+        is_fed: is_fed(&model.notebook, model.group(), model.today),
+        epsom_tried: model.group().is_some_and(|group| group.epsom_tried),
         coldest: model.notebook.morning.coolest.value(),
     };
     let facts = facts(model.shown().map(|shown| &shown.season), &known);

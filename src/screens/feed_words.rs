@@ -2,7 +2,10 @@
 
 use super::feed_answers::FeedShown;
 use super::words::amount;
-use crate::feed::{Band, BlendError, Cause, Due, Look, Mix, Nutrient, Odds, Part, Stage, Straight, TEASPOON, Way, Why};
+use crate::feed::{
+    Band, Basis, BlendError, Cause, Cloud, Contents, Due, Look, Meeting, Mix, Nutrient, Odds, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE,
+    Part, SPOON_SPREAD, Stage, Straight, Stuff, TEASPOON, Way, Why,
+};
 use crate::quantity::{Likely, Measure, UnitSystem, Units, Volume, decimal, quarters};
 
 /// Feed as it is measured out: whole ml or grams from ten on, tenths below.
@@ -51,7 +54,7 @@ pub fn spoons(mix: &Mix, cap: Option<f64>, units: Units) -> String {
     };
     let mut words = match cap {
         Some(cap) => spoons(cap, "cap", "caps"),
-        None => spoons(TEASPOON, "teaspoon", "teaspoons"),
+        None => spoons(TEASPOON, "teaspoon", "teaspoons") + " ± " + &decimal(SPOON_SPREAD * 100.0, 0) + " %",
     };
     if units.system != UnitSystem::Metric {
         let volume = Volume::from_litres(value / 1000.0);
@@ -79,6 +82,7 @@ pub fn due(shown: &FeedShown, is_fed_today: bool, is_sodden: bool) -> (&'static 
         Due::Today => ("Feed today", Some(shown.timing.next.1), last),
         Due::On(early, late) => ("Not today", Some(late), if last.is_empty() { between((early, late)) } else { last }),
         Due::NotYet(Some(day)) => ("Not yet", Some(day), "water only until then".to_owned()),
+        Due::NotYet(None) if shown.timing.why.contains(&Why::Granules) => ("Not yet", None, "granules feed until you pick".to_owned()),
         Due::NotYet(None) => ("Not yet", None, "water only until fruit swells".to_owned()),
         Due::Never => ("Not this can", None, "far too strong".to_owned()),
     }
@@ -194,6 +198,75 @@ pub const SHELF: [(Straight, &str, &str); 7] = [
     (Straight::AmmoniumSulphate, "Sulphate of ammonia", "21-0-0"),
     (Straight::Urea, "Urea", "46-0-0"),
 ];
+
+/// What a salt holds in the words of a label.
+pub fn as_label(contents: &Contents, basis: Basis) -> String {
+    let (phosphorus, potassium) = match basis {
+        Basis::Oxides => (PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE),
+        Basis::Elements => (1.0, 1.0),
+    };
+    let number = |percent: f64| decimal(percent, 1);
+    let mut words = [
+        &number(contents.nitrogen()),
+        "-",
+        &number(contents.phosphorus / phosphorus),
+        "-",
+        &number(contents.potassium / potassium),
+    ]
+    .concat();
+    for nutrient in [Nutrient::Magnesium, Nutrient::Calcium, Nutrient::Sulphur] {
+        if contents.of(nutrient) > 0.0 {
+            words += &[" + ", &number(contents.of(nutrient)), " ", nutrient.sign()].concat();
+        }
+    }
+    words
+}
+
+/// A salt's name.
+pub fn salt(of: Straight) -> &'static str {
+    SHELF.iter().find(|(salt, ..)| *salt == of).map_or("", |(_, name, _)| name)
+}
+
+/// What calcium and sulphate do in a can: mark and words.
+pub const fn gypsum(cloud: Cloud) -> (&'static str, &'static str) {
+    match cloud {
+        Cloud::FallsOut => ("mark-hold", "Calcium and sulphate fall out as gypsum: not in one can."),
+        _ => (
+            "mark-risk",
+            "Calcium and sulphate may fall out as gypsum. Stir, and use it the same day.",
+        ),
+    }
+}
+
+/// How a salt does in a stock at 10 °C.
+pub const fn dissolves(cloud: Cloud) -> &'static str {
+    match cloud {
+        Cloud::Clear => "dissolves",
+        Cloud::MayCloud => "only just: warm water",
+        Cloud::FallsOut => "too much: it will not",
+    }
+}
+
+/// What feeds are made of, as far as they may not meet.
+pub const fn stuff(of: Stuff) -> &'static str {
+    match of {
+        Stuff::Calcium => "calcium nitrate",
+        Stuff::Sulphate => "sulphates, Epsom salts too",
+        Stuff::Phosphate => "phosphates, most feeds too",
+        Stuff::Iron => "chelated iron",
+        Stuff::Urea => "urea",
+        Stuff::Nitrate => "nitrates",
+    }
+}
+
+/// Whether two may meet in a concentrate.
+pub const fn meets(meeting: Meeting) -> &'static str {
+    match meeting {
+        Meeting::Fine => "may meet",
+        Meeting::Limited => "for a day only",
+        Meeting::Apart => "never",
+    }
+}
 
 /// Why nothing comes from the shelf.
 pub fn blend_error(error: BlendError) -> String {

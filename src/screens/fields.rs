@@ -46,6 +46,7 @@ fn label(field: Field, units: Units) -> String {
         Field::Ammonium => "Ammonium nitrogen",
         Field::Urea => "Urea nitrogen",
         Field::Cap => "The cap holds",
+        Field::Stock => "A stock",
         Field::FeedEach => "Feed for each plant",
         Field::FeedsAWeek => "Feeds a week",
         Field::Fruit => "Fruit hoped for from each",

@@ -124,10 +124,8 @@ fn what_follows(app: App) -> Element {
 
 /// What of today's water was given as feed already, as long as the rest is not noted.
 fn fed_line(model: &Model) -> Option<AdviceLine> {
-    let litres = model.notebook.day(model.today)?.fed?;
-    if model.notebook.poured(model.today).is_some() {
-        return None;
-    }
+    let noted = model.notebook.day(model.today)?.group(model.group()?.id)?;
+    let litres = noted.fed.filter(|_| noted.given.is_none())?;
     let fed = words::amount(&Measure::dose(Volume::from_litres(litres), model.units()));
     Some(AdviceLine {
         mark: "mark-split",

@@ -67,6 +67,7 @@ fn lines(model: &Model) -> Vec<Line> {
                 dose: shown.dose(),
                 last: shown.last_truss.as_ref(),
                 stopped: shown.standing.stopped_at.is_some(),
+                feed_due: feed_due(model, answer.id),
             })
         })
         .collect();
@@ -74,7 +75,6 @@ fn lines(model: &Model) -> Vec<Line> {
         today: model.today,
         groups: &groups,
         watered: model.notebook.poured(model.today).is_some(),
-        feed_due: feed_due(model),
         butt: butt(model),
         someone_comes: model.notebook.away.now(model.today).and_then(|absence| {
             let standings = standings(model);
@@ -85,12 +85,13 @@ fn lines(model: &Model) -> Vec<Line> {
     todays_round(&known).iter().map(|item| line(item, model)).collect()
 }
 
-/// Whether the plants were fed before, and are to be again.
-fn feed_due(model: &Model) -> bool {
+/// Whether a group was fed before, and is to be again.
+fn feed_due(model: &Model, id: u32) -> bool {
     let usual = model.assumed(Field::FeedsAWeek).unwrap_or_default();
     let a_week = model.notebook.feed.a_week.value().unwrap_or(usual);
-    let stage = model.notebook.feed.stage.unwrap_or_default();
-    let last = model.notebook.last_fed(model.today);
+    let group = model.notebook.groups.iter().find(|group| group.id == id);
+    let stage = group.and_then(|group| group.stage).unwrap_or_default();
+    let last = model.notebook.last_fed(id, model.today);
     last.is_some_and(|last| is_due(last, a_week, stage, model.today))
 }
 

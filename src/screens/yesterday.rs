@@ -74,16 +74,7 @@ pub fn sky(app: App) -> Element {
 
 /// The three keys for the squeezed compost of the group that is looked at, with the groups' labels where there are several.
 pub fn feel(app: App) -> Element {
-    let labels = element("div").class("feel-labels").fill_for(
-        move || app.look().has_several().to_string(),
-        move || {
-            if app.look().has_several() {
-                vec![group_labels(app, "feel-group", element("span"))]
-            } else {
-                Vec::new()
-            }
-        },
-    );
+    let labels = labels_of_several(app, "feel-group");
     let keys = Keys {
         legend: "Compost feels",
         aside: app.words(move |model| {
@@ -132,6 +123,20 @@ fn readings(app: App) -> Element {
                 vec![drained, number(app, Field::PotNow, "before watering"), drip]
             } else {
                 vec![drip]
+            }
+        },
+    )
+}
+
+/// The labels of the groups where there are several: see [`group_labels`].
+pub fn labels_of_several(app: App, name: &'static str) -> Element {
+    element("div").class("feel-labels").fill_for(
+        move || app.look().has_several().to_string(),
+        move || {
+            if app.look().has_several() {
+                vec![group_labels(app, name, element("span"))]
+            } else {
+                Vec::new()
             }
         },
     )

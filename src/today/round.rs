@@ -24,6 +24,8 @@ pub struct GroupToday<'a> {
     pub last: Option<&'a LastTruss>,
     /// Whether they are stopped already.
     pub stopped: bool,
+    /// Whether their next feed is due.
+    pub feed_due: bool,
 }
 
 /// The butt now.
@@ -44,8 +46,6 @@ pub struct Known<'a> {
     pub groups: &'a [Option<GroupToday<'a>>],
     /// Whether this morning's water is poured.
     pub watered: bool,
-    /// Whether the next feed is due.
-    pub feed_due: bool,
     /// The butt, where there is one.
     pub butt: Option<ButtToday>,
     /// The morning on which someone has to come, while nobody is at home.
@@ -63,6 +63,7 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
             dose,
             last,
             stopped,
+            feed_due,
         }) = *entry
         else {
             continue;
@@ -72,9 +73,9 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
                 litres += dose.per_plant.litres() * f64::from(group.count);
             }
             round.water(position, group, dose, known.watered);
-            if known.feed_due && dose.hold_off {
+            if feed_due && dose.hold_off {
                 round.not_today(Task::Feed, Reason::Sodden, position);
-            } else if known.feed_due {
+            } else if feed_due {
                 round.add(Task::Feed, Reason::FeedDue, None, Some(position));
             }
             if !group.place.is_outdoors() {

@@ -17,6 +17,8 @@ pub struct FeedKnown<'a> {
     pub weeks_in_compost: Option<f64>,
     /// Whether they were fed in the last fortnight.
     pub is_fed: bool,
+    /// Whether Epsom salts were given without change.
+    pub epsom_tried: bool,
     /// The coldest of the last night, °C, where it was read.
     pub coldest: Option<f64>,
 }
@@ -39,7 +41,7 @@ pub fn facts(season: Option<&Season>, known: &FeedKnown) -> Facts {
         nitrogen: known.mix.map(|mix| mix.strength.feed.nitrogen()),
         weeks_in_compost: known.weeks_in_compost,
         is_fed: known.is_fed,
-        epsom_tried: false,
+        epsom_tried: known.epsom_tried,
         coldest: known.coldest,
         conductivity: known.mix.map(|mix| mix.conductivity.high),
         water: known.water,

@@ -2,11 +2,11 @@
 
 use first_truss::feed::{
     BICARBONATE_IN_ALKALINITY, Basis, Blend, Brew, CALCIUM_IN_OXIDE, Contents, Country, DRENCH, Feed, Form, Grade, Habit, Ions, Label,
-    MAGNESIUM_IN_OXIDE, Mix, NitrogenForms, Nutrient, OUNCE, OunceKind, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE, Rate, RatioKind,
-    SULPHUR_IN_OXIDE, Stage, Straight, Strength, Told, Water, at_twenty_five, atomic_weight, blend, brushite_index, epsom, grams_for,
-    in_a_litre, mix, needs, quick_conductivity, routine_grams, season_uptake, yield_in_salt,
+    MAGNESIUM_IN_OXIDE, Mix, NitrogenForms, Nutrient, OUNCE, OunceKind, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE, POWDER_DENSITY, Rate,
+    RatioKind, SULPHUR_IN_OXIDE, Stage, Straight, Strength, Told, Water, at_twenty_five, atomic_weight, blend, brushite_index, epsom,
+    from_compost, grams_for, in_a_litre, mix, needs, quick_conductivity, routine_grams, season_uptake, shown_at, yield_in_salt,
 };
-use first_truss::quantity::{LITRES_PER_IMPERIAL_GALLON, LITRES_PER_US_GALLON};
+use first_truss::quantity::{LITRES_PER_IMPERIAL_GALLON, LITRES_PER_US_GALLON, Likely};
 use first_truss::working::Working;
 
 use super::case::Inputs;
@@ -24,6 +24,7 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         // Label and dose
         "percent_on_label" => part(&label(inputs)?.contents().map_err(|error| error.to_string())?, inputs.word("of")?)?,
         "dose" => rate(inputs)?.per_litre.value,
+        "spoonful" => rate(inputs)?.per_litre.value * POWDER_DENSITY.value,
         "can_amount" => can(inputs)?.amount.value,
         "can_amount_elsewhere" => can(inputs)?.other_country.ok_or("no other country")?,
         "can_amount_other_ratio" => can(inputs)?.other_ratio.ok_or("no other ratio")?,
@@ -39,12 +40,15 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         "conductivity_low" => 1000.0 * can(inputs)?.conductivity.low,
         "conductivity_high" => 1000.0 * can(inputs)?.conductivity.high,
         "conductivity_at_25" => at_twenty_five(inputs.number("reading")?, inputs.number("celsius")?),
+        "shown_at" => shown_at(inputs.number("at_25")?, inputs.number("celsius")?),
         "yield_in_salt" => yield_in_salt(inputs.number("salinity")?),
         "water_conductivity" => 1000.0 * water(inputs)?.conductivity(),
         // Need
         "fed_a_week" => need(inputs)?.0,
         "needed_a_week" => need(inputs)?.1,
         "share_of_need" => need(inputs)?.0 / need(inputs)?.1,
+        "compost_nitrogen" => end_of(inputs, from_compost(inputs.number("litres")?, 0.0))?,
+        "stage_band" => stage_band(inputs)?,
         "season_uptake" => part(&season_uptake(inputs.number("plants")?), inputs.word("of")?)?,
         // Shelf
         "grams_from_shelf" => shelf_grams(inputs)?,
@@ -69,6 +73,33 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         "brew_potassium_high" => brew(inputs)?.potassium().ok_or("nothing published")?.high,
         _ => return Err(format!("no quantity “{quantity}”")),
     })
+}
+
+/// An end of a range, as the case asks.
+fn end_of(inputs: &Inputs, range: Likely) -> Number {
+    match inputs.word("end")? {
+        "low" => Ok(range.low),
+        "high" => Ok(range.high),
+        other => Err(format!("no end “{other}”")),
+    }
+}
+
+/// The stage of a question or a case.
+pub fn stage(word: &str) -> Result<Stage, String> {
+    match word {
+        "no truss" => Ok(Stage::NoTruss),
+        "swelling" => Ok(Stage::Swelling),
+        "picking" => Ok(Stage::Picking),
+        "late" => Ok(Stage::Late),
+        other => Err(format!("no stage “{other}”")),
+    }
+}
+
+fn stage_band(inputs: &Inputs) -> Number {
+    let of = inputs.word("of")?;
+    let nutrient = Nutrient::ALL.into_iter().find(|nutrient| nutrient.sign() == of);
+    let (low, high) = stage(inputs.word("stage")?)?.band(nutrient.ok_or("no such nutrient")?);
+    end_of(inputs, Likely { low, value: low, high })
 }
 
 fn share_in_compound(compound: &str) -> Number {

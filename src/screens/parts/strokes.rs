@@ -14,7 +14,8 @@ pub(super) enum Stroke {
 }
 
 impl Stroke {
-    fn view(&self) -> Element {
+    /// The stroke as it stands.
+    pub(super) fn view(&self) -> Element {
         match self {
             Self::Line(class, course) => drawn("path").class(class).set("d", course.clone()),
             Self::Symbol(id, place) => symbol(id).set("transform", place.clone()),

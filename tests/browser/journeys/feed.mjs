@@ -74,32 +74,78 @@ cleanJourney("what only the grower can tell is asked, and the answer from before
   near(await feed.changed(15), 454.6, "a twentieth of two gallons", 0.1);
 });
 
-cleanJourney("bad words are told, kept and never guessed", FEED, async ({ page, feed }) => {
-  for (const [name, text, sentence] of [
-    ["feed-label", "0-0-0", /holds nothing/],
-    ["feed-label", "60-60-60", /comes to 180 in 100/],
-    ["feed-label", "-5-2-9", /“-” at character 1 would make a number below nought/],
-    ["feed-label", "tomato", /“tomato” at character 1 has no place in a label/],
-    ["feed-dose", "a splash per can", /“splash” at character 3 is not a measure/],
-    ["feed-dose", "1:1", /That makes 500 in a litre/],
-    ["feed-dose", "-5 ml per litre", /below nought/],
-    ["can", "0", /can be 0\.1 to 11 gallons|Can size/],
-    ["can", "10000", /Can size can be/],
-  ]) {
+const LABEL = "type three numbers, such as 5-2-9, and what follows them, such as +2MgO.";
+const NOT_READ = /^One entry cannot be read: the answer above goes by what stood there before\.$/;
+const FROM_BEFORE = /The answer above is the one from before\.$/;
+
+/** Field, what is typed, the whole sentence, and what the line under the keys says of the answer. */
+const BAD = [
+  ["feed-label", "0-0-0", "A feed of 0-0-0 holds nothing: look for the three numbers on the label again.", FROM_BEFORE],
+  ["feed-label", "60-60-60", "That comes to 180 in 100, and no feed can hold more than 100: look at the label again.", FROM_BEFORE],
+  ["feed-label", "47-2-9", "Nitrogen can be 0 to 46 % of a feed: 47 % cannot be right. Look at the label again.", FROM_BEFORE],
+  ["feed-label", "-5-2-9", "“-” at character 1 would make a number below nought: a label has none.", FROM_BEFORE],
+  ["feed-label", "tomato", `“tomato” at character 1 has no place in a label: ${LABEL}`, FROM_BEFORE],
+  ["feed-label", "5-2", "A number is missing: a label gives three, for nitrogen, phosphorus and potassium, such as 5-2-9.", FROM_BEFORE],
+  ["feed-label", "5-2-9-2", "“2” at character 7 is a fourth number without a name: write what it is, such as +2MgO.", FROM_BEFORE],
+  [
+    "feed-dose",
+    "a splash per can",
+    "“splash” at character 3 is not a measure: use ml, litres, g, oz, pints, gallons, teaspoons, tablespoons or caps.",
+    FROM_BEFORE,
+  ],
+  ["feed-dose", "1:1", "That makes 500 in a litre, and labels give 0.02 to 100 ml or g: look at the label again.", FROM_BEFORE],
+  ["feed-dose", "-5 ml per litre", "“-” at character 1 would make a dose below nought: there is none.", FROM_BEFORE],
+  ["feed-dose", "20 ml", "That says how much feed but not for how much water: add “per litre” or “per gallon”.", FROM_BEFORE],
+  ["feed-dose", "20 ml per 0 litres", "“litres” at character 13 cannot be none: a dose needs some water.", FROM_BEFORE],
+  ["can", "0", "Can size can be 0.1 to 11 gallons: 0 gallons cannot be right.", NOT_READ],
+  ["can", "10000", "Can size can be 0.1 to 11 gallons: 10000 gallons cannot be right.", NOT_READ],
+  ["can", "big", null, NOT_READ],
+  ["feeds-a-week", "-1", "Feeds a week can be 0.5 to 7: −1 cannot be right.", NOT_READ],
+  ["feed-each", "lots", null, NOT_READ],
+];
+
+for (const [name, text, sentence, line] of BAD) {
+  cleanJourney(`“${text}” as ${name} is told, kept and never guessed`, FEED, async ({ page, feed }) => {
+    // What was good before, so that an answer of its own is at stake.
+    await feed.fill("feed-label", "NPK 7:7:7");
+    await feed.fill("feed-dose", "1 in 200");
+    near(await feed.answer("k-to-n"), 0.83, "K to N of 7-7-7", 0.005);
+    const amount = await feed.amount();
     await feed.fill(name, text);
-    await page.waitForFunction(([name, text]) => document.getElementById(name).value === text, [name, text]);
-    assert.match(await notes(page, name), sentence, `${name} ${text}`);
-    assert.deepEqual(await feed.wrong(), [name], text);
-    near(await feed.amount(), 40, `${name} ${text}: the answer from before`);
+    const stands = async (when) => {
+      assert.equal(await page.locator(`#${name}`).inputValue(), text, when);
+      const told = (await notes(page, name)).trim();
+      if (sentence === null) assert.match(told, /^\S.*[.:?].*\.$/, when);
+      else assert.equal(told, sentence, when);
+      assert.deepEqual(await feed.wrong(), [name], when);
+      assert.equal(await feed.amount(), amount, `${when}: the answer from before`);
+      near(await feed.answer("k-to-n"), 0.83, `${when}: K to N from before`, 0.005);
+      assert.match(await feed.assumptions(), line, when);
+    };
+    await stands("typed");
+    await reload(page);
+    await page.locator("#answer-feed").waitFor();
+    await stands("opened again");
+    // What is good again is taken, and what is emptied is assumed.
     await feed.fill(name, "");
+    assert.deepEqual(await feed.wrong(), [], "emptied");
+  });
+}
+
+cleanJourney("labels as they are printed are read, and an emptied one is assumed again", FEED, async ({ page, feed }) => {
+  for (const [text, magnesium] of [
+    ["NPK 5:2:9", 0],
+    ["5-2-9+2MgO", 53.1],
+  ]) {
+    await feed.fill("feed-label", text);
+    await page.waitForFunction((tag) => document.querySelector(".tag").textContent === tag, text);
+    near(await feed.answer("nitrogen"), 220, text, 0.1);
+    assert.deepEqual(await feed.wrong(), []);
+    if (magnesium > 0) near(await feed.answer("magnesium"), magnesium, text, 0.1);
   }
-  await feed.fill("feed-label", "NPK 7:7:7");
-  await feed.fill("feed-dose", "tw");
-  await reload(page);
-  await page.locator("#answer-feed").waitFor();
-  assert.equal(await page.locator("#feed-dose").inputValue(), "tw", "as it was typed");
-  near(await feed.amount(), 40, "with what is good of it");
-  near(await feed.answer("k-to-n"), 0.83, "K to N of 7-7-7", 0.005);
+  await feed.fill("feed-label", "");
+  await page.locator("#answer-magnesium").waitFor({ state: "detached" });
+  assert.match(await feed.assumptions(), /made-up feed of 5-2-9/);
 });
 
 cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED, day: "2026-07-06T09:05:00" }, async ({ page, frame, feed }) => {
@@ -216,4 +262,160 @@ cleanJourney("by keyboard alone, and each new answer is said", { ...FEED, realTi
   near(await feed.changed(40), 60.6, "a hundred-and-fiftieth of two gallons", 0.1);
   await page.waitForFunction(() => document.getElementById("said").textContent.startsWith("61 ml to the can"));
   assert.match(await frame.voice().textContent(), /Feed today/);
+});
+
+cleanJourney("several feeds stand side by side, and the mixer uses those that it may", FEED, async ({ page, feed }) => {
+  await feed.press("stage", "picking");
+  assert.ok(!(await page.locator("#remove-feed").isVisible()), "the last one stays");
+  await page.locator("#add-feed").click();
+  await feed.fill("feed-name", "Blue crystals");
+  await feed.press("feed-form", "powder");
+  await feed.fill("feed-label", "10-10-30");
+  await feed.fill("feed-dose", "10 g in 10 litres");
+  near(await feed.amount(), 9.1, "g to two gallons");
+  const labels = page.locator('label:has(> input[name="feed"])');
+  assert.deepEqual(await labels.allInnerTexts(), ["5-2-9", "Blue crystals"]);
+  // Each keeps its own words.
+  await labels.first().click();
+  near(await feed.changed(9.1), 40, "ml of the first");
+  assert.equal(await page.locator("#feed-label").inputValue(), "5-2-9");
+  await labels.last().click();
+  near(await feed.changed(40), 9.1, "g of the second");
+  // Nothing that cannot be read is answered with another feed's answer.
+  await feed.fill("feed-label", "blue");
+  await labels.first().click();
+  near(await feed.changed(9.1), 40, "the first");
+  await labels.last().click();
+  near(await feed.changed(40), 9.1, "the second by its last good words");
+  await feed.fill("feed-label", "10-10-30");
+  // The mixer: never more than the label gives without a word.
+  const mixer = page.locator('[name^="mixer-"]');
+  assert.equal(await mixer.count(), 2);
+  await mixer.last().check({ force: true });
+  const amount = page.locator('[id^="answer-mixer-"]').last();
+  await page.waitForFunction((id) => Number(document.getElementById(id).value) > 0, await amount.getAttribute("id"));
+  assert.match(await amount.innerText(), /g$/);
+  assert.match(await page.locator("#shelf").innerText(), /Blue crystals at most 9.1 g: pour no more/);
+  await reload(page);
+  await page.locator("#answer-feed").waitFor();
+  assert.deepEqual(await labels.allInnerTexts(), ["5-2-9", "Blue crystals"]);
+  near(await feed.amount(), 9.1, "still in the can");
+  // Taken off the shelf, and put back where it was.
+  await page.locator("#remove-feed").click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  near(await feed.amount(), 40, "the other one");
+  await page.locator("#removed-feed button").click();
+  assert.deepEqual(await labels.allInnerTexts(), ["5-2-9", "Blue crystals"]);
+  near(await feed.amount(), 9.1, "back in the can");
+});
+
+cleanJourney("the grade on a bag beats the formula", FEED, async ({ page, feed }) => {
+  await feed.press("stage", "picking");
+  await page.locator("#shelf-epsom-salts").check({ force: true });
+  near(await feed.answer("epsom-salts"), 4.15, "45 mg/L by the formula", 0.02);
+  await feed.unfold("bags");
+  const bag = page.locator("#bag-epsom-salts");
+  await bag.waitFor();
+  assert.equal(await bag.inputValue(), "0-0-0 + 9.9 Mg + 13 S");
+  await feed.fill("bag-epsom-salts", "0-0-0 + 10 MgO");
+  await page.waitForFunction(() => document.getElementById("answer-epsom-salts").value !== "4.15");
+  near(await feed.answer("epsom-salts"), 45 * 9.09218 / 60.304, "by the bag", 0.02);
+  await feed.fill("bag-epsom-salts", "ten");
+  assert.match(await notes(page, "bag-epsom-salts"), /“ten” at character 1 has no place in a label/);
+  near(await feed.answer("epsom-salts"), 6.78, "the last good words hold", 0.02);
+});
+
+cleanJourney("the mix as a stock: what dissolves, what falls out, and what must not meet", FEED, async ({ page, feed }) => {
+  await feed.press("stage", "picking");
+  for (const salt of ["potassium-nitrate", "potassium-phosphate", "epsom-salts"]) await page.locator(`#shelf-${salt}`).check({ force: true });
+  await feed.unfold("as-stock");
+  const stock = page.locator("#as-stock");
+  await stock.locator("table").first().waitFor();
+  const rows = async () => {
+    const all = await stock.locator("table").first().locator("tbody tr").all();
+    return Promise.all(all.map((row) => row.locator("th, td").allInnerTexts()));
+  };
+  assert.ok((await rows()).every(([, , dissolves]) => dissolves === "dissolves"), `${await rows()}`);
+  assert.doesNotMatch(await stock.innerText(), /two bottles/);
+  // Four times as strong, nitrate of potash is over half of what dissolves in the cold, and then over all.
+  await feed.fill("stock", "200");
+  await page.waitForFunction(() => document.querySelector("#as-stock tbody").textContent.includes("only just: warm water"));
+  await feed.fill("stock", "400");
+  await page.waitForFunction(() => document.querySelector("#as-stock tbody").textContent.includes("too much: it will not"));
+  await feed.fill("stock", "100");
+  await page.locator("#shelf-calcium-nitrate").check({ force: true });
+  await page.waitForFunction(() => document.getElementById("as-stock").textContent.includes("two bottles"));
+  assert.deepEqual(
+    (await rows()).map(([name]) => name),
+    ["A: Potassium nitrate", "B: Monopotassium phosphate", "A: Calcium nitrate", "B: Epsom salts"],
+  );
+  assert.match(await stock.innerText(), /turn to gypsum.*turn to chalk/s);
+  const never = await stock.locator("table").last().innerText();
+  assert.match(never, /calcium nitrate \+ sulphates, Epsom salts too\s+never/);
+  assert.match(never, /bleach, lime or washing soda\s+never/);
+});
+
+cleanJourney("a part of the drawn plant is tapped, or chosen by keyboard", FEED, async ({ page, feed }) => {
+  const zones = page.locator(".zones .tap");
+  assert.equal(await zones.count(), 4);
+  const pressed = () => feed.pressed("sign-part");
+  // A tap on the stem at the top, on a truss, on a leaf at the left, and just over the bag.
+  for (const [x, y, part] of [
+    [0.5, 0.1, "top"],
+    [0.7, 0.3, "fruit"],
+    [0.2, 0.45, "edges"],
+    [0.4, 0.8, "lower"],
+  ]) {
+    const plant = page.locator(".zones");
+    const { width, height } = await plant.boundingBox();
+    await plant.click({ position: { x: x * width, y: y * height } });
+    assert.equal(await pressed(), part);
+    assert.equal(await page.locator(".zones .zone.on").count(), 1);
+  }
+  await feed.press("sign-look", "between-veins");
+  assert.equal((await feed.causes())[0], "Short of magnesium likely");
+  await page.locator('input[name="sign-part"][value="lower"]').focus();
+  await page.keyboard.press("ArrowUp");
+  assert.equal(await pressed(), "edges");
+  assert.equal(await page.locator(".zones").getAttribute("aria-hidden"), "true", "the keys say the same");
+  // Salts that did not help speak against magnesium.
+  await feed.see("lower", "between-veins");
+  await page.locator("#epsom-tried").check({ force: true });
+  await page.waitForFunction(() => !document.querySelector("#causes h3").textContent.includes("likely"));
+  assert.equal((await feed.causes())[0], "Short of magnesium may be");
+});
+
+cleanJourney("each group is fed by itself, and has its own stage", FEED, async ({ page, frame, feed, water }) => {
+  await frame.goTo("Morning water");
+  await water.fill("group-name", "Early", "more-plants");
+  await water.add();
+  await water.fill("group-name", "Pots", "more-plants");
+  await water.leave();
+  await frame.goTo("Feed mix");
+  const group = (name) => page.locator('label:has(> input[name="feed-group"])').filter({ hasText: name }).click();
+  await group("Early");
+  await feed.press("stage", "picking");
+  await feed.fed().click();
+  await page.waitForFunction(() => document.getElementById("answer-due").textContent === "Fed today");
+  assert.match(await page.locator("#fed").innerText(), /each, Early, in the notebook/);
+  await group("Pots");
+  await page.waitForFunction(() => document.getElementById("answer-due").textContent !== "Fed today");
+  assert.notEqual(await feed.pressed("stage"), "picking");
+  await feed.press("stage", "no-truss");
+  await group("Early");
+  assert.equal(await feed.pressed("stage"), "picking");
+  assert.equal(await feed.due(), "Fed today");
+  await frame.goTo("Morning water");
+  await comeBack(page, "2026-07-13T09:05:00");
+  const round = page.locator("#round ol li b").filter({ hasText: "Feed" });
+  await round.waitFor();
+  assert.equal(await round.innerText(), "Feed: Early");
+});
+
+cleanJourney("granules feed until the fruit is picked", FEED, async ({ page, feed }) => {
+  await feed.press("stage", "swelling");
+  await feed.unfold("feed-further");
+  await page.locator("#granules").check({ force: true });
+  await page.waitForFunction(() => document.getElementById("answer-due").textContent === "Not yet");
+  assert.match(await page.locator(".foot").innerText(), /granules feed until you pick/);
 });

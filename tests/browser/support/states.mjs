@@ -54,15 +54,20 @@ async function unfoldAll({ water }) {
   for (const part of FOLDED) await water.unfold(part);
 }
 
-/** A powder by the spoon, everything on the shelf, lower leaves yellow between the veins. */
+/** Two feeds, a powder by the spoon, everything on the shelf with a bag that cannot be, a strong stock, lower leaves yellow between the veins. */
 async function unfoldFeed({ page, feed }) {
-  for (const part of ["feed-further", "brews", "working"]) await feed.unfold(part);
+  for (const part of ["feed-further", "brews", "bags", "as-stock", "working"]) await feed.unfold(part);
+  await page.locator("#add-feed").click();
+  await feed.fill("feed-name", LONG_NAME);
   await feed.press("feed-form", "powder");
   await feed.fill("feed-dose", "2 tbsp per gallon");
   await feed.press("feed-country", "uk");
   await feed.press("feed-water", "hard");
   await feed.leave();
-  for (const salt of await page.locator('[name^="shelf-"]').all()) await salt.check({ force: true });
+  for (const salt of await page.locator('[name^="shelf-"], [name^="mixer-"]').all()) await salt.check({ force: true });
+  await feed.fill("bag-urea", "46");
+  await feed.fill("stock", "400");
+  await feed.leave();
   await feed.press("sign-part", "lower");
   await feed.press("sign-look", "between-veins");
   await page.locator("#causes").waitFor();
