@@ -1,9 +1,10 @@
 use super::lines::{ID, Lines, NO, YES};
+use super::link::{handed_line, read_handed};
 use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
 use crate::quantity::Units;
 use crate::water::{
-    Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, Readings, USUAL_BAG_LITRES,
+    Container, Cover, Exposure, Feel, Group, Handed, Leafiness, Medium, Place, PlantSize, PlantedFrom, Readings, USUAL_BAG_LITRES,
     USUAL_PLANTS_IN_BAG, volume_of_pot,
 };
 
@@ -84,6 +85,8 @@ pub struct GroupRecord {
     pub drip: Entry,
     /// Readings of earlier days teach nothing: what was learnt until then was put back.
     pub learn_from: Option<CivilDay>,
+    /// What another notebook handed over with the group.
+    pub handed: Option<Handed>,
     /// Lines that a later program wrote; kept as they are.
     pub unknown: Vec<String>,
 }
@@ -116,6 +119,7 @@ impl GroupRecord {
         lines.put_day("looked", self.looked);
         lines.put_day("learn-from", self.learn_from);
         lines.put_told("feel", self.feel);
+        lines.put("handed", &self.handed.as_ref().map(handed_line).unwrap_or_default());
         lines.lines.extend_from_slice(&self.unknown);
         lines
     }
@@ -141,6 +145,7 @@ impl GroupRecord {
             looked: lines.day("looked"),
             learn_from: lines.day("learn-from"),
             feel: lines.told("feel"),
+            handed: read_handed(&lines.take("handed")),
             ..Self::default()
         };
         record.rename(&lines.take("name"));
