@@ -310,6 +310,7 @@ fn a_reply_names_its_plan_and_says_what_was_done() {
         page.note(0, |group| group.given = Some(1.137));
         page.note(1, |group| group.given = Some(0.0));
         page.fed = Some(1.0);
+        "9.05".clone_into(&mut page.noted_at);
         page.tick(Done::Task(Task::Tap), true);
         page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
     });

@@ -8,6 +8,7 @@ mod answers;
 mod app;
 mod away;
 mod butt;
+mod card;
 mod copy;
 mod days;
 mod feed_answers;
@@ -36,6 +37,8 @@ mod round;
 mod route;
 mod season;
 mod season_end;
+mod share;
+mod share_state;
 mod show_working;
 mod water_plate;
 mod watered;
@@ -60,6 +63,7 @@ use crate::water::Feel;
 pub fn mount() {
     std::panic::set_hook(Box::new(|_| show_stopped()));
     let app = App::start(current_route());
+    card::arrive(app, &current_fragment());
     let sky = early_choice("sky").as_deref().and_then(Sky::from_code);
     let feel = early_choice("feel").as_deref().and_then(Feel::from_code);
     if sky.is_some() || feel.is_some() {
@@ -77,7 +81,8 @@ pub fn mount() {
     take_over(&page);
     app.shows(page);
     on_window("hashchange", move |_| {
-        if app.turn_to(current_route()) {
+        let arrived = card::arrive(app, &current_fragment());
+        if app.turn_to(current_route()) || arrived {
             name_page(app);
             request_animation_frame(go_to_place);
         }
@@ -100,12 +105,13 @@ fn page(app: App) -> Element {
         drawing,
     });
     let screen = element("main").set("id", "main").fill_for(
-        move || app.look().route.name().to_owned(),
+        move || app.look().route.name().to_owned() + &app.look().share.arrivals.to_string(),
         move || match app.look().route {
             Route::MorningWater => morning_water::morning_water(app),
             Route::FeedMix => feed_mix::feed_mix(app),
             Route::PestRepeats => pest_repeats::pest_repeats(app),
             Route::Notebook => notebook_sheet::notebook_sheet(app),
+            Route::Card => card::card(app),
         },
     );
     let said = announcer(parts::words(move || spoken(app)));

@@ -4,6 +4,7 @@ use super::answers::{GroupAnswer, Shown, answers};
 use super::feed_answers::{FeedAnswer, assumed_each};
 use super::pest_state::PestState;
 use super::route::Route;
+use super::share_state::ShareState;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
 use crate::quantity::Units;
@@ -45,6 +46,8 @@ pub struct Model {
     pub trouble: Option<OpenError>,
     /// Whether the last attempt to keep the notebook failed.
     pub not_kept: bool,
+    /// What is shared, and what came by a link.
+    pub share: ShareState,
     /// Pest repeats.
     pub pests: PestState,
     /// This morning's answers, one for each group; worked out anew after every change.
@@ -74,6 +77,7 @@ impl Model {
             removed: None,
             trouble: start.trouble,
             not_kept: start.refused,
+            share: ShareState::default(),
             pests: PestState::begun(),
             answers: Vec::new(),
             feed: FeedAnswer::default(),
@@ -82,8 +86,8 @@ impl Model {
 
     /// Turns to the page of this day.
     pub fn turn_to(&mut self, today: CivilDay) {
+        let today = self.share.turn_to(&mut self.notebook, today);
         self.today = today;
-        self.notebook.turn_to(today);
         self.missed = self.notebook.missed_days(today);
         self.butt_before = None;
         self.wilting = None;

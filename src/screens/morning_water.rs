@@ -10,6 +10,7 @@ use super::model::Model;
 use super::parts::{AdviceLine, Element, Section, WorkingLine, advice, element, words};
 use super::plants::my_plants;
 use super::round::today;
+use super::share::share;
 use super::show_working::{show_working, steps_of};
 use super::water_plate::{foot, plate};
 use super::watered::watered;
@@ -27,7 +28,7 @@ pub fn morning_water(app: App) -> Vec<Element> {
         .set("id", "assumed")
         .text(words(move || assumed(app)));
     let desk = element("div").class("desk").children([
-        plate(app),
+        plate(app, "My plants", "#plants"),
         foot(app),
         sky(app),
         feel(app),
@@ -46,6 +47,7 @@ pub fn morning_water(app: App) -> Vec<Element> {
         days(app),
         my_plants(app),
         away(app),
+        share(app),
         show_working(app, "working", whose, app.live(steps)),
         with_care(),
     ]);
@@ -53,7 +55,7 @@ pub fn morning_water(app: App) -> Vec<Element> {
 }
 
 /// What the answer rests on that nobody entered, or why it is an earlier one.
-fn assumed(app: App) -> String {
+pub fn assumed(app: App) -> String {
     let model = app.look();
     let units = model.units();
     if let Some(error) = model.answer().and_then(|answer| answer.error.as_ref()) {
@@ -84,7 +86,7 @@ fn assumed(app: App) -> String {
     }
 }
 
-fn what_follows(app: App) -> Element {
+pub fn what_follows(app: App) -> Element {
     let lines = app.live(move |model| {
         let units = model.units();
         let advice = model.shown().into_iter().flat_map(|shown| &shown.advice);
@@ -125,7 +127,7 @@ fn fed_line(model: &Model) -> Option<AdviceLine> {
 }
 
 /// The steps of the dose, what threatens the plants, and the rounding.
-fn steps(model: &Model) -> Vec<WorkingLine> {
+pub fn steps(model: &Model) -> Vec<WorkingLine> {
     let Some(shown) = model.shown() else {
         return Vec::new();
     };
@@ -180,7 +182,7 @@ fn threats(risks: &Risks) -> [WorkingLine; 4] {
 }
 
 /// The usual cautions of watering.
-fn with_care() -> Element {
+pub fn with_care() -> Element {
     let cautions = [
         "The compost in your hand overrules any sum. A guide, not a promise.",
         "Seedlings and plants just potted on take spoonfuls, not pints: feel before you pour.",

@@ -5,6 +5,7 @@ use super::app::App;
 use super::copy::copy;
 use super::fields::{choice, number};
 use super::parts::{Element, Key, KeyShape, Keys, Section, TextField, act, button, element, live, words};
+use super::share::share;
 use super::words as say;
 use crate::almanac::{DISTRICTS, Latitude};
 use crate::browser::save_to_file;
@@ -197,7 +198,7 @@ fn kept(app: App) -> Element {
             button("Save the season as a table".into(), table),
         ]),
         copy(app),
-        element("p").class("note mt").text("Sharing a link is not built yet."),
+        share(app),
     ]);
     section("kept", "What is kept", body)
 }

@@ -1,5 +1,7 @@
 //! Which screen an address shows.
 
+use crate::notebook::kind_of_link;
+
 /// A screen with an address of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Route {
@@ -11,11 +13,16 @@ pub enum Route {
     PestRepeats,
     /// What is kept, and in which units.
     Notebook,
+    /// What came by a link: another plot's card, or the list that came back.
+    Card,
 }
 
 impl Route {
     /// The screen of an address's fragment; a place on a screen, or anything else, is Morning water.
     pub fn from_fragment(fragment: &str) -> Self {
+        if kind_of_link(fragment).is_some() {
+            return Self::Card;
+        }
         match fragment.trim_start_matches('#') {
             "feed" => Self::FeedMix,
             "pests" | "which-pest" => Self::PestRepeats,
@@ -31,6 +38,7 @@ impl Route {
             Self::FeedMix => "#feed",
             Self::PestRepeats => "#pests",
             Self::Notebook => "#notebook",
+            Self::Card => "#",
         }
     }
 
@@ -41,6 +49,7 @@ impl Route {
             Self::FeedMix => "Feed mix",
             Self::PestRepeats => "Pest repeats",
             Self::Notebook => "Notebook",
+            Self::Card => "By a link",
         }
     }
 }

@@ -44,6 +44,12 @@ impl Reply {
             made,
             days: filed.days.into_iter().filter(|page| page.day >= made).collect(),
         };
+        for page in reply.days.iter_mut().filter(|page| page.noted_at.is_empty()) {
+            // Nobody said so: it is only taken that nothing was poured.
+            page.groups
+                .iter_mut()
+                .for_each(|group| group.given = group.given.filter(|litres| *litres > 0.0));
+        }
         if let Some(page) = reply.days.first_mut().filter(|page| page.day == made) {
             // What was seen on that morning stands in the plan.
             page.groups.iter_mut().for_each(|group| group.feel = None);
@@ -70,6 +76,38 @@ impl Reply {
         reply.carry(&mut parts)?;
         all_can_be(&parts)?;
         Ok(reply)
+    }
+
+    /// Notes in a notebook what was done. What is noted there of the same days already stays; plants that are not there any more
+    /// are passed over.
+    pub fn note_in(&self, notebook: &mut Notebook) {
+        let ids: Vec<u32> = notebook.groups.iter().map(|group| group.id).collect();
+        for page in &self.days {
+            notebook.note(page.day, |mine| {
+                if mine.weather.is_none() {
+                    mine.weather = page.weather;
+                }
+                mine.fed = mine.fed.or(page.fed);
+                for group in page.groups.iter().filter(|group| ids.contains(&group.id)) {
+                    mine.note(group.id, |mine| {
+                        mine.given = mine.given.or(group.given);
+                        mine.feel = mine.feel.or(group.feel);
+                    });
+                }
+                for done in &page.done {
+                    mine.tick(*done, true);
+                }
+            });
+            for done in &page.done {
+                let Done::Treated(pest, control) = *done else {
+                    continue;
+                };
+                let mut programmes = notebook.programmes.iter_mut();
+                if let Some(programme) = programmes.find(|programme| programme.pest == pest && programme.control() == control) {
+                    programme.note(page.day, control, true);
+                }
+            }
+        }
     }
 
     /// Writes the reply into parts, or reads it from them when there are any.
