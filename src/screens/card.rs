@@ -180,14 +180,16 @@ fn due(plan: &Plan) -> Option<Element> {
     Some(section("due", "Falls due", body))
 }
 
-fn feed_words(feed: &FeedPlan, notebook: &Notebook) -> String {
+/// A feed in words: into the can, and for a plant.
+pub fn feed_words(feed: &FeedPlan, notebook: &Notebook) -> String {
     let unit = if feed.in_grams { " g" } else { " ml" };
     let each = poured(feed.each, notebook.units);
     let into = can(notebook.can_litres(), notebook.units);
     [&measured_out(feed.amount), unit, " in a can of ", &into, ", ", &each, " a plant"].concat()
 }
 
-fn treatment_words(Treatment { pest, control, .. }: Treatment) -> String {
+/// A treatment in words.
+pub fn treatment_words(Treatment { pest, control, .. }: Treatment) -> String {
     [pest_words(pest).name, ": ", control_words(control, pest).name].concat()
 }
 
@@ -349,14 +351,10 @@ fn send_back(app: App) -> Element {
 fn keep(app: App) -> Element {
     let keep = act(move |()| {
         let plants = app.look().notebook.clone();
-        let mut is_kept = false;
         app.come_home();
-        app.quietly(|model| {
-            if let Some(with) = model.notebook.with_plants_of(&plants) {
-                model.before_copy = Some(std::mem::replace(&mut model.notebook, with));
-                is_kept = true;
-            }
-            model.share.no_room = !is_kept;
+        app.quietly(|model| match model.notebook.with_plants_of(&plants) {
+            Some(with) => model.before_copy = Some(std::mem::replace(&mut model.notebook, with)),
+            None => model.refused_copy = Some("Your notebook has room for eight groups, and these do not fit in: nothing was changed."),
         });
         app.turn_to(Route::Notebook);
         app.change(|_| ());

@@ -42,6 +42,8 @@ mod share_state;
 mod show_working;
 mod water_plate;
 mod watered;
+mod week;
+mod whole_season;
 mod wilting;
 mod words;
 mod yesterday;
@@ -112,6 +114,8 @@ fn page(app: App) -> Element {
             Route::PestRepeats => pest_repeats::pest_repeats(app),
             Route::Notebook => notebook_sheet::notebook_sheet(app),
             Route::Card => card::card(app),
+            Route::Week => week::week(app),
+            Route::WholeSeason => whole_season::whole_season(app),
         },
     );
     let said = announcer(parts::words(move || spoken(app)));

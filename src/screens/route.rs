@@ -15,6 +15,10 @@ pub enum Route {
     Notebook,
     /// What came by a link: another plot's card, or the list that came back.
     Card,
+    /// The week on paper.
+    Week,
+    /// The season on a page.
+    WholeSeason,
 }
 
 impl Route {
@@ -27,6 +31,8 @@ impl Route {
             "feed" => Self::FeedMix,
             "pests" | "which-pest" => Self::PestRepeats,
             "notebook" => Self::Notebook,
+            "week" => Self::Week,
+            "whole-season" => Self::WholeSeason,
             _ => Self::MorningWater,
         }
     }
@@ -39,6 +45,8 @@ impl Route {
             Self::PestRepeats => "#pests",
             Self::Notebook => "#notebook",
             Self::Card => "#",
+            Self::Week => "#week",
+            Self::WholeSeason => "#whole-season",
         }
     }
 
@@ -50,6 +58,8 @@ impl Route {
             Self::PestRepeats => "Pest repeats",
             Self::Notebook => "Notebook",
             Self::Card => "By a link",
+            Self::Week => "The week on paper",
+            Self::WholeSeason => "The season so far",
         }
     }
 }

@@ -52,8 +52,6 @@ pub struct ShareState {
     pub link: Option<(String, String)>,
     /// What has become of it.
     pub passed: Option<Passed>,
-    /// Whether a notebook had no room for another plot's plants.
-    pub no_room: bool,
 }
 
 impl ShareState {
