@@ -15,6 +15,7 @@ mod feed_salt;
 mod feed_wordings;
 mod keeper;
 mod keeping;
+mod links;
 mod measures;
 mod pest_numbers;
 mod pest_programmes;
@@ -39,6 +40,8 @@ mod learning;
 mod properties_dose;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_joining;
+#[cfg(not(target_arch = "wasm32"))]
+mod properties_links;
 #[cfg(not(target_arch = "wasm32"))]
 mod properties_notebook;
 #[cfg(not(target_arch = "wasm32"))]

@@ -5,6 +5,7 @@ use first_truss::feed::{self, Basis, Country, OunceKind, RatioKind, Stage, Stem,
 use first_truss::notebook::{Coded, ContainerKind, FormKind};
 use first_truss::pest::{Control, Extent, Pest, Told};
 use first_truss::quantity::{TemperatureScale, UnitSystem};
+use first_truss::today::Task;
 use first_truss::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, RoofKind};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -28,6 +29,22 @@ fn check<T: Coded + std::fmt::Debug>(choices: &[T]) {
 #[wasm_bindgen_test(unsupported = test)]
 fn each_choice_has_its_own_word() {
     check(&Sky::ALL);
+    check(&[
+        Task::Squeeze,
+        Task::LiftPot,
+        Task::WaterDry,
+        Task::Water,
+        Task::Feed,
+        Task::SqueezeAgain,
+        Task::TopUpButt,
+        Task::Tap,
+        Task::DampPath,
+        Task::StopPlants,
+        Task::Taper,
+        Task::PourAtNoon,
+        Task::PourBeforeThree,
+        Task::SomeoneComes,
+    ]);
     check(&[Feel::Dry, Feel::Moist, Feel::Sodden]);
     check(&[Thermometer::Inside, Thermometer::Outside]);
     check(&[UnitSystem::Imperial, UnitSystem::Metric, UnitSystem::Us]);

@@ -78,6 +78,12 @@ impl CivilDay {
         self.0.day_of_year().unsigned_abs()
     }
 
+    /// Year, 1 to 9998.
+    #[must_use]
+    pub fn year(self) -> i16 {
+        self.0.year()
+    }
+
     /// Month, 1 to 12.
     #[must_use]
     pub fn month(self) -> u8 {

@@ -1,6 +1,7 @@
 use crate::almanac::{Sky, Thermometer};
 use crate::pest::{Control, Extent, Pest, Told};
 use crate::quantity::{TemperatureScale, UnitSystem};
+use crate::today::Task;
 use crate::water::{Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom};
 
 use super::ContainerKind;
@@ -130,4 +131,23 @@ impl Coded for Told {
 
 impl Coded for Extent {
     const CODES: &'static [(&'static str, Self)] = &[("full", Self::Full), ("least", Self::Least), ("chosen", Self::Chosen)];
+}
+
+impl Coded for Task {
+    const CODES: &'static [(&'static str, Self)] = &[
+        ("squeeze", Self::Squeeze),
+        ("lift-pot", Self::LiftPot),
+        ("water-dry", Self::WaterDry),
+        ("water", Self::Water),
+        ("feed", Self::Feed),
+        ("squeeze-again", Self::SqueezeAgain),
+        ("top-up-butt", Self::TopUpButt),
+        ("tap", Self::Tap),
+        ("damp-path", Self::DampPath),
+        ("stop-plants", Self::StopPlants),
+        ("taper", Self::Taper),
+        ("pour-at-noon", Self::PourAtNoon),
+        ("pour-before-three", Self::PourBeforeThree),
+        ("someone-comes", Self::SomeoneComes),
+    ];
 }

@@ -1,5 +1,5 @@
 use super::merge::joined;
-use super::{GroupRecord, Notebook, OpenError, open};
+use super::{GroupDay, GroupRecord, Notebook, OpenError, open};
 
 /// Largest file that is looked at, bytes: far above any notebook.
 pub const LARGEST_COPY: f64 = 4_000_000.0;
@@ -21,6 +21,27 @@ pub fn open_copy(text: &str) -> Result<Notebook, &'static str> {
 }
 
 impl Notebook {
+    /// Takes another plot's plants over as groups of its own, with what was noted of them, unless there is no room for them all.
+    #[must_use]
+    pub fn with_plants_of(&self, other: &Self) -> Option<Self> {
+        let (mut mine, mut other) = (self.clone(), other.clone());
+        if mine.groups.len() + other.groups.len() > Self::MOST_GROUPS {
+            return None;
+        }
+        other.change_units(mine.units);
+        for group in other.groups {
+            let before = group.id;
+            let place = mine.add_group(group)?;
+            let id = mine.groups.get(place)?.id;
+            for page in &other.days {
+                if let Some(noted) = page.group(before) {
+                    mine.note(page.day, |page| page.note(id, |group| *group = GroupDay { id, ..noted.clone() }));
+                }
+            }
+        }
+        Some(mine)
+    }
+
     /// This notebook with what a copy has beside it: groups and what was noted of days and seasons. A group is the same in both
     /// when its number and its name are. What both say is as this notebook has it, and so are the plot, its place and its measures.
     #[must_use]

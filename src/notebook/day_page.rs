@@ -1,7 +1,9 @@
-use super::lines::{ID, Lines};
+use super::lines::{ID, Lines, YES};
 use super::{Coded, Field};
 use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
+use crate::pest::{Control, Pest};
 use crate::quantity::{decimal, parse_number};
+use crate::today::Task;
 use crate::water::{DayRecord, Feel, Readings};
 
 /// The line that begins the page of a day.
@@ -15,6 +17,18 @@ const LIGHTER: &str = "lighter";
 const DRIP: &str = "drip";
 /// The word of the feed that one group got; the group's number follows.
 const FED: &str = "fed";
+/// Words of what was ticked as done; a task or a pest follows.
+const DONE: &str = "done-";
+const TREATED: &str = "treated-";
+
+/// Something of a day's round that was ticked as done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Done {
+    /// One of the round's tasks.
+    Task(Task),
+    /// A treatment against a pest.
+    Treated(Pest, Control),
+}
 
 /// What was noted of one group on one day.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -78,6 +92,8 @@ pub struct DayPage {
     pub noted_at: String,
     /// The groups of which something was noted, by their numbers.
     pub groups: Vec<GroupDay>,
+    /// What else was ticked as done.
+    pub done: Vec<Done>,
     /// Lines that a later program wrote; kept as they are.
     pub unknown: Vec<String>,
 }
@@ -120,6 +136,14 @@ impl DayPage {
             group.drip = group.drip.map(kept);
         }
         self.groups.retain(|group| !group.is_empty());
+    }
+
+    /// Ticks something as done, or takes the tick back.
+    pub fn tick(&mut self, what: Done, is_done: bool) {
+        self.done.retain(|other| *other != what);
+        if is_done {
+            self.done.push(what);
+        }
     }
 
     /// Gives what is noted of a group another number, greater than all others.
@@ -188,6 +212,12 @@ impl DayPage {
                 lines.put(field.word(), &value.map(|value| decimal(value, 3)).unwrap_or_default());
             }
         }
+        for done in &self.done {
+            match done {
+                Done::Task(task) => lines.put(&(DONE.to_owned() + task.code()), YES),
+                Done::Treated(pest, control) => lines.put(&(TREATED.to_owned() + pest.code()), control.code()),
+            }
+        }
         for group in &self.groups {
             let id = group.id.to_string();
             for (word, litres) in [(GIVEN, group.given), (FED, group.fed), (LIGHTER, group.lighter), (DRIP, group.drip)] {
@@ -221,6 +251,10 @@ impl DayPage {
         let id = |of: &str| word.strip_prefix(of).and_then(|id| id.parse().ok());
         if word == NOTED_AT {
             text.clone_into(&mut self.noted_at);
+        } else if let (Some(task), YES) = (word.strip_prefix(DONE).and_then(Task::from_code), text) {
+            self.tick(Done::Task(task), true);
+        } else if let (Some(pest), Some(control)) = (word.strip_prefix(TREATED).and_then(Pest::from_code), Control::from_code(text)) {
+            self.tick(Done::Treated(pest, control), true);
         } else if let (Some(id), Some(fed)) = (id(FED), number(text, Field::Given)) {
             self.note(id, |group| group.fed = Some(fed));
         } else if let (Some(id), Some(given)) = (id(GIVEN), number(text, Field::Given)) {

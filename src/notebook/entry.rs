@@ -114,6 +114,14 @@ impl Entry {
         }
     }
 
+    /// Holds a number as if of an earlier day, or nothing.
+    pub(super) fn hold(&mut self, value: Option<f64>) {
+        *self = Self {
+            text: String::new(),
+            value,
+        };
+    }
+
     /// Prints the number anew after a change of units. Text that made no number stays as it was typed, and counts if it makes
     /// one in the new unit.
     pub fn change_units(&mut self, field: Field, from: Units, to: Units) {

@@ -139,12 +139,18 @@ pub(super) fn check_in(text: &str) -> &str {
     line.strip_prefix(CHECK).unwrap_or_default()
 }
 
-/// CRC-32 (ISO-HDLC, as in zip files) of the line with the counter and of the body, eight hexadecimal digits.
+/// CRC-32 of the line with the counter and of the body, eight hexadecimal digits.
 fn check_of(revision: &str, body: &str) -> String {
+    format!("{:08x}", crc32(&[revision, body]))
+}
+
+/// CRC-32 (ISO-HDLC, as in zip files) of texts one after another.
+pub(super) fn crc32(texts: &[&str]) -> u32 {
     // Its table is made anew each time: that costs less than it saves, and no bytes of the program.
     let crc = Crc::<u32, Table<1>>::new(&CRC_32_ISO_HDLC);
     let mut digest = crc.digest();
-    digest.update(revision.as_bytes());
-    digest.update(body.as_bytes());
-    format!("{:08x}", digest.finalize())
+    for text in texts {
+        digest.update(text.as_bytes());
+    }
+    digest.finalize()
 }

@@ -1,10 +1,11 @@
 use super::lines::{ID, Lines, NO, YES};
+use super::link::{handed_line, read_handed};
 use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
 use crate::feed::{Stage, Stem};
 use crate::quantity::Units;
 use crate::water::{
-    Container, Cover, Exposure, Feel, Group, Leafiness, Medium, Place, PlantSize, PlantedFrom, Readings, USUAL_BAG_LITRES,
+    Container, Cover, Exposure, Feel, Group, Handed, Leafiness, Medium, Place, PlantSize, PlantedFrom, Readings, USUAL_BAG_LITRES,
     USUAL_PLANTS_IN_BAG, volume_of_pot,
 };
 
@@ -93,6 +94,8 @@ pub struct GroupRecord {
     pub granules: bool,
     /// Whether Epsom salts were given without change.
     pub epsom_tried: bool,
+    /// What another notebook handed over with the group.
+    pub handed: Option<Handed>,
     /// Lines that a later program wrote; kept as they are.
     pub unknown: Vec<String>,
 }
@@ -129,6 +132,7 @@ impl GroupRecord {
         lines.put_told("stem", self.stem);
         lines.put_flag("granules", self.granules);
         lines.put_flag("epsom-tried", self.epsom_tried);
+        lines.put("handed", &self.handed.as_ref().map(handed_line).unwrap_or_default());
         lines.lines.extend_from_slice(&self.unknown);
         lines
     }
@@ -158,6 +162,7 @@ impl GroupRecord {
             stem: lines.told("stem"),
             granules: lines.flag("granules"),
             epsom_tried: lines.flag("epsom-tried"),
+            handed: read_handed(&lines.take("handed")),
             ..Self::default()
         };
         record.rename(&lines.take("name"));

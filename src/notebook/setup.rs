@@ -17,6 +17,10 @@ const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
 
 /// The word of the number that the next group gets.
 const NEXT_ID: &str = "next-id";
+/// The word of the plans that were handed out.
+const SHARED: &str = "shared";
+/// Plans that are remembered.
+const MOST_SHARED: usize = 8;
 /// The word of the day that a clock shows that was set back.
 const CLOCK_BEHIND: &str = "clock-behind";
 
@@ -60,6 +64,8 @@ pub struct Notebook {
     pub programmes: Vec<PestRecord>,
     /// The clock's own day, while it stands before the day of this morning's entries: somebody has set it back.
     pub clock_behind: Option<CivilDay>,
+    /// The checks of the plans that were handed out last, oldest first: lists that come back name them.
+    pub shared: Vec<u32>,
     /// Lines of the first page that a later program wrote; kept as they are.
     pub unknown: Vec<String>,
     /// Pages that a later program wrote, each with the line that begins it; kept as they are.
@@ -83,6 +89,7 @@ impl Default for Notebook {
             seasons: Vec::new(),
             programmes: Vec::new(),
             clock_behind: None,
+            shared: Vec::new(),
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
         }
@@ -314,6 +321,15 @@ impl Notebook {
         }
     }
 
+    /// Remembers a plan that is handed out.
+    pub fn hand_out(&mut self, check: u32) {
+        self.shared.retain(|other| *other != check);
+        self.shared.push(check);
+        while self.shared.len() > MOST_SHARED {
+            self.shared.remove(0);
+        }
+    }
+
     /// Adds a group and gives its position, unless the notebook is full.
     pub fn add_group(&mut self, mut group: GroupRecord) -> Option<usize> {
         if self.groups.len() >= Self::MOST_GROUPS {
@@ -377,6 +393,8 @@ impl Notebook {
         first.put(NEXT_ID, if self.next_id == self.least_next_id() { "" } else { &next });
         self.morning.put_into(&mut first, self.units);
         first.put_day(CLOCK_BEHIND, self.clock_behind);
+        let shared: Vec<_> = self.shared.iter().map(u32::to_string).collect();
+        first.put(SHARED, &shared.join(" "));
         first.lines.extend_from_slice(&self.unknown);
         let mut pages = vec![first];
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
@@ -426,6 +444,7 @@ impl Notebook {
             seasons: Vec::new(),
             programmes: Vec::new(),
             clock_behind: first.day(CLOCK_BEHIND),
+            shared: first.take(SHARED).split(' ').filter_map(|check| check.parse().ok()).collect(),
             unknown: Vec::new(),
             unknown_pages: Vec::new(),
         };

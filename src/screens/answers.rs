@@ -4,7 +4,7 @@ use crate::almanac::{CivilDay, Latitude};
 use crate::notebook::{GroupRecord, Notebook};
 use crate::quantity::{Measure, Units, Volume};
 use crate::water::{
-    Advice, Care, DayRecord, Dose, Group, LastTruss, Past, Records, Season, Standing, WaterError, last_truss, season_after,
+    Advice, Care, DayRecord, Dose, Group, Handed, LastTruss, Past, Records, Season, Standing, WaterError, last_truss, season_after,
 };
 
 /// All that an answer follows from.
@@ -15,6 +15,7 @@ struct Given {
     learn_from: Option<CivilDay>,
     looked: Option<CivilDay>,
     stopped_at: Option<f64>,
+    handed: Option<Handed>,
     place: Latitude,
     today: CivilDay,
     units: Units,
@@ -68,6 +69,7 @@ impl Given {
             looked: self.looked,
             stopped_at: self.stopped_at,
             care: Care::of(&self.group),
+            handed: self.handed,
             ..Records::new(&self.group)
         }
     }
@@ -76,7 +78,16 @@ impl Given {
     fn has_same_past(&self, other: &Self) -> bool {
         let yesterday = self.today.yesterday();
         let [here, there] = [self, other].map(|given| given.days.iter().filter(|record| record.day < yesterday));
-        let plants = |given: &Self| (given.learn_from, given.looked, given.stopped_at, given.place, given.today);
+        let plants = |given: &Self| {
+            (
+                given.learn_from,
+                given.looked,
+                given.stopped_at,
+                given.handed,
+                given.place,
+                given.today,
+            )
+        };
         self.group == other.group && plants(self) == plants(other) && here.eq(there)
     }
 }
@@ -90,6 +101,7 @@ pub fn answers(notebook: &Notebook, today: CivilDay, mut before: Vec<GroupAnswer
             learn_from: record.learn_from,
             looked: record.looked,
             stopped_at: record.stopped_at.value(),
+            handed: record.handed,
             place: notebook.place(),
             today,
             units: notebook.units,

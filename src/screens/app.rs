@@ -11,7 +11,7 @@ use super::model::Model;
 use super::parts::{Act, Element, Live, Pass, Words, act, hold_typing, leave_field, live};
 use super::route::Route;
 use crate::browser::{BrowserStore, ask_to_persist, today};
-use crate::notebook::Keeper;
+use crate::notebook::{Keeper, Start};
 
 /// Reads something from the model: see `parts::live` for why this is not `dyn Fn`.
 trait Read<T> {
@@ -42,6 +42,8 @@ pub struct App(&'static Running);
 struct Running {
     model: RefCell<Model>,
     keeper: RefCell<Keeper<BrowserStore>>,
+    /// The grower's own, while another plot's card is looked at.
+    at_home: RefCell<Option<(Model, Keeper<BrowserStore>)>>,
     page: OnceCell<Element>,
     /// Whether the page is being refreshed: what happens meanwhile waits for the next time.
     is_refreshing: Cell<bool>,
@@ -62,6 +64,7 @@ impl App {
         Self(Box::leak(Box::new(Running {
             model: RefCell::new(model),
             keeper: RefCell::new(keeper),
+            at_home: RefCell::new(None),
             page: OnceCell::new(),
             is_refreshing: Cell::new(false),
             to_come: Cell::new(None),
@@ -186,6 +189,28 @@ impl App {
     pub fn let_go(self) {
         hold_typing(false);
         self.refresh();
+    }
+
+    /// Turns to another plot's card, which is kept in a store of its own, until [`Self::come_home`].
+    pub fn visit(self, store: BrowserStore, arrive: impl FnOnce(Start) -> Model) {
+        let (keeper, start) = Keeper::start(store);
+        let mut model = arrive(start);
+        model.rest = self.look().rest;
+        let model = self.0.model.replace(model);
+        let keeper = self.0.keeper.replace(keeper);
+        self.0.at_home.replace(Some((model, keeper)));
+    }
+
+    /// Turns back to the grower's own notebook. Tells whether another plot's card was looked at.
+    pub fn come_home(self) -> bool {
+        let home = self.0.at_home.take();
+        let was_away = home.is_some();
+        if let Some((model, keeper)) = home {
+            self.0.model.replace(model);
+            self.0.keeper.replace(keeper);
+            self.look_at_clock();
+        }
+        was_away
     }
 
     /// Turns to another screen. Tells whether it is another.

@@ -91,7 +91,7 @@ impl Given {
 
 impl FeedAnswer {
     /// Works the answer out anew, unless all is as before. Where that cannot be done the earlier one stays.
-    fn work_out(&mut self, notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) {
+    pub fn work_out(&mut self, notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) {
         let given = given(notebook, group, water, today);
         if self.given.as_ref() == Some(&given) {
             return;

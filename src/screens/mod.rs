@@ -8,6 +8,7 @@ mod answers;
 mod app;
 mod away;
 mod butt;
+mod card;
 mod copy;
 mod days;
 mod feed_answers;
@@ -38,9 +39,13 @@ mod round;
 mod route;
 mod season;
 mod season_end;
+mod share;
+mod share_state;
 mod show_working;
 mod water_plate;
 mod watered;
+mod week;
+mod whole_season;
 mod wilting;
 mod words;
 mod yesterday;
@@ -66,7 +71,8 @@ pub fn mount() {
     let app = App::start(current_route());
     let sky = early_choice("sky").as_deref().and_then(Sky::from_code);
     let feel = early_choice("feel").as_deref().and_then(Feel::from_code);
-    if sky.is_some() || feel.is_some() {
+    // Not on another plot's card, whose own morning it is.
+    if current_route() != Route::Card && (sky.is_some() || feel.is_some()) {
         app.change(|model| {
             if let Some(sky) = sky {
                 model.notebook.morning.choose_sky(sky);
@@ -85,7 +91,8 @@ pub fn mount() {
     on_window("online", move |_| rest::fetch(app));
     on_window("hashchange", move |_| {
         rest::fetch(app);
-        if app.turn_to(current_route()) {
+        let arrived = app.look().rest.is_some_and(|rest| (rest.arrive)(app, &current_fragment()));
+        if app.turn_to(current_route()) || arrived {
             name_page(app);
             request_animation_frame(go_to_place);
         }
@@ -113,10 +120,10 @@ fn page(app: App) -> Element {
     let comes = live(move || app.look().rest.is_none());
     let screen = element("main").set("id", "main").set_when("aria-busy", "true", comes).fill_for(
         move || {
-            let route = app.look().route;
+            let (route, arrivals) = (app.look().route, app.look().share.arrivals);
             // Morning water goes on where it is when the rest comes.
             let stand = if route == Route::MorningWater { "" } else { rest::stand(app) };
-            route.name().to_owned() + stand
+            route.name().to_owned() + stand + &arrivals.to_string()
         },
         move || {
             let route = app.look().route;
@@ -125,6 +132,9 @@ fn page(app: App) -> Element {
                 Route::FeedMix => rest::filled(app, |rest| rest.feed_mix),
                 Route::PestRepeats => rest::filled(app, |rest| rest.pest_repeats),
                 Route::Notebook => rest::filled(app, |rest| rest.notebook_sheet),
+                Route::Card => rest::filled(app, |rest| rest.card),
+                Route::Week => rest::filled(app, |rest| rest.week),
+                Route::WholeSeason => rest::filled(app, |rest| rest.whole_season),
             }
         },
     );

@@ -5,6 +5,7 @@ use super::feed_answers::{FeedAnswer, assumed_each};
 use super::pest_state::PestState;
 use super::rest::Rest;
 use super::route::Route;
+use super::share_state::ShareState;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
 use crate::quantity::Units;
@@ -46,6 +47,8 @@ pub struct Model {
     pub trouble: Option<OpenError>,
     /// Whether the last attempt to keep the notebook failed.
     pub not_kept: bool,
+    /// What is shared, and what came by a link.
+    pub share: ShareState,
     /// The rest of the program, once it is here.
     pub rest: Option<&'static Rest>,
     /// Whether it was asked for in vain.
@@ -79,6 +82,7 @@ impl Model {
             removed: None,
             trouble: start.trouble,
             not_kept: start.refused,
+            share: ShareState::default(),
             rest: None,
             rest_is_missing: false,
             pests: PestState::begun(),
@@ -89,8 +93,8 @@ impl Model {
 
     /// Turns to the page of this day.
     pub fn turn_to(&mut self, today: CivilDay) {
+        let today = self.share.turn_to(&mut self.notebook, today);
         self.today = today;
-        self.notebook.turn_to(today);
         self.missed = self.notebook.missed_days(today);
         self.butt_before = None;
         self.wilting = None;

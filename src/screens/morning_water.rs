@@ -11,6 +11,7 @@ use super::parts::{AdviceLine, Element, Section, WorkingLine, advice, element, w
 use super::plants::my_plants;
 use super::rest::follows;
 use super::round::today;
+use super::share::share;
 use super::show_working::{show_working, steps_of};
 use super::water_plate::{foot, plate};
 use super::watered::watered;
@@ -32,7 +33,7 @@ pub fn morning_water(app: App) -> Vec<Element> {
         move || app.look().rest.map(|rest| (rest.desk)(app)).unwrap_or_default(),
     );
     let desk = element("div").class("desk").children([
-        plate(app),
+        plate(app, "My plants", "#plants"),
         foot(app),
         sky(app),
         feel(app),
@@ -59,13 +60,14 @@ pub fn leaves(app: App) -> Vec<Element> {
         days(app),
         my_plants(app),
         away(app),
+        share(app),
         show_working(app, "working", whose, app.live(steps)),
         with_care(),
     ]
 }
 
 /// What the answer rests on that nobody entered, or why it is an earlier one.
-fn assumed(app: App) -> String {
+pub fn assumed(app: App) -> String {
     let model = app.look();
     let units = model.units();
     if let Some(error) = model.answer().and_then(|answer| answer.error.as_ref()) {
@@ -96,7 +98,7 @@ fn assumed(app: App) -> String {
     }
 }
 
-fn what_follows(app: App) -> Element {
+pub fn what_follows(app: App) -> Element {
     let lines = app.live(move |model| {
         let units = model.units();
         let advice = model.shown().into_iter().flat_map(|shown| &shown.advice);
@@ -135,7 +137,7 @@ fn fed_line(model: &Model) -> Option<AdviceLine> {
 }
 
 /// The steps of the dose, what threatens the plants, and the rounding.
-fn steps(model: &Model) -> Vec<WorkingLine> {
+pub fn steps(model: &Model) -> Vec<WorkingLine> {
     let Some(shown) = model.shown() else {
         return Vec::new();
     };
@@ -190,7 +192,7 @@ fn threats(risks: &Risks) -> [WorkingLine; 4] {
 }
 
 /// The usual cautions of watering.
-fn with_care() -> Element {
+pub fn with_care() -> Element {
     let cautions = [
         "The compost in your hand overrules any sum. A guide, not a promise.",
         "Seedlings and plants just potted on take spoonfuls, not pints: feel before you pour.",

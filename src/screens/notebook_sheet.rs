@@ -5,6 +5,8 @@ use super::app::App;
 use super::copy::copy;
 use super::fields::{choice, number};
 use super::parts::{Element, Key, KeyShape, Keys, Section, TextField, act, button, element, live, words};
+use super::route::Route;
+use super::share::share;
 use super::words as say;
 use crate::almanac::{DISTRICTS, Latitude};
 use crate::browser::save_to_file;
@@ -190,6 +192,10 @@ fn kept(app: App) -> Element {
         };
         sentence.to_owned()
     });
+    let sheets = [Route::Week, Route::WholeSeason].map(|route| {
+        let link = element("a").class("link").set("href", route.fragment());
+        link.text(route.name())
+    });
     let body = element("div").children([
         element("p").text(told),
         element("div").class("btn-row mt").children([
@@ -197,7 +203,8 @@ fn kept(app: App) -> Element {
             button("Save the season as a table".into(), table),
         ]),
         copy(app),
-        element("p").class("note mt").text("Sharing a link is not built yet."),
+        element("p").class("link-row").children(sheets),
+        share(app),
     ]);
     section("kept", "What is kept", body)
 }

@@ -209,7 +209,7 @@ impl Model {
     }
 
     /// The days whose extremes are noted, as they were where the plants stand.
-    fn readings(&self) -> Vec<DayReading> {
+    pub fn readings(&self) -> Vec<DayReading> {
         let is_covered = self.is_covered();
         let offset = GlassOffset::default();
         let noted = self.notebook.days.iter().filter_map(|page| Some((page.day, page.weather?)));

@@ -8,9 +8,10 @@ use wasm_bindgen_futures::spawn_local;
 use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
 use super::app::App;
+use super::current_fragment;
 use super::model::Model;
 use super::parts::{Element, element};
-use super::{feed_answers, feed_mix, morning_water, notebook_sheet, pest_repeats};
+use super::{card, feed_answers, feed_mix, morning_water, notebook_sheet, pest_repeats, week, whole_season};
 
 /// Makes a part of a screen.
 pub type Part = fn(App) -> Vec<Element>;
@@ -24,6 +25,12 @@ pub struct Rest {
     pub feed_mix: Part,
     pub pest_repeats: Part,
     pub notebook_sheet: Part,
+    /// What came by a link.
+    pub card: Part,
+    pub week: Part,
+    pub whole_season: Part,
+    /// Opens what an address carries; tells whether anything came or went.
+    pub arrive: fn(App, &str) -> bool,
     /// Works out what the screens of the rest show.
     pub work_out: fn(&mut Model),
 }
@@ -36,6 +43,10 @@ static THE_REST: Rest = Rest {
     feed_mix: feed_mix::feed_mix,
     pest_repeats: pest_repeats::pest_repeats,
     notebook_sheet: notebook_sheet::notebook_sheet,
+    card: card::card,
+    week: week::week,
+    whole_season: whole_season::whole_season,
+    arrive: card::arrive,
     work_out,
 };
 
@@ -51,12 +62,15 @@ pub fn fetch(app: App) {
         return;
     }
     spawn_local(async move {
-        let rest = rest().await.ok();
-        app.show(|model| {
-            model.rest_is_missing = rest.is_none();
-            model.rest = rest.or(model.rest);
-            model.work_out();
+        let came = rest().await.ok();
+        app.quietly(|model| {
+            model.rest_is_missing = came.is_none();
+            model.rest = came.or(model.rest);
         });
+        if let Some(rest) = came {
+            (rest.arrive)(app, &current_fragment());
+        }
+        app.show(Model::work_out);
     });
 }
 

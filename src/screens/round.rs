@@ -21,10 +21,10 @@ pub fn today(app: App) -> Element {
 }
 
 /// One thing in words.
-struct Line {
-    what: String,
-    why: String,
-    not_today: bool,
+pub struct Line {
+    pub what: String,
+    pub why: String,
+    pub not_today: bool,
 }
 
 fn round(lines: Vec<Line>) -> Vec<Element> {
@@ -57,6 +57,13 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
 
 /// The round over all that is known this morning.
 fn lines(model: &Model) -> Vec<Line> {
+    let watered = model.notebook.poured(model.today).is_some();
+    let items = items(model, watered, &|id| feed_due(model, id));
+    items.iter().map(|item| line(item, model)).collect()
+}
+
+/// The items of the round, as if this morning's water were poured or not; `feed_due` tells of a group by its number.
+pub fn items(model: &Model, watered: bool, feed_due: &dyn Fn(u32) -> bool) -> Vec<Item> {
     let groups: Vec<_> = model
         .answers
         .iter()
@@ -67,14 +74,14 @@ fn lines(model: &Model) -> Vec<Line> {
                 dose: shown.dose(),
                 last: shown.last_truss.as_ref(),
                 stopped: shown.standing.stopped_at.is_some(),
-                feed_due: feed_due(model, answer.id),
+                feed_due: feed_due(answer.id),
             })
         })
         .collect();
     let known = Known {
         today: model.today,
         groups: &groups,
-        watered: model.notebook.poured(model.today).is_some(),
+        watered,
         butt: butt(model),
         someone_comes: model.notebook.away.now(model.today).and_then(|absence| {
             let standings = standings(model);
@@ -82,7 +89,7 @@ fn lines(model: &Model) -> Vec<Line> {
             Some(plan.someone_comes?.by)
         }),
     };
-    todays_round(&known).iter().map(|item| line(item, model)).collect()
+    todays_round(&known)
 }
 
 /// Whether a group was fed before, and is to be again.
@@ -104,7 +111,8 @@ fn butt(model: &Model) -> Option<ButtToday> {
     })
 }
 
-fn line(item: &Item, model: &Model) -> Line {
+/// An item in words.
+pub fn line(item: &Item, model: &Model) -> Line {
     let mut what = task_words(item.task).to_owned();
     let groups = &model.notebook.groups;
     if groups.len() > 1 && (1..groups.len()).contains(&item.groups.len()) {
@@ -129,7 +137,7 @@ fn on_the_clock(hour: u8) -> String {
     decimal(f64::from(if hour > 12 { hour - 12 } else { hour }), 0)
 }
 
-const fn task_words(task: Task) -> &'static str {
+pub const fn task_words(task: Task) -> &'static str {
     match task {
         Task::Squeeze => "Squeeze a handful first",
         Task::LiftPot => "Lift a pot first",

@@ -1,5 +1,7 @@
 //! Which screen an address shows.
 
+use crate::notebook::kind_of_link;
+
 /// A screen with an address of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Route {
@@ -11,15 +13,26 @@ pub enum Route {
     PestRepeats,
     /// What is kept, and in which units.
     Notebook,
+    /// What came by a link: another plot's card, or the list that came back.
+    Card,
+    /// The week on paper.
+    Week,
+    /// The season on a page.
+    WholeSeason,
 }
 
 impl Route {
     /// The screen of an address's fragment; a place on a screen, or anything else, is Morning water.
     pub fn from_fragment(fragment: &str) -> Self {
+        if kind_of_link(fragment).is_some() {
+            return Self::Card;
+        }
         match fragment.trim_start_matches('#') {
             "feed" => Self::FeedMix,
             "pests" | "which-pest" => Self::PestRepeats,
             "notebook" => Self::Notebook,
+            "week" => Self::Week,
+            "whole-season" => Self::WholeSeason,
             _ => Self::MorningWater,
         }
     }
@@ -31,6 +44,9 @@ impl Route {
             Self::FeedMix => "#feed",
             Self::PestRepeats => "#pests",
             Self::Notebook => "#notebook",
+            Self::Card => "#",
+            Self::Week => "#week",
+            Self::WholeSeason => "#whole-season",
         }
     }
 
@@ -41,6 +57,9 @@ impl Route {
             Self::FeedMix => "Feed mix",
             Self::PestRepeats => "Pest repeats",
             Self::Notebook => "Notebook",
+            Self::Card => "By a link",
+            Self::Week => "The week on paper",
+            Self::WholeSeason => "The season so far",
         }
     }
 }

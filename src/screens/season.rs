@@ -5,9 +5,9 @@ use super::days::turn;
 use super::model::Model;
 use super::parts::{Chart, ChartDay, Element, More, Poured, Table, act, element};
 use super::words as say;
-use crate::notebook::{Field, GroupSeason, SeasonPage};
+use crate::notebook::{Field, GroupRecord, GroupSeason, SeasonPage};
 use crate::quantity::{Measure, Volume};
-use crate::water::{DRY_FROM, DayRow, Readings, SODDEN_FROM};
+use crate::water::{DRY_FROM, DayRow, Readings, SODDEN_FROM, Season};
 
 /// Days in a week.
 const WEEK: usize = 7;
@@ -30,17 +30,24 @@ pub fn season(app: App) -> Element {
 }
 
 fn inside(model: &Model) -> Vec<Element> {
-    let weeks = weeks(model);
-    let mut parts = if weeks.len() < 2 {
-        vec![element("p").class("blank").text("Weeks are drawn here once there are two.")]
-    } else {
-        let chart = element("figure").child(chart(model, &weeks).view());
-        vec![chart, table(model, &weeks).view()]
+    let mut parts = match (model.group(), model.shown()) {
+        (Some(record), Some(shown)) => weeks_of(model, record, &shown.season),
+        _ => Vec::new(),
     };
     if !model.notebook.seasons.is_empty() {
-        parts.push(element("div").class("mt").child(earlier(model).view()));
+        parts.push(element("div").class("mt").child(earlier_seasons(model).view()));
     }
     parts
+}
+
+/// A group's season by weeks, drawn and as a table.
+pub fn weeks_of(model: &Model, record: &GroupRecord, season: &Season) -> Vec<Element> {
+    let weeks = weeks(season);
+    if weeks.len() < 2 {
+        return vec![element("p").class("blank").text("Weeks are drawn here once there are two.")];
+    }
+    let chart = element("figure").child(chart(model, &say::group_name(record), &weeks).view());
+    vec![chart, table(model, &weeks).view()]
 }
 
 /// Some days added up; litres for each plant.
@@ -56,9 +63,8 @@ struct Week {
 }
 
 /// The weeks up to yesterday, oldest first; the first of them may be short.
-fn weeks(model: &Model) -> Vec<Week> {
-    let days = model.shown().map(|shown| shown.season.days.as_slice()).unwrap_or_default();
-    let mut weeks: Vec<_> = days.rchunks(WEEK).map(week).collect();
+fn weeks(season: &Season) -> Vec<Week> {
+    let mut weeks: Vec<_> = season.days.rchunks(WEEK).map(week).collect();
     weeks.reverse();
     weeks
 }
@@ -78,7 +84,7 @@ fn week(days: &[DayRow]) -> Week {
     }
 }
 
-fn chart(model: &Model, weeks: &[Week]) -> Chart {
+fn chart(model: &Model, name: &str, weeks: &[Week]) -> Chart {
     let units = model.units();
     let on_jug = |litres: f64| units.poured_number(Volume::from_litres(litres));
     let days = weeks.iter().map(|week| {
@@ -96,11 +102,10 @@ fn chart(model: &Model, weeks: &[Week]) -> Chart {
             felt: week.felt,
         }
     });
-    let name = model.group().map(say::group_name).unwrap_or_default();
     Chart {
         days: days.collect(),
-        title: Field::Given.unit(units).trim_start().to_owned() + " a plant a day, by weeks, " + &name,
-        below: "compost, week's mean, ".to_owned() + &name,
+        title: Field::Given.unit(units).trim_start().to_owned() + " a plant a day, by weeks, " + name,
+        below: "compost, week's mean, ".to_owned() + name,
         borders: (SODDEN_FROM, DRY_FROM),
         words: "Water given a day in each week as bars, hatched where it ran off, water used as a line, and beneath how full the compost was. The table below says the same.".to_owned(),
     }
@@ -128,7 +133,7 @@ fn table(model: &Model, weeks: &[Week]) -> Table {
 }
 
 /// The seasons that are summed up, of the group that is looked at and of those that are gone.
-fn earlier(model: &Model) -> Table {
+pub fn earlier_seasons(model: &Model) -> Table {
     let looked_at = model.group().map(|group| group.id);
     let others = |id: u32| Some(id) != looked_at && model.notebook.groups.iter().any(|group| group.id == id);
     let seasons = model.notebook.seasons.iter().rev();

@@ -8,16 +8,16 @@ use super::words as say;
 use crate::notebook::GroupRecord;
 use crate::quantity::{Measure, UnitSystem, Units, Volume, cans, decimal, quarters};
 
-/// The plate with its rows.
-pub fn plate(app: App) -> Element {
+/// The plate with its rows, and a link to what they depend on.
+pub fn plate(app: App, link: &'static str, link_href: &'static str) -> Element {
     let rows = element("div").class("doses").fill_for(
         move || app.look().notebook.groups.len().to_string(),
         move || (0..app.look().notebook.groups.len()).map(|index| dose_row(app, index)).collect(),
     );
     Plate {
         question: "Each plant, this morning".into(),
-        link: "My plants".into(),
-        link_href: "#plants",
+        link: link.into(),
+        link_href,
         pair: app.live(move |model| model.notebook.groups.len() == 2),
         rows,
     }

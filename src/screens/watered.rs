@@ -77,7 +77,7 @@ fn note(model: &mut Model) {
 }
 
 /// Takes back what was noted today.
-fn forget(model: &mut Model) {
+pub fn forget(model: &mut Model) {
     let groups: Vec<_> = model.notebook.groups.iter().map(|group| group.id).collect();
     model.notebook.note(model.today, |page| {
         for id in groups {

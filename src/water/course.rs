@@ -4,7 +4,7 @@ use super::dose::{DAY_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_
 use super::morning::{UseOfDay, assumptions};
 use super::records::{DayRecord, MOST_NOTED};
 use super::thirst::{Learner, Thirst};
-use super::{DayRow, Dose, Feel, Group};
+use super::{DayRow, Dose, Feel, Group, Handed};
 use crate::almanac::{CivilDay, ClearnessFrom, Yesterday};
 use crate::working::{Working, value};
 
@@ -15,6 +15,15 @@ const UNNOTED_POUR: f64 = 0.3;
 /// Spread of what may have been poured on a day that nobody wrote anything of, as a share of it or of the day's use (choice).
 const MISSED_POUR: f64 = 0.5;
 
+/// How the count of water begins.
+#[derive(Clone, Copy, Debug)]
+enum Begins {
+    /// Litres that the sum has missing, before the plants' own thirst.
+    BySum(f64),
+    /// As another notebook handed it over.
+    Handed(Belief),
+}
+
 /// A day made ready for the balance.
 #[derive(Clone, Debug)]
 struct ReadyDay {
@@ -23,8 +32,8 @@ struct ReadyDay {
     readings: Readings,
     /// With the sum's demand, before the plants' own thirst.
     water: DayWater,
-    /// Litres that the sum has missing on this morning, where the count of water begins.
-    begins: Option<f64>,
+    /// What is missing on this morning, where the count of water begins.
+    begins: Option<Begins>,
     /// Whether the count begins with an ordinary day, which ended as it had begun.
     ordinary: bool,
     /// Variance of the day's use over the square of its mean.
@@ -51,6 +60,7 @@ pub(super) struct Course {
     /// Days in a row of which nothing was told.
     silent: u32,
     planted: Option<CivilDay>,
+    handed: Option<Handed>,
 }
 
 /// The morning that the days lead to.
@@ -60,18 +70,24 @@ pub(super) struct Answer {
     pub store: Store,
     pub deficit: f64,
     pub corrected: f64,
+    pub handed: Option<Handed>,
     pub dose: Dose,
 }
 
 impl Course {
-    pub fn new(reads: bool) -> Self {
+    /// A course that begins with its first day, or goes on from what was handed over.
+    pub fn new(reads: bool, handed: Option<Handed>) -> Self {
         Self {
             reads,
-            learner: Learner::new(reads),
+            learner: match &handed {
+                Some(handed) => Learner::handed(handed),
+                None => Learner::new(reads),
+            },
             ready: Vec::new(),
             notes_pours: false,
             silent: 0,
             planted: None,
+            handed,
         }
     }
 
@@ -80,10 +96,15 @@ impl Course {
         let zone = &use_of_day.root_zone;
         let store = Store::from(zone);
         let demand = use_of_day.demand.total();
+        let handed = self.handed.filter(|handed| handed.day == use_of_day.weather.day);
         let record = record.filter(|record| record.is_told());
-        let readings = record.map(|record| record.readings.possible()).unwrap_or_default();
+        let mut readings = record.map(|record| record.readings.possible()).unwrap_or_default();
+        if handed.is_some() {
+            // They are in what was handed over.
+            readings = Readings::default();
+        }
         if self.planted.is_some() && self.planted != plants.planted {
-            *self = Self::new(self.reads);
+            *self = Self::new(self.reads, None);
         } else if self.silent >= LONGEST_GAP {
             self.ready.clear();
         }
@@ -94,20 +115,28 @@ impl Course {
         let of_day = (DAY_SPREAD * DAY_SPREAD + if assumed_sky { SKY_SPREAD * SKY_SPREAD } else { 0.0 }).exp() - 1.0;
         let (_, wished) = held_of(0.0, demand, zone);
         let pours = wished.min(MOST_WATERINGS);
-        let begins = self.ready.is_empty().then_some((demand / pours).min(zone.easy_water));
-        if let Some(missing) = begins {
+        let begins = match (&handed, self.ready.is_empty()) {
+            (Some(handed), _) => Some(Begins::Handed(handed.belief(OVERRULED))),
+            (None, true) => Some(Begins::BySum((demand / pours).min(zone.easy_water))),
+            (None, false) => None,
+        };
+        if let Some(Begins::BySum(missing)) = begins {
             self.learner.begin(missing, of_day);
         }
         self.learner.morning(&store, &readings, learns);
 
-        let given = record.and_then(|record| record.given).map(possible_litres);
+        let given = record
+            .filter(|_| handed.is_none())
+            .and_then(|record| record.given)
+            .map(possible_litres);
         self.notes_pours |= given.is_some();
         let noted = match (given, readings.drip) {
             (Some(given), Some(drip)) => Some(given.max(drip)),
             (given, drip) => given.or(drip),
         };
-        let ordinary = begins.is_some() && noted.is_none() && readings.count() == 0;
+        let ordinary = begins.is_some() && handed.is_none() && noted.is_none() && readings.count() == 0;
         let (given, of_pour) = match noted {
+            _ if let Some(handed) = &handed => (handed.given, handed.pour_spread),
             Some(litres) => (litres, 0.0),
             None if self.notes_pours && record.is_none() => (0.0, MISSED_POUR * demand),
             None if self.notes_pours || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
@@ -123,10 +152,16 @@ impl Course {
             readings,
             water: DayWater {
                 given,
-                pours: record
-                    .and_then(|record| record.waterings)
-                    .map_or(whole(pours), |count| count.min(MOST_NOTED)),
-                in_parts: record.is_some_and(|record| record.in_parts),
+                pours: match &handed {
+                    Some(handed) => handed.pours,
+                    None => record
+                        .and_then(|record| record.waterings)
+                        .map_or(whole(pours), |count| count.min(MOST_NOTED)),
+                },
+                in_parts: match &handed {
+                    Some(handed) => handed.in_parts,
+                    None => record.is_some_and(|record| record.in_parts),
+                },
                 rain: use_of_day.rain,
                 demand,
             },
@@ -139,11 +174,15 @@ impl Course {
             mean_temperature: use_of_day.demand.mean_temperature,
             trusses: plants.size.settled().1,
             assumed_sky,
-            assumed_pour: noted.is_none(),
+            assumed_pour: noted.is_none() && handed.is_none_or(|handed| handed.pour_spread > 0.0),
         };
         if ordinary {
-            self.learner
-                .begin((ready.begins.unwrap_or(0.0) - ready.water.rain / pours).max(0.0), of_day);
+            let missing = if let Some(Begins::BySum(missing)) = ready.begins {
+                missing
+            } else {
+                0.0
+            };
+            self.learner.begin((missing - ready.water.rain / pours).max(0.0), of_day);
         } else {
             self.learner.day(&store, &ready.water, of_day, ready.of_pour);
         }
@@ -162,10 +201,29 @@ impl Course {
     ) -> Answer {
         let store = Store::from(&use_of_yesterday.root_zone);
         self.learner.morning(&store, readings, learns);
-        let (thirst, off) = (self.learner.thirst(), self.learner.off());
+        let (thirst, off) = match &self.handed {
+            Some(handed) => (handed.thirst, handed.off),
+            None => (self.learner.thirst(), self.learner.off()),
+        };
 
         let mut belief = Belief::default();
-        let days: Vec<DayRow> = self.ready.iter().map(|day| day.row(&mut belief, thirst.factor, off)).collect();
+        let mut handed = None;
+        let row = |day: &ReadyDay| {
+            let (row, before_pouring) = day.row(&mut belief, thirst.factor, off);
+            handed = Some(Handed {
+                day: row.day,
+                deficit: before_pouring.deficit,
+                spread: before_pouring.spread,
+                thirst,
+                off,
+                given: row.flows.given,
+                pour_spread: day.of_pour.sqrt(),
+                pours: day.water.pours,
+                in_parts: day.water.in_parts,
+            });
+            row
+        };
+        let days: Vec<DayRow> = self.ready.iter().map(row).collect();
         let before = belief.deficit;
         belief.morning(&store, readings, off);
         let corrected = before - belief.deficit;
@@ -184,30 +242,36 @@ impl Course {
             store,
             deficit: belief.deficit,
             corrected,
+            handed,
             dose: use_of_yesterday.dose(&refill, readings.feel, assumptions, working),
         }
     }
 }
 
 impl ReadyDay {
-    /// The day with the plants' own thirst.
-    fn row(&self, belief: &mut Belief, factor: f64, off: f64) -> DayRow {
+    /// The day with the plants' own thirst, and what is believed of its morning before anything is poured.
+    fn row(&self, belief: &mut Belief, factor: f64, off: f64) -> (DayRow, Belief) {
         let mut water = DayWater {
             demand: self.water.demand * factor,
             ..self.water
         };
-        if let Some(missing) = self.begins {
-            let deficit = (missing * factor).min(self.store.all_water);
-            *belief = Belief::begin(deficit, self.of_day, OVERRULED);
-            if self.ordinary {
-                water.given = deficit * f64::from(water.pours);
+        match self.begins {
+            Some(Begins::BySum(missing)) => {
+                let deficit = (missing * factor).min(self.store.all_water);
+                *belief = Belief::begin(deficit, self.of_day, OVERRULED);
+                if self.ordinary {
+                    water.given = deficit * f64::from(water.pours);
+                }
             }
+            Some(Begins::Handed(handed)) => *belief = handed,
+            None => {}
         }
         let before = belief.deficit;
         belief.morning(&self.store, &self.readings, off);
         let corrected = before - belief.deficit;
+        let before_pouring = *belief;
         let flows = belief.day(&self.store, &water, self.of_day, self.of_pour);
-        DayRow {
+        let row = DayRow {
             day: self.day,
             flows,
             store: self.store,
@@ -219,7 +283,8 @@ impl ReadyDay {
             trusses: self.trusses,
             assumed_sky: self.assumed_sky,
             assumed_pour: self.assumed_pour,
-        }
+        };
+        (row, before_pouring)
     }
 }
 

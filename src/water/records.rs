@@ -1,5 +1,5 @@
 use super::belief::Readings;
-use super::{Care, Group, Place, PlantSize, carry_back, carry_forward, usual_mean};
+use super::{Care, Group, Handed, Place, PlantSize, carry_back, carry_forward, usual_mean};
 use crate::almanac::{CivilDay, Latitude, Yesterday};
 
 /// Days that are looked back on at most.
@@ -51,6 +51,8 @@ pub struct Records<'a> {
     pub learn_from: Option<CivilDay>,
     /// What the risks need to know.
     pub care: Care,
+    /// What another notebook handed over: the count goes on from its day, and earlier records are passed over.
+    pub handed: Option<Handed>,
 }
 
 impl<'a> Records<'a> {
@@ -67,6 +69,7 @@ impl<'a> Records<'a> {
                 feeds_always: false,
                 ripening: false,
             },
+            handed: None,
         }
     }
 
@@ -82,6 +85,13 @@ impl<'a> Records<'a> {
             .days
             .iter()
             .filter(|record| record.is_told() && today.days_since(record.day) <= MOST_DAYS);
+        let handed = self.handed.and_then(|handed| usize::try_from(today.days_since(handed.day)).ok());
+        if let Some(since) = handed.filter(|since| *since <= MOST_DAYS as usize) {
+            return (0..=since)
+                .rev()
+                .map(|back| self.days.iter().rev().find(|record| age(record) == Some(back)))
+                .collect();
+        }
         let oldest = told.filter_map(age).max().unwrap_or(0);
         let mut by_age = vec![None; oldest + 1];
         for record in self.days {

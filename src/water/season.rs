@@ -5,7 +5,7 @@ use super::morning::{UseOfDay, morning_water};
 use super::records::{DayRecord, Records};
 use super::risk::risks;
 use super::thirst::Thirst;
-use super::{Dose, Feel, Group, PlantSize, Risks, WaterError};
+use super::{Dose, Feel, Group, Handed, PlantSize, Risks, WaterError};
 use crate::almanac::{CivilDay, Latitude, Yesterday};
 use crate::working::Working;
 
@@ -58,6 +58,10 @@ pub struct Season {
     pub dose: Dose,
     /// What threatens the plants.
     pub risks: Risks,
+    /// What another notebook needs of the past to come to the same dose; nothing on a first morning, which has no past.
+    pub handed: Option<Handed>,
+    /// The plants' size on the morning before, with which that goes; this morning's on a first morning.
+    pub size_before: PlantSize,
 }
 
 /// Works a group's season out from its records, up to the morning of `today`; later records are passed over.
@@ -118,7 +122,7 @@ impl Past {
         let mut day = today.yesterday().days_later(-back);
         let (plants, estimated) = records.plants_on(day, latitude);
         let mut past = Self {
-            course: Course::new(kind.0),
+            course: Course::new(kind.0, records.handed),
             plants,
             estimated,
             kind,
@@ -134,7 +138,7 @@ impl Past {
                 use_of_day.demand.mean_temperature
             } else {
                 // Not planted yet, or a day without sun: the count begins after it.
-                past.course = Course::new(kind.0);
+                past.course = Course::new(kind.0, records.handed);
                 super::usual_mean(past.plants.place, latitude, day)
             };
             past.sleep(records, morning, mean_temperature);
@@ -161,7 +165,9 @@ pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: C
     let kind = kind(&by_day);
     let of_today = by_day.pop().flatten();
     let readings = of_today.map(|record| record.readings.possible()).unwrap_or_default();
-    if let Some(weather) = first_morning(&by_day, &readings) {
+    if records.handed.is_none()
+        && let Some(weather) = first_morning(&by_day, &readings)
+    {
         return on_first_morning(records, &weather, readings.feel, latitude, today);
     }
     let mut past = if past.kind == kind {
@@ -173,6 +179,7 @@ pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: C
     let told = record.and_then(|record| record.weather).unwrap_or_default();
     let mut working = Working::default();
     let use_of_yesterday = UseOfDay::of(&past.plants, &told, latitude, today, &mut working)?;
+    let size_before = past.plants.size;
     past.live(record, &use_of_yesterday, records.learns_on(today.yesterday()));
     past.sleep(records, today, use_of_yesterday.demand.mean_temperature);
     let plants = past.plants;
@@ -190,6 +197,8 @@ pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: C
         size_estimated: past.estimated,
         dose: answer.dose,
         risks,
+        size_before,
+        handed: answer.handed,
     })
 }
 
@@ -213,6 +222,7 @@ fn on_first_morning(
     today: CivilDay,
 ) -> Result<Season, WaterError> {
     let (plants, size_estimated) = records.plants_on(today, latitude);
+    let size = plants.size;
     let dose = morning_water(&plants, weather, feel, latitude, today)?;
     let store = Store::from(&dose.root_zone);
     let deficit = (dose.demand.total() - dose.rain).max(0.0).min(store.all_water);
@@ -227,5 +237,7 @@ fn on_first_morning(
         size_estimated,
         dose,
         risks,
+        size_before: size,
+        handed: None,
     })
 }

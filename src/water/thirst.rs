@@ -1,3 +1,4 @@
+use super::Handed;
 use super::balance::{DayWater, Store};
 use super::belief::{ASTRAY, Belief, Readings};
 use super::dose::{LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
@@ -95,6 +96,23 @@ impl Learner {
             logarithm += STEP;
         }
         Self { candidates, readings: 0 }
+    }
+
+    /// What another notebook learnt, and what it believed of the compost: nothing more is learnt here.
+    pub fn handed(handed: &Handed) -> Self {
+        let mut learner = Self::new(false);
+        for candidate in &mut learner.candidates {
+            candidate.weight = 0.0;
+        }
+        let [first, ..] = &mut learner.candidates;
+        *first = Candidate {
+            logarithm: handed.thirst.factor.ln(),
+            factor: handed.thirst.factor,
+            off: handed.off,
+            weight: 1.0,
+            belief: handed.belief(ASTRAY),
+        };
+        learner
     }
 
     /// Begins the count of water anew: `sum` litres are missing by the sum, so each candidate's own share of it.

@@ -8,7 +8,7 @@ pub struct Plate {
     pub question: Words,
     /// The words of the link to what the answer depends on.
     pub link: Words,
-    /// Where that link leads.
+    /// Where that link leads; empty for none.
     pub link_href: &'static str,
     /// Whether there are exactly two rows: on short screens they then stand side by side.
     pub pair: Live<bool>,
@@ -28,8 +28,10 @@ impl Plate {
             rows,
         } = self;
         let question = element("h1").set("id", "question").set("tabindex", "-1").text(question);
-        let link = element("a").class("go").set("href", link_href).text(link);
-        let head = element("div").class("plate-h").child(question).child(link);
+        let mut head = element("div").class("plate-h").child(question);
+        if !link_href.is_empty() {
+            head = head.child(element("a").class("go").set("href", link_href).text(link));
+        }
         element("section").class("plate").class_when("two", pair).child(head).child(rows)
     }
 }

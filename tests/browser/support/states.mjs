@@ -7,6 +7,11 @@ import { address } from "./browser.mjs";
 import { BY_HAND_PHONE, offerToInstall } from "./installing.mjs";
 import { NOTEBOOK_KEY, comeBack, open } from "./visit.mjs";
 
+/** A plan and a list that came back, as `tests/links.rs` has them. */
+export const PLAN =
+  "s1.hA7m2L2zS3NPlot_14~18~_Marlpit_Lane.gCcH3ahqm-6F1J22suc-9kyo-lflsUkmds-31nk-8-~sf8NGrandfather~13~s_house.gC4A37T2935a-6K1OmJ24qki-1usw-f04gNWall.fA334ErsD10.tD4P0C0.1k1sg00";
+export const REPLY = "a1.hP1k1sg00A7m2.dD2T3k.gWvl.tP0C0.0izbg58";
+
 /** The parts of Morning water that are folded away. */
 const FOLDED = ["fine-tune", "measured", "wilting", "butt-fields", "more-plants", "season-end", "away", "working"];
 
@@ -52,6 +57,13 @@ async function pressThenPests({ page, frame, water }) {
 
 async function unfoldAll({ water }) {
   for (const part of FOLDED) await water.unfold(part);
+}
+
+/** On another plot's card: the sky told, the water ticked, the weather's further fields and the working open. */
+async function tickHalf({ page, water }) {
+  await water.press("sky", "bright");
+  await page.locator("#round .tick").filter({ hasText: "Water" }).first().click();
+  for (const part of ["fine-tune", "working"]) await water.unfold(part);
 }
 
 /** Two feeds, a powder by the spoon, everything on the shelf with a bag that cannot be, a strong stock, lower leaves yellow between the veins. */
@@ -273,6 +285,20 @@ export const STATES = [
       await pests.fill("pest-count", "40");
       await page.getByRole("button", { name: "Note this count" }).click();
       await page.locator("#question").focus();
+    },
+  },
+  { name: "another plot's card, its round half ticked", screen: `#${PLAN}`, day: "2026-07-13T08:00:00", reach: tickHalf },
+  { name: "a list that came back for a plan of another notebook", screen: `#${REPLY}` },
+  { name: "a link that was cut on its way", screen: `#${PLAN.slice(0, -2)}` },
+  {
+    name: "Notebook with a link made for whoever waters",
+    screen: "#notebook",
+    async reach({ page, notebook }) {
+      await notebook.unfold("share");
+      await notebook.fill("share-plot", "Plot 14, Marlpit Lane, second gate");
+      await page.getByRole("button", { name: "Make the link" }).click();
+      await page.locator(".square-code").waitFor();
+      await page.getByRole("button", { name: "Copy the link" }).click();
     },
   },
   { name: "Notebook, with another version on offer", screen: "#notebook", reach: offerVersion },

@@ -1,0 +1,554 @@
+use super::super::{Coded, ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook};
+use super::part::{Limit, Part, float, nearest, signed};
+use super::{LinkError, all_can_be, opened, sealed};
+use crate::almanac::{CivilDay, Thermometer};
+use crate::pest::{Control, Pest};
+use crate::quantity::{TemperatureScale, UnitSystem, Units};
+use crate::water::{Cover, Exposure, Feel, Handed, Leafiness, Medium, Place, PlantedFrom, Season, Thirst};
+
+/// The first letter of a plan's link.
+const PLAN: u8 = b's';
+/// Kinds of its parts.
+const HEAD: u8 = b'h';
+const GROUP: u8 = b'g';
+const FEED: u8 = b'f';
+const TREATMENT: u8 = b't';
+
+/// Days of the longest period.
+const MOST_DAYS: i64 = 60;
+/// Greatest number of a group.
+const MOST_ID: i64 = 999_999;
+/// Days before the plan on which its plants can have been planted: roots are everywhere long before.
+const MOST_PLANTED: i64 = 999;
+/// Treatments in one plan.
+const MOST_TREATMENTS: usize = 40;
+/// The number of the first spot outdoors; covers, open and shaded, stand before it.
+const OUTDOORS: i64 = 20;
+/// Parts of a litre in which what is missing and what was given is told, and those of what is less important.
+const FINE: f64 = 1e6;
+const COARSE: f64 = 1e6;
+/// The same of how far a grower's borders lie off.
+const OFF: f64 = 1e6;
+/// Parts of a litre in which a pour is noted.
+const POURED: f64 = 1e3;
+/// The same of the feed for a can, ml or g.
+const FEED_PARTS: f64 = 100.0;
+
+/// The keys of a group's number fields.
+const GROUP_FIELDS: [(u8, Field); 12] = [
+    (b'C', Field::Plants),
+    (b'B', Field::BagSize),
+    (b'P', Field::PlantsInBag),
+    (b'V', Field::PotSize),
+    (b'A', Field::PotWidth),
+    (b'H', Field::Height),
+    (b'T', Field::Trusses),
+    (b'G', Field::Ground),
+    (b'S', Field::StoppedAt),
+    (b'X', Field::PotDrained),
+    (b'Y', Field::PotNow),
+    (b'Z', Field::Drip),
+];
+/// The keys of what was told of the day before the plan.
+const MORNING_FIELDS: [(u8, Field); 6] = [
+    (b'H', Field::SunshineHours),
+    (b'X', Field::Warmest),
+    (b'Y', Field::Coolest),
+    (b'R', Field::Rain),
+    (b'M', Field::Humidity),
+    (b'V', Field::Wind),
+];
+
+/// How and when the plants are fed while somebody else looks after them.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct FeedPlan {
+    /// Feed for the can, ml or g.
+    pub amount: f64,
+    /// Whether it is weighed.
+    pub in_grams: bool,
+    /// What each plant gets, litres.
+    pub each: f64,
+    /// The groups that are fed, by their places in the plan, in order.
+    pub groups: Vec<usize>,
+    /// The days on which it is due, in order.
+    pub days: Vec<CivilDay>,
+}
+
+/// A treatment that falls due meanwhile.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Treatment {
+    /// Its day.
+    pub day: CivilDay,
+    /// Against what.
+    pub pest: Pest,
+    /// With what.
+    pub control: Control,
+}
+
+/// What is handed to whoever waters: the plants as a notebook of their own, and what falls due.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// The plants on the morning of `made`, with what was told of the day before and of their compost. The plot's name is as it
+    /// was typed for the plan.
+    pub notebook: Notebook,
+    /// The day on which it was made.
+    pub made: CivilDay,
+    /// The first day away.
+    pub first: CivilDay,
+    /// Days away, 1 to 60.
+    pub days: u32,
+    /// The feed, if it is part of the plan.
+    pub feed: Option<FeedPlan>,
+    /// Treatments that fall due.
+    pub treatments: Vec<Treatment>,
+}
+
+impl Plan {
+    /// A plan of what is in a notebook on a morning: the groups at `groups` with their seasons, for so many days from `first`.
+    /// Numbers are those that a link holds, so that a plan and its link say the same. The plot is called what is typed for the
+    /// plan, and the groups keep their names only `with_names`.
+    #[must_use]
+    pub fn of(
+        notebook: &Notebook,
+        groups: &[(&GroupRecord, &Season)],
+        (plot, with_names): (&str, bool),
+        (made, first, days): (CivilDay, CivilDay, u32),
+    ) -> Self {
+        let mut own = Notebook {
+            units: notebook.units,
+            latitude: notebook.latitude.clone(),
+            can: notebook.can.clone(),
+            morning: notebook.morning.clone(),
+            groups: Vec::new(),
+            ..Notebook::default()
+        };
+        plot.clone_into(&mut own.plot.name);
+        own.morning.day = Some(made);
+        for (record, season) in groups {
+            let mut group = GroupRecord {
+                handed: season.handed,
+                // The size goes with the day that the count begins with.
+                looked: Some(season.handed.map_or(made, |handed| handed.day)),
+                ..(*record).clone()
+            };
+            if !with_names {
+                group.name.clear();
+            }
+            group.height.hold(season.size_before.height_metres);
+            group.trusses.hold(season.size_before.trusses);
+            own.groups.push(group);
+            let given = notebook.day(made).and_then(|page| page.group(record.id)?.given);
+            if given.is_some() {
+                own.note(made, |page| page.note(record.id, |group| group.given = given));
+            }
+        }
+        let mut plan = Self {
+            notebook: own,
+            made,
+            first,
+            days,
+            feed: None,
+            treatments: Vec::new(),
+        };
+        plan.settle();
+        plan
+    }
+
+    /// Makes every number one that a link holds.
+    pub fn settle(&mut self) {
+        let _ = self.carry(&mut Vec::new());
+    }
+
+    /// The fragment of its link, without the sign before it.
+    #[must_use]
+    pub fn link(&self) -> String {
+        let mut parts = Vec::new();
+        let _ = self.clone().carry(&mut parts);
+        sealed(PLAN, &parts)
+    }
+
+    /// The plan in a link's fragment.
+    ///
+    /// # Errors
+    /// [`LinkError`], when it is none, or none that can be.
+    pub fn open(fragment: &str) -> Result<Self, LinkError> {
+        let mut parts = opened(fragment, PLAN)?;
+        let mut plan = Self {
+            notebook: Notebook {
+                groups: Vec::new(),
+                ..Notebook::default()
+            },
+            made: CivilDay::default(),
+            first: CivilDay::default(),
+            days: 0,
+            feed: None,
+            treatments: Vec::new(),
+        };
+        plan.carry(&mut parts)?;
+        all_can_be(&parts)?;
+        Ok(plan)
+    }
+
+    /// The last day away.
+    #[must_use]
+    pub fn last(&self) -> CivilDay {
+        self.first.days_later(i32::try_from(self.days).unwrap_or(i32::MAX) - 1)
+    }
+
+    /// Whether the plants are to be fed on a day.
+    #[must_use]
+    pub fn feeds_on(&self, day: CivilDay) -> bool {
+        self.feed.as_ref().is_some_and(|feed| feed.days.contains(&day))
+    }
+
+    /// Writes the plan into parts, or reads it from them when there are any.
+    fn carry(&mut self, parts: &mut Vec<Part>) -> Result<(), LinkError> {
+        let reads = !parts.is_empty();
+        if !reads {
+            parts.push(Part::begun(HEAD));
+        }
+        let Some(head) = parts.first_mut().filter(|part| part.kind == HEAD) else {
+            return Err(LinkError::Impossible { what: "its beginning" });
+        };
+        self.carry_head(head);
+        if reads {
+            for part in parts.iter_mut() {
+                match part.kind {
+                    GROUP if self.notebook.groups.len() < Notebook::MOST_GROUPS => {
+                        let mut group = GroupRecord::default();
+                        let place = signed(self.notebook.groups.len());
+                        let given = carry_group(part, &mut group, None, place, self.made, self.notebook.units);
+                        self.take_group(group, given);
+                    }
+                    GROUP => {
+                        return Err(LinkError::Impossible {
+                            what: "more groups than eight",
+                        });
+                    }
+                    FEED => self.feed = Some(carry_feed(part, &FeedPlan::default(), self.made)),
+                    TREATMENT if self.treatments.len() < MOST_TREATMENTS => {
+                        self.treatments.extend(carry_treatment(part, None, self.made));
+                    }
+                    TREATMENT => {
+                        return Err(LinkError::Impossible {
+                            what: "so many treatments",
+                        });
+                    }
+                    _ => {}
+                }
+            }
+            let ids = |place: usize| self.notebook.groups.iter().skip(place + 1).map(|other| other.id);
+            let mut groups = self.notebook.groups.iter().enumerate();
+            if groups.any(|(place, group)| ids(place).any(|other| other == group.id)) || self.notebook.groups.is_empty() {
+                return Err(LinkError::Impossible { what: "its groups" });
+            }
+            return Ok(());
+        }
+        let pages = std::mem::take(&mut self.notebook.days);
+        for (group, place) in std::mem::take(&mut self.notebook.groups)
+            .into_iter()
+            .zip(0..)
+            .take(Notebook::MOST_GROUPS)
+        {
+            let mut group = group;
+            let mut part = Part::begun(GROUP);
+            let page = pages.iter().find(|page| page.day == self.made);
+            let given = page.and_then(|page| page.group(group.id)?.given);
+            let given = carry_group(&mut part, &mut group, given, place, self.made, self.notebook.units);
+            parts.push(part);
+            self.take_group(group, given);
+        }
+        if let Some(feed) = self.feed.take() {
+            let mut part = Part::begun(FEED);
+            self.feed = Some(carry_feed(&mut part, &feed, self.made));
+            parts.push(part);
+        }
+        for treatment in std::mem::take(&mut self.treatments).into_iter().take(MOST_TREATMENTS) {
+            let mut part = Part::begun(TREATMENT);
+            self.treatments.extend(carry_treatment(&mut part, Some(treatment), self.made));
+            parts.push(part);
+        }
+        Ok(())
+    }
+
+    fn take_group(&mut self, group: GroupRecord, given: Option<f64>) {
+        let id = group.id;
+        self.notebook.next_id = self.notebook.next_id.max(id.wrapping_add(1));
+        self.notebook.groups.push(group);
+        if given.is_some() {
+            self.notebook.note(self.made, |page| page.note(id, |group| group.given = given));
+        }
+    }
+
+    fn carry_head(&mut self, part: &mut Part) {
+        let notebook = &mut self.notebook;
+        self.made = part.day(b'A', self.made);
+        let ahead = |day: CivilDay| i64::from(day.days_since(self.made));
+        let ahead = part.whole(
+            b'B',
+            "the first day",
+            ahead(self.first),
+            Limit {
+                usual: 1,
+                ..Limit::to(MOST_DAYS)
+            },
+        );
+        self.first = days_after(self.made, ahead);
+        let days = part.whole(
+            b'C',
+            "the days",
+            i64::from(self.days),
+            Limit {
+                low: 1,
+                high: MOST_DAYS,
+                usual: 7,
+            },
+        );
+        self.days = u32::try_from(days).unwrap_or(1);
+        notebook.units = Units {
+            system: part.choice::<UnitSystem>(b'U', notebook.units.system),
+            temperature: part.choice::<TemperatureScale>(b'D', notebook.units.temperature),
+        };
+        let units = notebook.units;
+        let halves = notebook.latitude.value().map(|_| nearest(notebook.place().degrees_north() * 2.0));
+        let halves = part.told(
+            b'L',
+            "Latitude",
+            halves,
+            Limit {
+                low: -180,
+                ..Limit::to(180)
+            },
+        );
+        notebook.latitude = halves.map_or_else(Entry::default, |halves| Entry::holding(Field::Latitude, units, float(halves) / 2.0));
+        part.entry(b'W', Field::Can, units, &mut notebook.can);
+        let morning = &mut notebook.morning;
+        let mut told = MorningRecord::on(self.made, part.choice::<Thermometer>(b'T', morning.thermometer));
+        told.sky = part.told_choice(b'S', morning.sky);
+        for (key, field) in MORNING_FIELDS {
+            if let (Some(entry), Some(kept)) = (morning.entry_mut(field), told.entry_mut(field)) {
+                part.entry(key, field, units, entry);
+                *kept = std::mem::take(entry);
+            }
+        }
+        *morning = told;
+        notebook.plot.name = part.text(&notebook.plot.name);
+    }
+}
+
+/// Carries a group, and gives what each of its plants got on the day of the plan.
+fn carry_group(part: &mut Part, group: &mut GroupRecord, given: Option<f64>, place: i64, made: CivilDay, units: Units) -> Option<f64> {
+    let mut kept = GroupRecord::default();
+    let id = part.whole(
+        b'I',
+        "the number of a group",
+        i64::from(group.id),
+        Limit {
+            usual: place,
+            ..Limit::to(MOST_ID)
+        },
+    );
+    kept.id = u32::try_from(id).unwrap_or_default();
+    for (key, field) in GROUP_FIELDS {
+        if let (Some(entry), Some(kept)) = (group.entry_mut(field), kept.entry_mut(field)) {
+            part.entry(key, field, units, entry);
+            *kept = std::mem::take(entry);
+        }
+    }
+    if kept.pot_now.value().is_none() {
+        // What a drained pot weighs says nothing by itself.
+        kept.pot_drained = Entry::default();
+    }
+    kept.container = part.choice::<ContainerKind>(b'K', group.container);
+    kept.medium = part.choice::<Medium>(b'M', group.medium);
+    kept.leafiness = part.choice::<Leafiness>(b'L', group.leafiness);
+    kept.planted_from = part.choice::<PlantedFrom>(b'Q', group.planted_from);
+    kept.settled = part.whole(b'E', "whether the compost is old", i64::from(group.settled), Limit::to(1)) == 1;
+    let drains = part.told(b'R', "whether it drains", group.drains.map(i64::from), Limit::to(1));
+    kept.drains = drains.map(|drains| drains == 1);
+    kept.place = carry_place(part, group.place);
+    let planted = group.planted.map(|planted| i64::from(made.days_since(planted)).max(0));
+    let planted = part.told(b'D', "the day of planting", planted, Limit::to(MOST_PLANTED));
+    kept.planted = planted.map(|days| days_after(made, -days));
+    kept.planted_text = kept.planted.map(|day| day.to_string()).unwrap_or_default();
+    kept.feel = part.told_choice::<Feel>(b'F', group.feel);
+    kept.handed = carry_handed(part, group.handed, made.yesterday());
+    kept.looked = Some(kept.handed.map_or(made, |handed| handed.day));
+    if kept.handed.is_some() {
+        kept.leave_size(made.yesterday(), units);
+    }
+    let litres = given.map(|given| nearest(given * POURED));
+    let given = part.told(b'W', "Water for each", litres, Limit::to(50_000));
+    kept.name = part.text(&group.name);
+    *group = kept;
+    given.map(|given| float(given) / POURED)
+}
+
+/// What stands between the sky and the plants as one number.
+fn carry_place(part: &mut Part, place: Place) -> Place {
+    let number = match place {
+        Place::Covered { cover, shaded } => 2 * place_in(cover) + i64::from(shaded),
+        Place::Outdoors { exposure } => OUTDOORS + place_in(exposure),
+    };
+    let limit = Limit::to(OUTDOORS + signed(Exposure::CODES.len()) - 1);
+    let number = part.whole(b'O', "a place", number, limit);
+    let at = |number: i64| usize::try_from(number).unwrap_or_default();
+    if number < OUTDOORS {
+        Place::Covered {
+            cover: Cover::CODES.get(at(number / 2)).map(|(_, cover)| *cover).unwrap_or_default(),
+            shaded: number % 2 == 1,
+        }
+    } else {
+        Place::Outdoors {
+            exposure: Exposure::CODES
+                .get(at(number - OUTDOORS))
+                .map(|(_, other)| *other)
+                .unwrap_or_default(),
+        }
+    }
+}
+
+fn place_in<T: Coded>(choice: T) -> i64 {
+    signed(T::CODES.iter().position(|(_, other)| *other == choice).unwrap_or_default())
+}
+
+/// What the past comes to: under two keys, since many plants have taught nothing.
+fn carry_handed(part: &mut Part, handed: Option<Handed>, day: CivilDay) -> Option<Handed> {
+    let parts_of = |value: f64, parts: f64| nearest(value * parts);
+    let water = handed.map(|handed| {
+        [
+            parts_of(handed.deficit, FINE),
+            parts_of(handed.spread, COARSE),
+            parts_of(handed.given, FINE),
+            2 * i64::from(handed.pours.saturating_sub(1)) + i64::from(handed.in_parts),
+            parts_of(handed.pour_spread, COARSE),
+        ]
+    });
+    let litres = |parts: f64| Limit::to(nearest(1000.0 * parts));
+    let limits = [litres(FINE), litres(COARSE), litres(FINE), Limit::to(47), litres(COARSE)];
+    let water = part.list(b'J', "what is missing", water.as_ref().map(<[i64; 5]>::as_slice), &limits);
+    let usual = Thirst::default();
+    let of = |thirst: Thirst, off: f64| {
+        [
+            parts_of(thirst.factor, FINE),
+            parts_of(thirst.spread, COARSE),
+            i64::from(thirst.readings),
+            parts_of(off, OFF),
+        ]
+    };
+    let [factor, spread, readings, off] = of(usual, 0.0);
+    let learnt = handed
+        .map(|handed| of(handed.thirst, handed.off))
+        .filter(|learnt| *learnt != [factor, spread, readings, off]);
+    let limits = [
+        Limit {
+            low: 500_000,
+            high: 2_000_000,
+            usual: factor,
+        },
+        Limit {
+            low: 0,
+            high: nearest(COARSE),
+            usual: spread,
+        },
+        Limit::to(9999),
+        Limit {
+            low: -200_000,
+            high: 200_000,
+            usual: off,
+        },
+    ];
+    let learnt = part.list(b'U', "what was learnt", learnt.as_ref().map(<[i64; 4]>::as_slice), &limits);
+    let Some(&[deficit, spread_of_deficit, given, pours, pour_spread]) = water.as_deref() else {
+        return None;
+    };
+    let (factor, spread, readings, off) = match learnt.as_deref() {
+        Some(&[factor, spread, readings, off]) => (factor, spread, readings, off),
+        _ => (factor, spread, readings, off),
+    };
+    Some(Handed {
+        day,
+        deficit: float(deficit) / FINE,
+        spread: float(spread_of_deficit) / COARSE,
+        thirst: Thirst {
+            factor: float(factor) / FINE,
+            spread: float(spread) / COARSE,
+            readings: u32::try_from(readings).unwrap_or_default(),
+        },
+        off: float(off) / OFF,
+        given: float(given) / FINE,
+        pour_spread: float(pour_spread) / COARSE,
+        pours: u32::try_from(pours / 2).unwrap_or_default() + 1,
+        in_parts: pours % 2 == 1,
+    })
+}
+
+/// What was handed over as it is kept: the day, then as in a link.
+pub fn handed_line(handed: &Handed) -> String {
+    let mut part = Part::begun(GROUP);
+    carry_handed(&mut part, Some(*handed), handed.day);
+    let mut line = handed.day.to_string();
+    line.push(' ');
+    part.put_lists(&mut line);
+    line
+}
+
+/// The same from a line that was kept.
+pub fn read_handed(line: &str) -> Option<Handed> {
+    let (day, lists) = line.split_once(' ')?;
+    let mut part = Part::read(&("g".to_owned() + lists))?;
+    let handed = carry_handed(&mut part, None, day.parse().ok()?);
+    handed.filter(|_| part.wrong.is_none())
+}
+
+fn carry_feed(part: &mut Part, feed: &FeedPlan, made: CivilDay) -> FeedPlan {
+    let amount = part.whole(b'A', "the feed", nearest(feed.amount * FEED_PARTS), Limit::to(10_000_000));
+    let in_grams = part.whole(b'G', "the feed", i64::from(feed.in_grams), Limit::to(1)) == 1;
+    let each = part.whole(b'E', "Feed for each", nearest(feed.each * POURED), Limit::to(50_000));
+    let mask = feed
+        .groups
+        .iter()
+        .filter(|&&place| place < Notebook::MOST_GROUPS)
+        .map(|place| 1 << place)
+        .sum();
+    let mask = part.whole(b'P', "the plants that are fed", mask, Limit::to((1 << Notebook::MOST_GROUPS) - 1));
+    let days: Vec<i64> = feed.days.iter().map(|day| i64::from(day.days_since(made))).collect();
+    // A day stands in one of two numbers of thirty bits and a bit: as many as a plan has, and few digits.
+    let mut bits = [0_i64; 4];
+    for day in days {
+        let (word, bit) = (day.div_euclid(40), day.rem_euclid(40));
+        if let Some(word) = usize::try_from(word).ok().and_then(|word| bits.get_mut(word)) {
+            *word |= 1 << bit;
+        }
+    }
+    let limit = Limit::to((1 << 40) - 1);
+    let bits = part
+        .list(b'D', "the days of the feed", Some(&bits), &[limit; 4])
+        .unwrap_or_default();
+    let due = bits.iter().zip(0..).flat_map(|(word, at)| {
+        let set = move |bit: &i64| word >> bit & 1 == 1;
+        (0..40).filter(set).map(move |bit| at * 40 + bit)
+    });
+    FeedPlan {
+        amount: float(amount) / FEED_PARTS,
+        in_grams,
+        each: float(each) / POURED,
+        groups: (0..Notebook::MOST_GROUPS).filter(|place| mask >> place & 1 == 1).collect(),
+        days: due.map(|days| days_after(made, days)).collect(),
+    }
+}
+
+fn carry_treatment(part: &mut Part, treatment: Option<Treatment>, made: CivilDay) -> Option<Treatment> {
+    let ahead = treatment.map(|treatment| i64::from(treatment.day.days_since(made)));
+    let ahead = part.told(b'D', "the day of a treatment", ahead, Limit::to(2 * MOST_DAYS))?;
+    Some(Treatment {
+        day: days_after(made, ahead),
+        pest: part.told_choice(b'P', treatment.map(|treatment| treatment.pest))?,
+        control: part.told_choice(b'C', treatment.map(|treatment| treatment.control))?,
+    })
+}
+
+/// A day so many days later.
+pub(super) fn days_after(day: CivilDay, days: i64) -> CivilDay {
+    day.days_later(i32::try_from(days).unwrap_or_default())
+}

@@ -1,0 +1,156 @@
+//! What is shared, and what came by a link.
+
+use super::feed_answers::FeedAnswer;
+use super::model::Model;
+use crate::almanac::CivilDay;
+use crate::feed::Due;
+use crate::notebook::{FeedPlan, GroupRecord, LinkError, Notebook, Plan, Reply, Treatment};
+use crate::pest::Standing;
+use crate::water::{Absence, Season};
+
+/// Another plot's card that is looked at.
+pub struct Guest {
+    /// What was handed over.
+    pub plan: Plan,
+    /// The check of its link.
+    pub check: u32,
+}
+
+/// What has become of a link that was to be passed on.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Passed {
+    /// It was sent.
+    Sent,
+    /// It lies in the clipboard.
+    Copied,
+    /// The device does neither: it has to be copied by hand.
+    ByHand,
+}
+
+/// What goes into a link, the link that was made, and what came by one.
+#[derive(Default)]
+pub struct ShareState {
+    /// How often anything has come by a link.
+    pub arrivals: u32,
+    /// The other plot, while its card is looked at.
+    pub guest: Option<Guest>,
+    /// Why a link was not opened.
+    pub refused: Option<LinkError>,
+    /// A list that came back.
+    pub reply: Option<Reply>,
+    /// The notebook before the list was noted in it, as long as that can be undone.
+    pub before_reply: Option<Notebook>,
+    /// Whose plot, as typed for the link.
+    pub plot: String,
+    /// Whether the groups' own names go along.
+    pub with_names: bool,
+    /// Whether feed days stay out.
+    pub without_feed: bool,
+    /// Whether treatments stay out.
+    pub without_treatments: bool,
+    /// The link that was made, and what it was made of.
+    pub link: Option<(String, String)>,
+    /// What has become of it.
+    pub passed: Option<Passed>,
+}
+
+impl ShareState {
+    /// Turns a notebook to the page of this day, and tells the day. On another plot's card no day comes before its plan, and from
+    /// the second day away nothing was poured unless it was ticked.
+    pub fn turn_to(&self, notebook: &mut Notebook, today: CivilDay) -> CivilDay {
+        let Some(Guest { plan, .. }) = &self.guest else {
+            notebook.turn_to(today);
+            return today;
+        };
+        let today = today.max(plan.made);
+        notebook.turn_to(today);
+        let ids: Vec<u32> = notebook.groups.iter().map(|group| group.id).collect();
+        let mut day = plan.first.tomorrow();
+        for _ in 0..today.days_since(day).min(366) {
+            for &id in &ids {
+                notebook.note(day, |page| page.note(id, |group| group.given = group.given.or(Some(0.0))));
+            }
+            day = day.tomorrow();
+        }
+        today
+    }
+}
+
+/// The groups that have plants and an answer, with their seasons.
+fn drinkers(model: &Model) -> Vec<(&GroupRecord, &Season)> {
+    super::ahead::drinkers(model).into_iter().take(Notebook::MOST_GROUPS).collect()
+}
+
+/// The plan for whoever waters, of what stands here this morning; nothing when no group has an answer.
+pub fn plan(model: &Model) -> Option<Plan> {
+    let groups = drinkers(model);
+    if groups.is_empty() {
+        return None;
+    }
+    let share = &model.share;
+    let Absence { first, days, .. } = model.notebook.away.absence(model.today);
+    let first = first.max(model.today);
+    let names = (share.plot.trim(), share.with_names);
+    let mut plan = Plan::of(&model.notebook, &groups, names, (model.today, first, days.clamp(1, 60)));
+    if !share.without_feed {
+        plan.feed = feed(model, plan.last());
+    }
+    if !share.without_treatments {
+        plan.treatments = treatments(model, plan.last());
+    }
+    plan.settle();
+    Some(plan)
+}
+
+/// The days until `last` on which feed is due, once the plants have ever been fed.
+fn feed(model: &Model, last: CivilDay) -> Option<FeedPlan> {
+    let group = model.notebook.groups.get(model.selected);
+    let fed = |id| model.notebook.last_fed(id, model.today).is_some();
+    let places = drinkers(model).into_iter().enumerate().filter(|(_, (group, _))| fed(group.id));
+    let groups: Vec<usize> = places.map(|(place, _)| place).collect();
+    if groups.is_empty() {
+        return None;
+    }
+    let mut answer = FeedAnswer::default();
+    answer.work_out(&model.notebook, group, model.shown(), model.today);
+    let shown = answer.shown?;
+    let (mut day, every) = match shown.timing.due {
+        Due::Today => (model.today, shown.timing.next.0.days_since(model.today)),
+        Due::On(day, _) => (day, shown.timing.next.0.days_since(model.today)),
+        Due::NotYet(_) | Due::Never => return None,
+    };
+    let mut days = Vec::new();
+    while day <= last && days.len() < 60 {
+        days.push(day);
+        day = day.days_later(every.max(1));
+    }
+    Some(FeedPlan {
+        amount: shown.mix.amount.value,
+        in_grams: shown.mix.is_weighed,
+        each: shown.habit.litres,
+        groups,
+        days,
+    })
+    .filter(|feed| !feed.days.is_empty())
+}
+
+/// The treatments of all programmes that fall due until `last`. Where a label gives no date there is none.
+fn treatments(model: &Model, last: CivilDay) -> Vec<Treatment> {
+    let readings = model.readings();
+    let mut treatments = Vec::new();
+    for record in &model.notebook.programmes {
+        let products = record.products();
+        let programme = record.programme(&products, model.notebook.place(), model.is_covered(), &readings, model.today);
+        let outline = programme.outline(model.today);
+        let ahead = outline
+            .visits
+            .iter()
+            .filter(|visit| visit.standing == Standing::Ahead && visit.day <= last);
+        treatments.extend(ahead.map(|visit| Treatment {
+            day: visit.day,
+            pest: record.pest,
+            control: visit.control,
+        }));
+    }
+    treatments
+}

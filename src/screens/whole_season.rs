@@ -1,0 +1,211 @@
+//! The season on a page: water for each plant, feed, treatments and what was noted, in totals and pictures.
+
+use super::ahead::{drinkers, turns};
+use super::app::App;
+use super::card::treatment_words;
+use super::feed_answers::FeedAnswer;
+use super::feed_words::{measured_out, poured};
+use super::model::Model;
+use super::parts::{Answer, Element, Section, Table, element};
+use super::round::task_words;
+use super::season::{earlier_seasons, weeks_of};
+use super::week::heading;
+use super::words::{amount, group_name, short_day};
+use crate::almanac::CivilDay;
+use crate::notebook::{Coded, Done, GroupRecord, Treatment};
+use crate::pest::Deed;
+use crate::quantity::{Measure, Volume, decimal};
+use crate::today::Task;
+use crate::water::{DayRow, Feel, Season};
+
+/// The whole screen.
+pub fn whole_season(app: App) -> Vec<Element> {
+    let sheet = element("div").class("paper").fill_for(
+        move || turns(&app.look()) + &app.look().today.to_string(),
+        move || sheet(&app.look()),
+    );
+    vec![sheet]
+}
+
+fn sheet(model: &Model) -> Vec<Element> {
+    let line = "Up to ".to_owned() + &model.today.yesterday().spoken() + ". What nobody noted is taken as advised, and called so.";
+    let mut parts = vec![heading("The season so far", line)];
+    for ((record, season), place) in drinkers(model).into_iter().zip(1..) {
+        parts.push(section(group_name(record), water(model, record, season, place)));
+    }
+    parts.push(section("Feed".to_owned(), feed(model)));
+    parts.push(section("Treatments".to_owned(), treatments(model)));
+    parts.push(section("Noted".to_owned(), noted(model)));
+    if !model.notebook.seasons.is_empty() {
+        parts.push(section("Earlier seasons".to_owned(), earlier_seasons(model).view()));
+    }
+    parts
+}
+
+fn section(heading: String, children: Element) -> Element {
+    Section {
+        id: "",
+        heading: heading.into(),
+        aside: "".into(),
+        children,
+    }
+    .view()
+}
+
+fn line(words: String) -> Element {
+    element("p").text(words)
+}
+
+/// What each plant of a group got, used and lost, and the weeks drawn.
+fn water(model: &Model, record: &GroupRecord, season: &Season, place: usize) -> Element {
+    let units = model.units();
+    let litres = |litres: f64| amount(&Measure::dose(Volume::from_litres(litres), units));
+    let sum = |of: &dyn Fn(&DayRow) -> f64| season.days.iter().map(of).sum::<f64>();
+    let given = sum(&|day| day.flows.given);
+    if season.days.is_empty() {
+        return line("No day is over yet of which anything was told.".to_owned());
+    }
+    let answer = Answer {
+        id: if place == 1 {
+            "answer-season-water".to_owned()
+        } else {
+            "answer-season-water-".to_owned() + &place.to_string()
+        },
+        value: decimal(given, 1).into(),
+        words: litres(given).into(),
+    };
+    let assumed = sum(&|day| if day.assumed_pour { day.flows.given } else { 0.0 });
+    let days = season.days.len().to_string();
+    let mut rest = [
+        " for each plant in ",
+        &days,
+        " days; used ",
+        &litres(sum(&|day| day.flows.used)),
+        ", ran off ",
+        &litres(sum(&|day| day.flows.drained)),
+        ".",
+    ]
+    .concat();
+    if assumed > 0.0 {
+        rest = rest + " Of that " + &litres(assumed) + " was not noted.";
+    }
+    let all = given * f64::from(record.count());
+    let whole = ["All ", &record.count().to_string(), " together: ", &decimal(all, 0), " litres."].concat();
+    let headline = element("p").class("sum").child(answer.view()).text(rest);
+    element("div")
+        .children([headline, line(whole)])
+        .children(weeks_of(model, record, season))
+}
+
+/// How often and with how much the plants were fed since the first day of the season.
+fn feed(model: &Model) -> Element {
+    let since = first_day(model);
+    let times: Vec<f64> = model
+        .notebook
+        .days
+        .iter()
+        .filter(|page| page.day >= since)
+        .filter_map(|page| page.group(model.group()?.id)?.fed)
+        .collect();
+    if times.is_empty() {
+        return line("No feed is noted.".to_owned());
+    }
+    let each: f64 = times.iter().sum();
+    let mut words = [
+        &times.len().to_string(),
+        " feeds, ",
+        &poured(each, model.units()),
+        " a plant in all. ",
+    ]
+    .concat();
+    let mut answer = FeedAnswer::default();
+    let group = model.notebook.groups.get(model.selected);
+    answer.work_out(&model.notebook, group, model.shown(), model.today);
+    let mut parts = Vec::new();
+    if let Some(shown) = &answer.shown {
+        let plants: u32 = model.notebook.groups.iter().map(GroupRecord::count).sum();
+        let feed = shown.mix.amount.value / shown.can * each * f64::from(plants);
+        let unit = if shown.mix.is_weighed { " g" } else { " ml" };
+        words = words + "As the can is mixed now, about " + &measured_out(feed) + unit + " of feed for all plants.";
+        let contents = shown.mix.strength.feed;
+        let grams = |milligrams: f64| decimal(milligrams * each / 1000.0, 1);
+        parts.push(
+            Table {
+                caption: "Grams for each plant, as elements",
+                heads: &["Nitrogen", "Phosphorus", "Potassium"],
+                rows: vec![vec![
+                    grams(contents.nitrogen()),
+                    grams(contents.phosphorus),
+                    grams(contents.potassium),
+                ]],
+            }
+            .view(),
+        );
+    }
+    element("div").child(line(words)).children(parts)
+}
+
+/// What was done against pests, by day.
+fn treatments(model: &Model) -> Element {
+    let mut rows = Vec::new();
+    for programme in &model.notebook.programmes {
+        let done = programme.deeds.iter().filter(|deed| deed.is_done);
+        rows.extend(done.map(|Deed { day, control, .. }| {
+            let treatment = Treatment {
+                day: *day,
+                pest: programme.pest,
+                control: *control,
+            };
+            vec![short_day(*day), treatment_words(treatment)]
+        }));
+    }
+    if rows.is_empty() {
+        return line("No treatment is noted.".to_owned());
+    }
+    Table {
+        caption: "As they were noted",
+        heads: &["Day", "Against what, with what"],
+        rows,
+    }
+    .view()
+}
+
+/// How the compost felt, and what else was ticked.
+fn noted(model: &Model) -> Element {
+    let since = first_day(model);
+    let pages: Vec<_> = model.notebook.days.iter().filter(|page| page.day >= since).collect();
+    let mut rows = Vec::new();
+    for record in &model.notebook.groups {
+        let felt = |feel: Feel| {
+            let of = |page: &&&crate::notebook::DayPage| page.group(record.id).and_then(|group| group.feel) == Some(feel);
+            pages.iter().filter(of).count().to_string()
+        };
+        let [dry, moist, sodden] = [Feel::Dry, Feel::Moist, Feel::Sodden].map(felt);
+        rows.push(vec![group_name(record), dry, moist, sodden]);
+    }
+    let felt = Table {
+        caption: "Mornings on which the compost felt so",
+        heads: &["Plants", "Dry", "Moist", "Sodden"],
+        rows,
+    };
+    let ticked = |task: Task| pages.iter().filter(|page| page.done.contains(&Done::Task(task))).count();
+    let done = Task::CODES
+        .iter()
+        .map(|(_, task)| (*task, ticked(*task)))
+        .filter(|(_, times)| *times > 0);
+    let done: Vec<_> = done
+        .map(|(task, times)| task_words(task).to_owned() + ": " + &times.to_string())
+        .collect();
+    let mut parts = vec![felt.view()];
+    if !done.is_empty() {
+        parts.push(line("Ticked: ".to_owned() + &done.join("; ") + "."));
+    }
+    element("div").children(parts)
+}
+
+/// The first day of this season, of all groups.
+fn first_day(model: &Model) -> CivilDay {
+    let seasons = drinkers(model);
+    let firsts = seasons.iter().filter_map(|(_, season)| season.days.first()).map(|day| day.day);
+    firsts.min().unwrap_or(model.today)
+}

@@ -1,0 +1,196 @@
+// A plan goes to a neighbour's phone by a link, and the list comes back by another. Each has a browser profile of its own.
+import assert from "node:assert/strict";
+
+import { HandOver } from "../pages/hand-over.mjs";
+import { firstVersion } from "../support/builds.mjs";
+import { hostedJourney } from "../support/hosted.mjs";
+import { cleanJourney } from "../support/journey.mjs";
+import { NOTEBOOK_KEY, comeBack, open, profile, reload } from "../support/visit.mjs";
+import { Versions } from "../pages/versions.mjs";
+
+const JULY = "2026-07-09T07:40:00";
+
+const first = async () => ({ "/": await firstVersion() });
+
+const kept = (page) => page.evaluate((key) => localStorage.getItem(key), NOTEBOOK_KEY);
+
+/** Plants with a few mornings behind them, two groups, one outdoors. */
+async function grow({ page, water }) {
+  await water.fill("plants", "12");
+  await water.fill("height", "5");
+  await water.add();
+  await water.press("place", "outdoors");
+  await water.fill("plants", "4");
+  for (const [day, feel] of [["05", "dry"], ["06", "dry"], ["07", "moist"], ["08", "dry"], ["09", "dry"]]) {
+    await comeBack(page, `2026-07-${day}T07:40:00`);
+    await water.press("sky", day === "07" ? "dull" : "clear");
+    await water.press("feel", feel);
+    if (day !== "09") await water.watered().click();
+  }
+}
+
+const doses = async (water) => {
+  const of = (place) => Promise.all([water.dose(place), water.low(place), water.high(place)]);
+  return [...(await of(1)), ...(await of(2)), await water.total()];
+};
+
+/** Goes to a link as a tap on it does. */
+async function follow(page, address) {
+  await page.evaluate((address) => void (location.href = address), address);
+  await page.waitForFunction((address) => location.href === address, address);
+  await page.locator("#question").waitFor();
+}
+
+hostedJourney("a neighbour without signal gets the same dose and sends the list back", first, async ({ host, context, visit }) => {
+  const own = await visit("#water");
+  await grow(own);
+  const owner = new HandOver(own.page);
+  const here = await doses(owner);
+  const link = await owner.link("Plot 14, Marlpit Lane");
+  assert.match(link, /^http:\/\/127\.0\.0\.1:\d+\/#s1\.[A-Za-z0-9\-_.~]+[A-Za-z0-9]$/);
+  assert.ok(link.length <= 200, `${link.length}: ${link}`);
+  assert.doesNotMatch(link, /Marlpit_Lane.*Marlpit/, "the plot is named once");
+
+  const other = await profile(context.browser(), { day: JULY });
+  try {
+    const before = await open(other, "", host.address("/"));
+    await new Versions(before.page).kept();
+    const itsOwn = await kept(before.page);
+    await before.page.close();
+    await host.stop();
+
+    const visitor = await open(other, `#${link.split("#")[1]}`, host.address("/"));
+    const { page } = visitor;
+    const neighbour = new HandOver(page);
+    assert.match(await page.locator("#whose").innerText(), /Plot 14, Marlpit Lane\s+To be watered from Fri 10 July to Thu 16 July\./);
+    assert.deepEqual(await doses(neighbour), here, "to the last figure");
+    assert.equal(await neighbour.pressed("sky"), "clear", "what was told of yesterday came along");
+    assert.equal(await kept(page), itsOwn, "its own notebook is as it was");
+
+    // Two mornings later.
+    await comeBack(page, "2026-07-11T08:05:00");
+    await neighbour.press("sky", "bright");
+    assert.equal(await neighbour.pressed("feel"), null);
+    const dose = await neighbour.dose();
+    const round = await neighbour.round();
+    assert.ok(round.some((line) => line.startsWith("Water")), `${round}`);
+    await neighbour.tick("Water");
+    assert.match(await neighbour.noted(), /Watered at \d+\.05/);
+    const other1 = round.find((line) => !line.startsWith("Water"));
+    if (other1) await neighbour.tick(other1.split("\n")[0]);
+    await reload(page);
+    assert.equal(await neighbour.ticked("Water"), true, "what was ticked is kept");
+    assert.equal(await kept(page), itsOwn, "and not in its own notebook");
+    const reply = await neighbour.text("reply-address");
+    assert.match(reply, /#a1\.[A-Za-z0-9\-_.~]+[A-Za-z0-9]$/);
+
+    // The own screens are where they were.
+    await visitor.frame.goTo("Morning water");
+    assert.equal(await page.locator("#whose").count(), 0);
+    assert.equal(await visitor.water.pressed("sky"), null);
+
+    await comeBack(own.page, "2026-07-12T18:00:00");
+    const kept12 = await kept(own.page);
+    await follow(own.page, reply);
+    const list = await own.page.locator("#came-back").innerText();
+    assert.match(list, /Sat 11 July\. /);
+    assert.match(list, /Under glass: [\d¼½¾]+ pints? a plant/);
+    assert.match(list, /The day was bright|Fri 10 July\. .*The day was bright/);
+    assert.equal(await own.page.locator("#by-link .error-note").count(), 0, "the plan is known here");
+    assert.equal(await kept(own.page), kept12, "nothing is noted before it is asked for");
+    await own.page.getByRole("button", { name: "Note it in my notebook" }).click();
+    await own.page.waitForFunction(() => document.activeElement.textContent === "Undo");
+    await own.frame.goTo("Morning water");
+    const row = (await owner.days()).find((cells) => cells[0].includes("11 July"));
+    assert.ok(row, "the day is in the list");
+    assert.match(await kept(own.page), new RegExp(`id=2026-07-11\\n(.*\\n)*given0=${String(dose).replace(".", "\\.")}`));
+    await follow(own.page, reply);
+    visitor.watched.assertClean();
+  } finally {
+    await other.close();
+  }
+});
+
+cleanJourney("the square code says what the link says, by day and at dusk", { day: JULY }, async (visit) => {
+  const { page } = visit;
+  const owner = new HandOver(page);
+  await grow(visit);
+  const link = await owner.link("Plot 14");
+  for (const colorScheme of ["light", "dark"]) {
+    await page.emulateMedia({ colorScheme });
+    for (const width of [390, 320, 1280]) {
+      await page.setViewportSize({ width, height: 844 });
+      assert.equal(await owner.square(), link, `${colorScheme} at ${width}`);
+    }
+  }
+  // A link of eight groups is as long as a square code can be.
+  for (let group = 3; group <= 8; group += 1) await owner.copy();
+  await page.getByText("Something has changed since").waitFor();
+  const long = await owner.link();
+  assert.notEqual(long, link);
+  if (long.length <= 400) assert.equal(await owner.square(), long);
+  else await page.getByText("too long for a square code").waitFor();
+});
+
+cleanJourney("what goes along is chosen, and a changed plan asks for a new link", { day: JULY }, async (visit) => {
+  const { page, water } = visit;
+  const owner = new HandOver(page);
+  await water.fill("group-name", "Grandfather's lean-to", "more-plants");
+  const link = await owner.link();
+  assert.doesNotMatch(link, /Grandfather/);
+  await page.locator("#share-names").check({ force: true });
+  await page.getByText("Something has changed since").waitFor();
+  assert.match(await owner.link(), /NGrandfather/);
+  await water.press("sky", "dark");
+  await page.getByText("Something has changed since").waitFor();
+});
+
+cleanJourney("a damaged link is told, and changes nothing", { day: JULY }, async (visit) => {
+  const { page, water, frame } = visit;
+  const owner = new HandOver(page);
+  await water.fill("plants", "7");
+  const link = await owner.link();
+  const total = await water.total();
+  const before = await kept(page);
+  const damages = [
+    [link.slice(0, -3), /The end of this link is missing/],
+    [`${link.slice(0, -1)}${link.endsWith("0") ? "1" : "0"}`, /its check does not fit/],
+    [link.replace("#s1.", "#s2."), /made by a newer First Truss/],
+    [link.replace("#s1.", "#q1."), /not a link that First Truss makes/],
+    [`${link}%3Cscript%3E`, /a sign that does not belong there/],
+    [`${link.split("#")[0]}#s1.${"a".repeat(2500)}`, /longer than any/],
+  ];
+  for (const [address, sentence] of damages) {
+    await follow(page, address);
+    await page.locator("#by-link .error-note").waitFor();
+    assert.match(await page.locator("#by-link").innerText(), sentence);
+    assert.match(await page.locator("#by-link").innerText(), /Nothing was changed\.$/);
+  }
+  await frame.goTo("Morning water");
+  assert.equal(await water.total(), total);
+  assert.equal(await kept(page), before);
+});
+
+cleanJourney("another plot's plants are kept only when it is asked for, and that can be undone", { day: JULY }, async (visit) => {
+  const { page, water, frame } = visit;
+  const owner = new HandOver(page);
+  await grow(visit);
+  const link = await owner.link("Plot 9");
+  const dose = await water.dose();
+  await page.evaluate(() => localStorage.clear());
+  await page.goto("about:blank");
+  await page.goto(link);
+  await page.waitForFunction(() => window.firstTrussStarted && document.querySelector("#whose"));
+  assert.equal(await water.dose(), dose);
+  assert.equal(await kept(page), null);
+  await page.getByRole("button", { name: "Keep them in my notebook" }).click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  await frame.goTo("Morning water");
+  assert.equal((await water.groups()).length, 3, "beside the first group");
+  await water.press("sky", "clear");
+  assert.equal(await water.dose(2), dose, "with what was learnt");
+  await frame.goTo("Notebook");
+  await page.locator("#copy").getByRole("button", { name: "Undo" }).click();
+  await frame.goTo("Morning water");
+  assert.equal((await water.groups()).length, 1);
+});
