@@ -112,8 +112,8 @@ fn feed(model: &Model) -> Element {
     }
     let each: f64 = times.iter().sum();
     let mut words = [
-        &times.len().to_string(),
-        " feeds, ",
+        times.len().to_string().as_str(),
+        if times.len() == 1 { " feed, " } else { " feeds, " },
         &poured(each, model.units()),
         " a plant in all. ",
     ]

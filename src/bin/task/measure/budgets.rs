@@ -95,6 +95,12 @@ const BUDGETS: &[Budget] = &[
         unit: Unit::Milliseconds,
         measured: |results, _| slowest(&results.seasons.slowest_tap, "the slowest"),
     },
+    Budget {
+        what: "five seasons, copied",
+        most: 500.0,
+        unit: Unit::Milliseconds,
+        measured: |results, _| slowest(&results.seasons.slowest_copy, "the slowest"),
+    },
 ];
 
 /// A budget and what became of it.
@@ -215,6 +221,7 @@ mod tests {
             seasons: Seasons {
                 opened: vec![100.0; 3],
                 slowest_tap: vec![(100.0, "sky, clear".to_string()); 3],
+                slowest_copy: vec![(500.0, "added".to_string()); 3],
             },
             requests: Vec::new(),
             tap_answered: true,
@@ -260,6 +267,9 @@ mod tests {
         check("five seasons, slowest tap", |results| {
             results.seasons.slowest_tap = vec![(101.0, "sky, dark".to_string()); 3];
         });
+        check("five seasons, copied", |results| {
+            results.seasons.slowest_copy = vec![(501.0, "added".to_string()); 3];
+        });
         check("usable, server stopped", |results| {
             results.stopped.as_mut().unwrap().page.usable = vec![401.0; 3];
         });
@@ -296,7 +306,8 @@ mod tests {
                 "keystroke to answer, p95",
                 "longest task in use",
                 "five seasons, opened",
-                "five seasons, slowest tap"
+                "five seasons, slowest tap",
+                "five seasons, copied"
             ]
         );
         let mut results = good();
