@@ -139,7 +139,7 @@ fn amounts(model: &Model, plan: &Plan) -> Option<Element> {
             UnitSystem::Metric => "Litres for each plant in a day",
             UnitSystem::Us => "US pints for each plant in a day",
         },
-        heads: &["", "Clear", "Bright", "Mixed", "Dull", "Dark"],
+        heads: &["Plants", "Clear", "Bright", "Mixed", "Dull", "Dark"],
         rows,
     };
     Some(table.view())

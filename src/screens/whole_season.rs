@@ -92,9 +92,7 @@ fn water(model: &Model, record: &GroupRecord, season: &Season, place: usize) -> 
     let all = given * f64::from(record.count());
     let whole = ["All ", &record.count().to_string(), " together: ", &decimal(all, 0), " litres."].concat();
     let headline = element("p").class("sum").child(answer.view()).text(rest);
-    element("div")
-        .children([headline, line(whole)])
-        .children(weeks_of(model, record, season))
+    element("div").children([headline, line(whole)]).children(weeks_of(model, season))
 }
 
 /// How often and with how much the plants were fed since the first day of the season.
