@@ -1,8 +1,12 @@
 //! Copies from a file: opened or refused with a sentence, used or added; and the season as a table.
 
-use first_truss::almanac::CivilDay;
-use first_truss::notebook::{Field, GroupRecord, Notebook, open_copy, seal, season_table};
+use first_truss::almanac::{CivilDay, STANDARD_LATITUDE};
+use first_truss::notebook::{
+    Done, ENVELOPE_VERSION, Field, GroupRecord, GroupSeason, Notebook, PestCount, PestRecord, SeasonPage, open_copy, seal, season_table,
+};
+use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
+use first_truss::today::Task;
 use first_truss::water::{Feel, Records, season};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -53,6 +57,148 @@ fn a_copy_opens_as_it_was_saved_and_nothing_else_opens() {
     let newer = text.replacen("first-truss 1", "first-truss 99", 1);
     let take_it = "This file was written by a newer First Truss, so nothing was changed. Take the new version first, then open it.";
     assert_eq!(open_copy(&newer), Err(take_it));
+}
+
+/// A notebook with something of everything that the first version keeps.
+fn everything() -> Notebook {
+    let mut notebook = crate::keeping::full_notebook();
+    notebook.note(july(7), |page| {
+        "9.05".clone_into(&mut page.noted_at);
+        page.fed = Some(1.5);
+        page.tick(Done::Task(Task::Tap), true);
+        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
+        page.note(0, |group| {
+            (group.given, group.feel, group.lighter) = (Some(1.28), Some(Feel::Dry), Some(0.998));
+        });
+    });
+    notebook.note(july(8), |page| page.note(0, |group| group.given = Some(0.0)));
+    notebook.programmes.push(PestRecord {
+        id: 1_783_000_000_000,
+        pest: Pest::SpiderMite,
+        first: Some(july(1)),
+        counts: vec![PestCount { day: july(2), seen: 40.0 }],
+        ..PestRecord::default()
+    });
+    notebook.seasons.push(SeasonPage {
+        first: CivilDay::new(2025, 4, 15).expect("a day"),
+        last: CivilDay::new(2025, 10, 11).expect("a day"),
+        groups: vec![GroupSeason {
+            id: 0,
+            name: "Glasshouse".to_owned(),
+            plants: 6,
+            days: 120,
+            given: 96.5,
+            dry: 12,
+            sodden: 3,
+        }],
+        unknown: vec!["moons=13".to_owned()],
+    });
+    notebook.hand_out(0xffff_fff1);
+    notebook
+}
+
+/// The text as each version wrote it opens for ever, and says what it said. A new version adds its own file and leaves these alone.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_file_of_each_version_opens() {
+    let versions = [include_str!("kept/envelope-1.txt")];
+    assert_eq!(versions.len(), ENVELOPE_VERSION as usize, "one for each version");
+    for text in versions {
+        let notebook = open_copy(text).expect("a whole notebook");
+        assert_eq!(notebook, everything());
+        assert_eq!(open_copy(&seal(&notebook, 7)), Ok(notebook), "and can be kept again");
+    }
+}
+
+/// A text with the right check, whatever it says.
+fn sealed(body: &str) -> String {
+    let revision = "revision 3";
+    let crc = crc::Crc::<u32, crc::Table<1>>::new(&crc::CRC_32_ISO_HDLC);
+    let mut digest = crc.digest();
+    digest.update(revision.as_bytes());
+    digest.update(body.as_bytes());
+    format!("first-truss 1\n{revision}\ncheck {:08x}\n{body}", digest.finalize())
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_no_notebook_can_be_is_refused_with_a_sentence() {
+    let not_whole = "This file is not a whole First Truss notebook, so nothing was changed. Choose one that “Save a copy to a file” made.";
+    let refused = |text: &str, what: &str| assert_eq!(open_copy(text), Err(not_whole), "{what}");
+    let groups = |count: usize| "page\n".to_owned() + &(0..count).map(|id| format!("page\nid={id}\nname=Group {id}\n")).collect::<String>();
+    assert_eq!(
+        open_copy(&sealed(&groups(8))).map(|notebook| notebook.groups.len()),
+        Ok(8),
+        "the check is right"
+    );
+    refused(&sealed(&groups(10_000)), "ten thousand groups");
+    refused(&sealed(&groups(0)), "no group");
+    refused(&sealed(""), "no page");
+    refused(&sealed("nothing\n"), "a line on no page");
+    // Rubbish of ten megabytes: of one sign, of lines, and with the right head and check.
+    refused(&"x".repeat(10_000_000), "one sign");
+    refused(&"page\nid=1\n".repeat(1_000_000), "lines");
+    refused(&sealed(&groups(1)).replace("id=0", &"9".repeat(10_000_000)), "a long line");
+    refused(
+        &sealed(&("page\npage\nid=0\nname=".to_owned() + &"<script>".repeat(1_250_000) + "\n")),
+        "a long name",
+    );
+    // A file that somebody wrote into: its check tells.
+    let whole = seal(&everything(), 41);
+    for (here, there) in [
+        ("plot-name=Marlpit Lane", "plot-name=<script>alert(1)</script>"),
+        ("plants=6", "plants=NaN"),
+        ("plants=6", "plants=1e308"),
+        ("given0=1.28", "given0=1e308"),
+    ] {
+        let changed = whole.replace(here, there);
+        assert_ne!(changed, whole, "{here}");
+        refused(&changed, there);
+    }
+}
+
+/// With the right check, too, nothing counts that cannot be: it stands as it was typed and makes no number.
+#[wasm_bindgen_test(unsupported = test)]
+fn numbers_that_cannot_be_make_none() {
+    for number in [
+        "NaN",
+        "inf",
+        "1e308",
+        "-1000",
+        "99999999999999999999",
+        "<script>alert(1)</script>",
+        "0x10",
+        "٣",
+    ] {
+        let text = sealed(&format!(
+            "page\ncan={number}\nlatitude={number}\npage\nid=0\nname={number}\nplants={number}\nheight={number}\nheight-held=7ff8000000000000\n\
+             handed=2026-07-08 {number}\npage day\nid=2026-07-08\ngiven0={number}\nfed={number}\n"
+        ));
+        let notebook = open_copy(&text).expect("a whole notebook");
+        let group = &notebook.groups[0];
+        assert_eq!(
+            (notebook.can.value(), group.plants.value(), group.height.value()),
+            (None, None, None),
+            "{number}"
+        );
+        assert_eq!((notebook.can.text(), group.name.as_str(), group.handed), (number, number, None));
+        assert_eq!((notebook.place(), group.count()), (STANDARD_LATITUDE, 1));
+        let page = notebook.day(july(8)).expect("the day");
+        assert_eq!((page.group(0), page.fed), (None, None), "{number}");
+        assert_eq!(page.unknown, [format!("given0={number}"), format!("fed={number}")], "kept as it is");
+        assert_eq!(open_copy(&seal(&notebook, 1)), Ok(notebook));
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn another_plots_plants_come_as_groups_of_their_own() {
+    let mine = notebook(20, &[""], &[(19, 0, 1.5)]);
+    let other = notebook(18, &["", "Baskets"], &[(17, 0, 3.0), (17, 1, 0.5)]);
+    let both = mine.with_plants_of(&other).expect("room");
+    assert_eq!(both.groups.len(), 3, "a group without a name is not taken for mine");
+    let given = |id: u32, day: i8| both.day(july(day)).and_then(|page| page.group(id)?.given);
+    assert_eq!((given(0, 19), given(0, 17)), (Some(1.5), None));
+    assert_eq!((given(both.groups[1].id, 17), given(both.groups[2].id, 17)), (Some(3.0), Some(0.5)));
+    let full = notebook(18, &["1", "2", "3", "4", "5", "6", "7", "8"], &[]);
+    assert_eq!(mine.with_plants_of(&full), None);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

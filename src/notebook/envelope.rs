@@ -7,6 +7,8 @@ use super::lines::{Lines, PAGE};
 
 /// Version of the stored form that this program writes.
 pub const ENVELOPE_VERSION: u32 = 1;
+/// The step from each version to the next one, oldest first: pages as the older program wrote them become the newer one's.
+const STEPS: [fn(Vec<Lines>) -> Vec<Lines>; ENVELOPE_VERSION as usize - 1] = [];
 /// Longest text that is looked at, bytes: far above any notebook, far below what a browser stores.
 const LONGEST_TEXT: usize = 4_000_000;
 
@@ -81,12 +83,12 @@ pub fn open(text: &str) -> Result<Opened, OpenError> {
         .and_then(|version| version.parse().ok());
     match version {
         Some(version) if version > ENVELOPE_VERSION => Err(OpenError::Newer { version }),
-        Some(ENVELOPE_VERSION) if text.len() <= LONGEST_TEXT => open_whole(text).ok_or(OpenError::Damaged),
+        Some(version @ 1..=ENVELOPE_VERSION) if text.len() <= LONGEST_TEXT => open_whole(text, version).ok_or(OpenError::Damaged),
         _ => Err(OpenError::Damaged),
     }
 }
 
-fn open_whole(text: &str) -> Option<Opened> {
+fn open_whole(text: &str, version: u32) -> Option<Opened> {
     let mut parts = text.splitn(4, '\n').skip(1);
     let (revision, check, body) = (parts.next()?, parts.next()?, parts.next()?);
     (check == CHECK.to_owned() + &check_of(revision, body)).then_some(())?;
@@ -99,6 +101,8 @@ fn open_whole(text: &str) -> Option<Opened> {
             pages.last_mut()?.lines.push(line.to_owned());
         }
     }
+    let steps = STEPS.iter().skip(usize::try_from(version - 1).ok()?);
+    let mut pages = steps.fold(pages, |pages, step| step(pages));
     let after = pages.first_mut()?.take(AFTER);
     let revision = revision.strip_prefix(REVISION)?.parse().ok()?;
     Some(Opened {

@@ -5,7 +5,7 @@ use super::days::turn;
 use super::model::Model;
 use super::parts::{Chart, ChartDay, Element, More, Poured, Table, act, element};
 use super::words as say;
-use crate::notebook::{Field, GroupRecord, GroupSeason, SeasonPage};
+use crate::notebook::{Field, GroupSeason, SeasonPage};
 use crate::quantity::{Measure, Volume};
 use crate::water::{DRY_FROM, DayRow, Readings, SODDEN_FROM, Season};
 
@@ -30,10 +30,7 @@ pub fn season(app: App) -> Element {
 }
 
 fn inside(model: &Model) -> Vec<Element> {
-    let mut parts = match (model.group(), model.shown()) {
-        (Some(record), Some(shown)) => weeks_of(model, record, &shown.season),
-        _ => Vec::new(),
-    };
+    let mut parts = model.shown().map(|shown| weeks_of(model, &shown.season)).unwrap_or_default();
     if !model.notebook.seasons.is_empty() {
         parts.push(element("div").class("mt").child(earlier_seasons(model).view()));
     }
@@ -41,12 +38,12 @@ fn inside(model: &Model) -> Vec<Element> {
 }
 
 /// A group's season by weeks, drawn and as a table.
-pub fn weeks_of(model: &Model, record: &GroupRecord, season: &Season) -> Vec<Element> {
+pub fn weeks_of(model: &Model, season: &Season) -> Vec<Element> {
     let weeks = weeks(season);
     if weeks.len() < 2 {
         return vec![element("p").class("blank").text("Weeks are drawn here once there are two.")];
     }
-    let chart = element("figure").child(chart(model, &say::group_name(record), &weeks).view());
+    let chart = element("figure").child(chart(model, &weeks).view());
     vec![chart, table(model, &weeks).view()]
 }
 
@@ -84,7 +81,7 @@ fn week(days: &[DayRow]) -> Week {
     }
 }
 
-fn chart(model: &Model, name: &str, weeks: &[Week]) -> Chart {
+fn chart(model: &Model, weeks: &[Week]) -> Chart {
     let units = model.units();
     let on_jug = |litres: f64| units.poured_number(Volume::from_litres(litres));
     let days = weeks.iter().map(|week| {
@@ -104,8 +101,8 @@ fn chart(model: &Model, name: &str, weeks: &[Week]) -> Chart {
     });
     Chart {
         days: days.collect(),
-        title: Field::Given.unit(units).trim_start().to_owned() + " a plant a day, by weeks, " + name,
-        below: "compost, week's mean, ".to_owned() + name,
+        title: Field::Given.unit(units).trim_start().to_owned() + " a plant a day, by weeks",
+        below: "compost, week's mean".to_owned(),
         borders: (SODDEN_FROM, DRY_FROM),
         words: "Water given a day in each week as bars, hatched where it ran off, water used as a line, and beneath how full the compost was. The table below says the same.".to_owned(),
     }

@@ -62,14 +62,17 @@ fn sheet(model: &Model) -> Vec<Element> {
     .concat();
     let mut parts = vec![heading("The week on paper", line)];
     match amounts(model, &plan) {
-        Some(table) => parts.push(section("Each plant, by what the day before was like", table)),
+        Some(table) => {
+            let table = element("div").class("by-sky").child(table);
+            parts.push(section("Each plant, by what the day before was like", table));
+        }
         None => parts.push(error_note("This season has days without sun: go by the compost.".into())),
     }
-    parts.push(section("The days", days_table(&plan)));
+    parts.push(section("The days", element("div").class("by-day").child(days_table(&plan))));
     let lines = [
         "Squeeze a handful first. If it drips, leave those plants that day; if it is dry, pour in parts with a pause between.",
-        "More than three pints at once runs off most bags: pour half in the morning, the rest before three.",
-        "Outdoors: none if it has rained hard. Feed only on moist compost, and not in the same can as plain water is measured.",
+        "A large dose goes on in parts, the last of them before three.",
+        "Outdoors: none if it has rained hard. Feed only on moist compost: it is part of the day’s water.",
         "A product is used only by someone who has its label in hand: the label and local rules win over every date.",
     ];
     let items = lines.into_iter().map(|line| element("li").text(line));
@@ -136,7 +139,7 @@ fn amounts(model: &Model, plan: &Plan) -> Option<Element> {
             UnitSystem::Metric => "Litres for each plant in a day",
             UnitSystem::Us => "US pints for each plant in a day",
         },
-        heads: &["", "Clear", "Bright", "Mixed", "Dull", "Dark"],
+        heads: &["Plants", "Clear", "Bright", "Mixed", "Dull", "Dark"],
         rows,
     };
     Some(table.view())
@@ -154,7 +157,7 @@ fn days_table(plan: &Plan) -> Element {
         if let Some(feed) = feed {
             due = "Feed: ".to_owned() + &feed_words(feed, &plan.notebook) + if due.is_empty() { "" } else { "; " } + &due;
         }
-        rows.push(vec![day.spoken(), "______".to_owned(), due]);
+        rows.push(vec![day.spoken(), String::new(), due]);
         day = day.tomorrow();
     }
     Table {

@@ -1,6 +1,6 @@
 //! The season on a page: water for each plant, feed, treatments and what was noted, in totals and pictures.
 
-use super::ahead::{drinkers, turns};
+use super::ahead::{drinkers, stored_words, turns};
 use super::app::App;
 use super::card::treatment_words;
 use super::feed_answers::FeedAnswer;
@@ -90,11 +90,9 @@ fn water(model: &Model, record: &GroupRecord, season: &Season, place: usize) -> 
         rest = rest + " Of that " + &litres(assumed) + " was not noted.";
     }
     let all = given * f64::from(record.count());
-    let whole = ["All ", &record.count().to_string(), " together: ", &decimal(all, 0), " litres."].concat();
+    let whole = ["All ", &record.count().to_string(), " together: ", &stored_words(all, units), "."].concat();
     let headline = element("p").class("sum").child(answer.view()).text(rest);
-    element("div")
-        .children([headline, line(whole)])
-        .children(weeks_of(model, record, season))
+    element("div").children([headline, line(whole)]).children(weeks_of(model, season))
 }
 
 /// How often and with how much the plants were fed since the first day of the season.
@@ -112,8 +110,8 @@ fn feed(model: &Model) -> Element {
     }
     let each: f64 = times.iter().sum();
     let mut words = [
-        &times.len().to_string(),
-        " feeds, ",
+        times.len().to_string().as_str(),
+        if times.len() == 1 { " feed, " } else { " feeds, " },
         &poured(each, model.units()),
         " a plant in all. ",
     ]

@@ -36,7 +36,8 @@ pub fn measure(project: &Project, mut options: Options) -> Outcome<()> {
     let browser = Browser::find_or_install()?;
     build::release(project, &tools)?;
     let results = results(project, &tools, &browser, runs)?;
-    let files = files::weighed(&project.dist(), &results.requests)?;
+    let mut files = files::weighed(&project.dist(), &results.requests)?;
+    files::add_rest(&mut files, &project.dist())?;
     let rows = budgets::judged(&results, &files);
     report::print(&results, &files, &rows)
 }

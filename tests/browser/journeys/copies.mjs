@@ -68,8 +68,12 @@ cleanJourney("a copy is looked at, used, and what was here is put back", { day: 
 cleanJourney("a file that is no notebook is refused with a sentence, and nothing is changed", { day: JULY }, async ({ page, water, frame }) => {
   await water.fill("plants", "7");
   const total = await water.total();
-  await frame.goTo("Notebook");
+  const whole = await saved({ page, frame });
   const files = [
+    [whole.replace("plants=7", "plants=NaN"), /not a whole First Truss notebook/],
+    [whole.replace("plants=7", "plants=1e308"), /not a whole First Truss notebook/],
+    [whole.replace("plants=7", "plants=7\nname=<script>window.hurt = true</script>"), /not a whole First Truss notebook/],
+    [whole + "page\nname=more\n".repeat(10_000), /not a whole First Truss notebook/],
     ["", /not a whole First Truss notebook/],
     ["<script>window.hurt = true</script>", /not a whole First Truss notebook/],
     ["first-truss 9\nrevision 1\ncheck 00000000\npage\n", /newer First Truss/],

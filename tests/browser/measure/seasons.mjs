@@ -42,10 +42,38 @@ export async function fiveSeasons(browser, url, { text, end }) {
       answers.add(await page.locator("#answer-dose").getAttribute("value"));
     }
     if (answers.size < 2) throw new Error("No tap changed the answer.");
-    return { opened, taps };
+    return { opened, taps, copies: await copies(page, text) };
   } finally {
     await context.close();
   }
+}
+
+/** Opens the same notebook as a copy, adds it to what is there, and saves it: milliseconds to the painted frame of each. */
+async function copies(page, text) {
+  await page.evaluate(() => void (location.hash = "notebook"));
+  await page.locator('[name="copy"]').waitFor({ state: "attached" });
+  const done = [];
+  /** Milliseconds from now until `selector` is there and painted. */
+  const painted = (selector) =>
+    page.evaluate(
+      (selector) =>
+        new Promise((resolve) => {
+          const begun = performance.now();
+          const look = () => (document.querySelector(selector) ? window.firstTrussAfterFrame((at) => resolve(at - begun)) : setTimeout(look, 1));
+          look();
+        }),
+      selector,
+    );
+  await page.locator('[name="copy"]').setInputFiles({ name: "copy.txt", mimeType: "text/plain", buffer: Buffer.from(text) });
+  done.push({ what: "looked at", painted: await painted("#copy .btn") });
+  await page.waitForTimeout(AFTER_TAP);
+  await page.evaluate(() => document.querySelector("#copy .btn:nth-child(2)").setAttribute("id", "add-copy"));
+  done.push({ what: "added", painted: await tap(page, "#add-copy") });
+  await page.waitForTimeout(AFTER_TAP);
+  await page.evaluate(() => document.querySelector("#kept .btn").setAttribute("id", "save-copy"));
+  const [took] = await Promise.all([tap(page, "#save-copy"), page.waitForEvent("download")]);
+  done.push({ what: "saved", painted: took });
+  return done;
 }
 
 /** In the page: puts the notebook into an empty storage, and notes when it is first looked at. */

@@ -290,6 +290,17 @@ export const STATES = [
   { name: "another plot's card, its round half ticked", screen: `#${PLAN}`, day: "2026-07-13T08:00:00", reach: tickHalf },
   { name: "a list that came back for a plan of another notebook", screen: `#${REPLY}` },
   { name: "a link that was cut on its way", screen: `#${PLAN.slice(0, -2)}` },
+  { name: "the week on paper", screen: "#week" },
+  {
+    name: "the season on a page",
+    screen: "#water",
+    day: "2026-07-01T07:40:00",
+    async reach(visit) {
+      await keepDays(visit);
+      await visit.page.evaluate(() => void (location.hash = "whole-season"));
+      await visit.page.locator("#answer-season-water").waitFor();
+    },
+  },
   {
     name: "Notebook with a link made for whoever waters",
     screen: "#notebook",

@@ -6,13 +6,15 @@ use super::results::Request;
 use crate::failure::{Failure, Outcome};
 use crate::serve::Folder;
 
-/// A file that the page asks for before it is usable. Sizes are in bytes.
+/// A file of the page. Sizes are in bytes.
 pub struct File {
     name: String,
     raw: usize,
     gzip: usize,
     /// With brotli where that helps.
     sent: usize,
+    /// Whether it is asked for only once the page is usable.
+    follows: bool,
 }
 
 /// Weighs each file of `requests` once.
@@ -38,33 +40,68 @@ pub fn weighed(dist: &Path, requests: &[Request]) -> Outcome<Vec<File>> {
                 // What is packed already is sent as it is.
                 gzip: if packed { raw } else { *gzip },
                 sent,
+                follows: false,
             });
         }
     }
     Ok(files)
 }
 
-/// The bytes that are sent for the files whose names end with `ending`; with "" for all.
+/// Adds the rest of the program to the `files` of a first visit, if it was not asked for before the page was usable.
+///
+/// # Errors
+///
+/// When the program is not in the two parts that the build cuts it into.
+pub fn add_rest(files: &mut Vec<File>, dist: &Path) -> Outcome<()> {
+    let name = files
+        .iter()
+        .find_map(|file| Some(file.name.strip_suffix("_bg.wasm")?.to_owned() + "_rest.wasm"));
+    let name = name.ok_or_else(|| Failure::new("The page asks for no program."))?;
+    if files.iter().all(|file| file.name != name) {
+        let rest = weighed(
+            dist,
+            &[Request {
+                path: name,
+                gzip: 0,
+                arrived: None,
+            }],
+        )?;
+        files.extend(rest.into_iter().map(|file| File { follows: true, ..file }));
+    }
+    Ok(())
+}
+
+/// The bytes that are sent until the page is usable for the files whose names end with `ending`; with "" for all.
 pub fn sent(files: &[File], ending: &str) -> usize {
-    files.iter().filter(|file| file.name.ends_with(ending)).map(|file| file.sent).sum()
+    let files = files.iter().filter(|file| !file.follows && file.name.ends_with(ending));
+    files.map(|file| file.sent).sum()
+}
+
+/// The bytes that are sent for the whole program, whenever it is asked for.
+pub fn program(files: &[File]) -> usize {
+    files.iter().filter(|file| file.name.ends_with(".wasm")).map(|file| file.sent).sum()
 }
 
 pub fn print(files: &[File]) {
     println!("\nAsked for until the page is usable:");
     println!("  {:>10}{:>10}{:>10}  file", "bytes", "gzip", "brotli");
-    for File { name, raw, gzip, sent } in files {
+    let (follow, first): (Vec<&File>, Vec<&File>) = files.iter().partition(|file| file.follows);
+    for File { name, raw, gzip, sent, .. } in &first {
         println!("  {raw:>10}{gzip:>10}{sent:>10}  {name}");
     }
-    let raw: usize = files.iter().map(|file| file.raw).sum();
-    let gzip: usize = files.iter().map(|file| file.gzip).sum();
-    println!("  {raw:>10}{gzip:>10}{:>10}  {} files in total", sent(files, ""), files.len());
+    let raw: usize = first.iter().map(|file| file.raw).sum();
+    let gzip: usize = first.iter().map(|file| file.gzip).sum();
+    println!("  {raw:>10}{gzip:>10}{:>10}  {} files in total", sent(files, ""), first.len());
+    for File { name, raw, sent, .. } in follow {
+        println!("Then follows:\n  {raw:>10}          {sent:>10}  {name}");
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use std::fs;
 
-    use super::{sent, weighed};
+    use super::{add_rest, program, sent, weighed};
     use crate::measure::results::Request;
 
     fn request(path: &str, arrived: Option<usize>) -> Request {
@@ -97,5 +134,23 @@ mod tests {
         assert!(weighed(&folder, &[request("/b.css", None)]).is_err());
         assert!(weighed(&folder, &[request("/a.wasm", Some(program))]).is_ok());
         assert!(weighed(&folder, &[request("/a.wasm", Some(2000))]).is_err());
+    }
+
+    #[test]
+    fn the_rest_of_the_program_counts_for_the_whole_but_not_for_the_start() {
+        let folder = std::env::temp_dir().join(format!("first-truss-rest-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        fs::write(folder.join("a_bg.wasm"), vec![1; 2000]).unwrap();
+        let first = || weighed(&folder, &[request("/a_bg.wasm", None)]).unwrap();
+        assert!(add_rest(&mut first(), &folder).is_err(), "it is not there");
+        fs::write(folder.join("a_rest.wasm"), vec![2; 3000]).unwrap();
+        let mut files = first();
+        let start = sent(&files, "");
+        add_rest(&mut files, &folder).unwrap();
+        assert_eq!((files.len(), sent(&files, "")), (2, start));
+        assert!(program(&files) > start);
+        add_rest(&mut files, &folder).unwrap();
+        assert_eq!(files.len(), 2, "it counts once");
+        assert!(add_rest(&mut Vec::new(), &folder).is_err());
     }
 }

@@ -35,6 +35,8 @@ pub struct Seasons {
     pub opened: Vec<f64>,
     /// From a tap to the painted answer, the slowest of the run, and the tap.
     pub slowest_tap: Vec<(f64, String)>,
+    /// The same for a copy that is opened from a file, added and saved: the slowest of these, and which.
+    pub slowest_copy: Vec<(f64, String)>,
 }
 
 /// The search for the fewest treatments against a pest, by run, in milliseconds.
@@ -174,6 +176,10 @@ fn seasons(value: &Value) -> Option<Seasons> {
     Some(Seasons {
         opened: numbers(runs, "/opened")?,
         slowest_tap: runs.iter().map(|run| slowest(run, "painted")).collect::<Option<_>>()?,
+        slowest_copy: runs
+            .iter()
+            .map(|run| slowest_of(list(run, "/copies")?, "painted"))
+            .collect::<Option<_>>()?,
     })
 }
 
@@ -187,8 +193,12 @@ fn best_plan(value: &Value) -> Option<BestPlan> {
 
 /// The tap with the greatest number under `key`, or no tap where all are 0.
 fn slowest(value: &Value, key: &str) -> Option<(f64, String)> {
+    slowest_of(list(value, "/taps")?, key)
+}
+
+fn slowest_of(taps: &[Value], key: &str) -> Option<(f64, String)> {
     let mut slowest = (0.0, String::new());
-    for tap in list(value, "/taps")? {
+    for tap in taps {
         let time = tap.get(key)?.as_f64()?;
         if time > slowest.0 {
             slowest = (time, tap.get("what")?.as_str()?.to_string());
@@ -208,7 +218,8 @@ mod tests {
     const USE: &str = r#"{"keystrokes": [30, 31], "memory": {"heap": 1000, "program": null},
         "taps": [{"what": "metric", "longest": 70}, {"what": "sky, dull", "longest": 90}, {"what": "feed mix", "longest": 0}]}"#;
 
-    const SEASONS: &str = r#"{"opened": 90, "taps": [{"what": "sky, clear", "painted": 120.5}, {"what": "sky, dark", "painted": 80}]}"#;
+    const SEASONS: &str = r#"{"opened": 90, "taps": [{"what": "sky, clear", "painted": 120.5}, {"what": "sky, dark", "painted": 80}],
+        "copies": [{"what": "opened", "painted": 60}, {"what": "added", "painted": 70}]}"#;
 
     fn text(stopped: &str) -> String {
         let page = format!(r#"{{"visits": [{VISIT}], "uses": [{USE}]}}"#);
@@ -242,6 +253,7 @@ mod tests {
         let seasons = Results::read(&text("")).unwrap().seasons;
         assert_eq!(seasons.opened, [90.0]);
         assert_eq!(seasons.slowest_tap, [(120.5, "sky, clear".to_string())]);
+        assert_eq!(seasons.slowest_copy, [(70.0, "added".to_string())]);
     }
 
     #[test]
