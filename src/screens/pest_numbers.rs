@@ -92,7 +92,12 @@ pub fn numbers(app: App) -> Element {
         let section = Section {
             id: "numbers",
             heading: "How the numbers go".into(),
-            aside: "".into(),
+            aside: if curve.assumed {
+                "kills assumed"
+            } else {
+                "kills from a laboratory"
+            }
+            .into(),
             children,
         };
         vec![section.view()]
