@@ -92,7 +92,12 @@ pub fn numbers(app: App) -> Element {
         let section = Section {
             id: "numbers",
             heading: "How the numbers go".into(),
-            aside: "".into(),
+            aside: if curve.assumed {
+                "kills assumed"
+            } else {
+                "kills from a laboratory"
+            }
+            .into(),
             children,
         };
         vec![section.view()]
@@ -177,7 +182,7 @@ pub fn best_plan(app: App) -> Element {
             children = children.children(told_plan(app, found, *back, &model));
         } else {
             // Nothing is drawn anew for the first word: the page has to hear the next tap at once.
-            let status = element("p").class("note mt").set("role", "status");
+            let status = element("p").class("note mt").set("role", "status").text("\u{a0}");
             let said = status.node().clone();
             let search = act(move |()| {
                 if !app.look().pests.is_searching {
