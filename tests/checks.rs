@@ -17,6 +17,7 @@ mod keeper;
 mod keeping;
 mod measures;
 mod pest_numbers;
+mod pest_programmes;
 mod pest_questions;
 mod pest_record;
 mod published;

@@ -2,8 +2,8 @@
 
 use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE};
 use first_truss::pest::{
-    Basis, Control, Course, DayShape, Extent, GlassOffset, Kills, Label, LifeStage, LifeTable, Limits, Pest, Population, Programme, Shut,
-    Standing, Told, Warmth, cleared, growth, mean_degree_days, repeat, schedule,
+    Basis, Control, Course, DayShape, Extent, GlassOffset, Kills, Label, LifeStage, LifeTable, Limits, Pest, Population, Product,
+    Programme, Shut, Standing, Told, Warmth, cleared, growth, mean_degree_days, repeat, schedule,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -316,7 +316,9 @@ fn check_shut(pest: Pest, label: Label, today: CivilDay) {
             day: today.days_later(-9),
             control,
             is_done: true,
+            product: 1,
         }];
+        let products = [Product::first(control, label)];
         for deeds in [&[] as &[_], &done] {
             for extent in [Extent::Full, Extent::Least, Extent::Chosen] {
                 let programme = Programme {
@@ -325,11 +327,12 @@ fn check_shut(pest: Pest, label: Label, today: CivilDay) {
                     beside: &[Control::StickyCards],
                     first: today,
                     deeds,
-                    label,
+                    products: &products,
                     warmth: constant(20.0),
                     extent,
                     chosen: &[today, today.days_later(9)],
                 };
+                assert!(!programme.can_aim() && programme.aim(today, 1.0).is_none(), "{pest:?} {control:?}");
                 let outline = programme.outline(today);
                 assert!(outline.shut.is_some(), "{pest:?} {control:?}");
                 let planned = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
@@ -374,7 +377,7 @@ fn first_sight_is_a_plan_without_a_label() {
         beside: &[],
         first: today,
         deeds: &[],
-        label: Label::default(),
+        products: &[],
         warmth: Warmth {
             latitude: STANDARD_LATITUDE,
             glass: Some(GlassOffset::default()),

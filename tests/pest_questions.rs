@@ -2,7 +2,8 @@
 
 use first_truss::almanac::CivilDay;
 use first_truss::pest::{
-    Advice, Conflict, Control, DayReading, Deed, Label, Outline, Pest, Population, Programme, Standing, Told, Warmth, advice, introduction,
+    Advice, Conflict, Control, DayReading, Deed, Outline, Pest, Population, Product, Programme, Standing, Told, Visit, Warmth, advice,
+    introduction,
 };
 use serde::Deserialize;
 use toml::Table;
@@ -48,6 +49,9 @@ struct Question {
     planned_with: Option<String>,
     /// What fills the gap after the last use.
     filled_with: Option<String>,
+    /// Whether that fills the wait between two uses as well.
+    #[serde(default)]
+    filled_between: bool,
     /// Inputs that make another programme of this one.
     against: Option<Table>,
     hatched_against: Option<Between>,
@@ -121,7 +125,7 @@ struct Asked {
     first: CivilDay,
     today: CivilDay,
     deeds: Vec<Deed>,
-    label: Label,
+    products: [Product; 1],
     readings: Vec<DayReading>,
     warmth: Warmth<'static>,
 }
@@ -138,6 +142,7 @@ impl Asked {
                     day: day(&inputs, key)?,
                     control,
                     is_done: true,
+                    product: u8::from(control.needs_label()),
                 });
             }
         }
@@ -168,7 +173,7 @@ impl Asked {
             first,
             today: if inputs.has("today") { day(&inputs, "today")? } else { first },
             deeds,
-            label,
+            products: [Product::first(own, label)],
             readings,
             warmth: warmth(&inputs, &[])?,
         };
@@ -185,7 +190,7 @@ impl Asked {
             beside: &self.beside,
             first: self.first,
             deeds: &self.deeds,
-            label: self.label,
+            products: &self.products,
             warmth: Warmth {
                 readings: &self.readings,
                 ..self.warmth
@@ -292,8 +297,20 @@ fn said_wrongly(question: &Question, asked: &Asked, outline: &Outline, pace: f64
             return Err(format!("no gap is filled with {word}"));
         }
     }
+    if question.filled_between {
+        let own = outline
+            .visits
+            .iter()
+            .filter(|visit| visit.control == outline.control)
+            .map(|visit| visit.day);
+        let (first, last) = (own.clone().min(), own.max());
+        let other = |visit: &&Visit| visit.control != outline.control && Some(visit.day) > first && Some(visit.day) < last;
+        if !outline.visits.iter().any(|visit| other(&visit)) {
+            return Err("nothing is done between two uses".to_owned());
+        }
+    }
     let given: Vec<String> = advice(&asked.programme(), outline, asked.today).into_iter().map(kind).collect();
-    let conflicts: Vec<String> = outline.conflicts.iter().copied().map(conflict).collect();
+    let conflicts: Vec<String> = outline.conflicts.iter().map(|(_, found)| conflict(*found)).collect();
     if let Some(missing) = question.conflicts.iter().find(|word| !conflicts.contains(word)) {
         return Err(format!("conflict “{missing}” is missing from {conflicts:?}"));
     }

@@ -5,7 +5,8 @@ use std::cmp::Ordering;
 use first_truss::almanac::{CivilDay, Latitude};
 use first_truss::pest::{
     Aim, CalendarEntry, Candidate, Control, Course, DayShape, Deed, Extent, GlassOffset, Kills, Label, LifeTable, Limits, Outline, Pest,
-    Programme, Search, Standing, Thresholds, Told, Warmth, calendar_file, cleared, curve, mean_degree_days, repeat, schedule,
+    Product, Programme, Search, Standing, Thresholds, Told, Visit, Warmth, calendar_file, cleared, curve, mean_degree_days, repeat,
+    schedule,
 };
 use first_truss::pest::{Basis, average_degree_days};
 use proptest::collection::vec;
@@ -72,40 +73,77 @@ struct Case {
     control: Control,
     today: CivilDay,
     deeds: Vec<Deed>,
-    label: Label,
+    beside: Vec<Control>,
+    products: Vec<Product>,
     warmth: Warmth<'static>,
     extent: Extent,
     chosen: Vec<CivilDay>,
 }
 
+/// One to three products, the first of which is what is repeated.
+fn any_products() -> impl Strategy<Value = Vec<(Label, bool, Control)>> {
+    vec(
+        (any_label(), any::<bool>(), select(vec![Control::ContactSpray, Control::OtherSpray])),
+        1..4,
+    )
+}
+
 fn any_case() -> impl Strategy<Value = Case> {
     let control = select(Pest::ALL.to_vec()).prop_flat_map(|pest| (Just(pest), select(pest.controls().to_vec())));
-    let deeds = vec((0..60_i32, any::<bool>(), select(Control::ALL.to_vec()), any::<bool>()), 0..6);
+    let deeds = vec(
+        (0..60_i32, any::<bool>(), select(Control::ALL.to_vec()), any::<bool>(), 1..4_u8),
+        0..6,
+    );
     let extent = select(vec![Extent::Full, Extent::Least, Extent::Chosen]);
-    (control, any_day(), deeds, any_label(), any_warmth(), extent, vec(-5..60_i32, 0..8)).prop_map(
-        |((pest, control), today, deeds, label, warmth, extent, chosen)| Case {
-            pest,
-            control,
-            today,
-            deeds: deeds
-                .into_iter()
-                .map(|(before, is_own, other, is_done)| Deed {
-                    day: today.days_later(-before),
-                    control: if is_own { control } else { other },
-                    is_done,
-                })
-                .collect(),
-            label,
-            warmth,
-            extent,
-            chosen: {
-                let mut days = chosen;
-                days.sort_unstable();
-                days.dedup();
-                days.into_iter().map(|later| today.days_later(later)).collect()
-            },
-        },
+    let beside = vec(
+        select(vec![Control::WaterJet, Control::Vacuum, Control::StickyCards, Control::Parasitoid]),
+        0..3,
+    );
+    (
+        control,
+        any_day(),
+        deeds,
+        any_products(),
+        any_warmth(),
+        extent,
+        vec(-5..60_i32, 0..8),
+        beside,
     )
+        .prop_map(|((pest, control), today, deeds, products, warmth, extent, chosen, beside)| {
+            let products: Vec<Product> = (1..)
+                .zip(products)
+                .map(|(number, (label, is_used, other))| Product {
+                    number,
+                    control: if number == 1 { control } else { other },
+                    label,
+                    is_used,
+                })
+                .collect();
+            let mut days: Vec<i32> = chosen;
+            days.sort_unstable();
+            days.dedup();
+            let deed = |(before, is_own, other, is_done, number): (i32, bool, Control, bool, u8)| {
+                let product = products.iter().find(|product| product.number == number).or(products.first());
+                let product = product.filter(|_| is_own && control.needs_label());
+                Deed {
+                    day: today.days_later(-before),
+                    control: product.map_or(if is_own { control } else { other }, |product| product.control),
+                    is_done,
+                    product: product.map_or(u8::from(other.needs_label()), |product| product.number),
+                }
+            };
+            Case {
+                pest,
+                control,
+                today,
+                deeds: deeds.into_iter().map(deed).collect(),
+                beside,
+                warmth,
+                extent,
+                chosen: days.into_iter().map(|later| today.days_later(later)).collect(),
+                products,
+            }
+        })
 }
 
 impl Case {
@@ -113,10 +151,10 @@ impl Case {
         let programme = Programme {
             pest: self.pest,
             control: self.control,
-            beside: &[],
+            beside: &self.beside,
             first: self.today,
             deeds: &self.deeds,
-            label: self.label,
+            products: &self.products,
             warmth: self.warmth,
             extent: self.extent,
             chosen: &self.chosen,
@@ -165,6 +203,31 @@ proptest! {
         }
     }
 
+    /// The same with the usual days of a place, whose nights may be below all warmth.
+    #[test]
+    fn a_warmer_house_is_never_later(start in any_day(), degrees in -60.0..65.0_f64, by_day in 0.0..4.0_f64, more in 0.0..6.0_f64, pest in select(vec![Pest::Whitefly, Pest::SpiderMite, Pest::Aphid])) {
+        let outline = |more: f64| {
+            let warmth = Warmth {
+                latitude: Latitude::from_degrees_north(degrees).expect("a latitude"),
+                glass: Some(GlassOffset { by_day: by_day + more, by_night: more }),
+                mean: None,
+                readings: &[],
+            };
+            let programme = Programme {
+                pest, control: pest.physical_control(), beside: &[], first: start, deeds: &[], products: &[], warmth,
+                extent: Extent::Full, chosen: &[],
+            };
+            programme.outline(start)
+        };
+        let (cool, warm) = (outline(0.0), outline(more));
+        for (cool, warm) in [(cool.hatched, warm.hatched), (cool.last_adult, warm.last_adult)] {
+            if let Some(cool) = cool {
+                prop_assert!(warm.is_some_and(|warm| warm.central <= cool.central && warm.other <= cool.other), "{cool:?} {warm:?}");
+            }
+        }
+        prop_assert!(cool.stalls || !warm.stalls);
+    }
+
     #[test]
     fn a_treatment_never_raises_any_stage(
         pest in select(vec![Pest::Whitefly, Pest::SpiderMite]), celsius in 12.0..30.0_f64, kills in any_kills(), days in vec(0..28_usize, 1..5), extra in 0..28_usize,
@@ -200,18 +263,18 @@ proptest! {
     #[test]
     fn no_date_breaks_a_label(case in any_case()) {
         let outline = case.outline();
-        let gate = cleared(&case.label).ok();
+        let product = |number: u8| case.products.iter().find(|product| product.number == number);
+        let gate = |number: u8| product(number).and_then(|product| cleared(&product.label).ok());
         let planned: Vec<_> = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead).collect();
-        let uses: Vec<CivilDay> = outline
-            .visits
-            .iter()
-            .filter(|visit| visit.control.needs_label() && visit.control == case.control && visit.standing != Standing::Skipped)
-            .map(|visit| visit.day)
-            .collect();
         for visit in &planned {
             prop_assert!(visit.day >= case.today, "{visit:?} is past");
             if visit.control.needs_label() {
-                let gate = gate.expect("a spray is planned with the gate open");
+                let gate = gate(visit.product).expect("a spray is planned with the gate open");
+                prop_assert!(product(visit.product).is_some_and(|product| product.control == visit.control));
+                let uses = outline.visits.iter().filter(|other| {
+                    other.control.needs_label() && other.product == visit.product && other.standing != Standing::Skipped
+                });
+                let uses: Vec<CivilDay> = uses.map(|visit| visit.day).collect();
                 let earlier = uses.iter().filter(|day| **day < visit.day).max();
                 if let Some(earlier) = earlier {
                     prop_assert!(visit.day.days_since(*earlier) >= i32::from(gate.least_days()), "{visit:?} after {earlier}");
@@ -221,20 +284,21 @@ proptest! {
                 prop_assert!(gate.label().latest_use.is_none_or(|latest| visit.day <= latest));
             }
         }
-        for picking in [outline.pick_now, outline.pick_after_next, outline.pick_after_last].into_iter().flatten() {
-            prop_assert!(gate.is_some() && case.label.days_before_picking.is_some(), "picking on {picking} without a label");
-        }
-        let sprays = |ahead: bool| {
-            let own = outline.visits.iter().filter(|visit| visit.control.needs_label() && visit.standing != Standing::Skipped);
-            own.filter(|visit| ahead || visit.standing == Standing::Done).map(|visit| visit.day).max()
+        // Picking waits for every product that was or will be used, and for a label of each.
+        let picking = |is_counted: &dyn Fn(&Visit) -> bool, told: Option<CivilDay>| {
+            let sprays = outline.visits.iter().filter(|visit| visit.control.needs_label() && visit.standing != Standing::Skipped);
+            let mut waits = sprays.filter(|visit| is_counted(visit)).map(|visit| {
+                let days = gate(visit.product).and_then(|gate| gate.label().days_before_picking)?;
+                Some(visit.day.days_later(i32::from(days)))
+            });
+            told.is_none_or(|told| waits.all(|day| day.is_some_and(|day| told >= day)))
         };
-        let interval = i32::from(case.label.days_before_picking.unwrap_or(0));
-        if let (Some(picking), Some(last)) = (outline.pick_after_last, sprays(true)) {
-            prop_assert!(picking.days_since(last) >= interval);
-        }
-        if let (Some(picking), Some(last)) = (outline.pick_now, sprays(false)) {
-            prop_assert!(picking.days_since(last) >= interval);
-        }
+        prop_assert!(picking(&|_| true, outline.pick_after_last), "{:?}", outline.pick_after_last);
+        prop_assert!(picking(&|visit| visit.standing == Standing::Done, outline.pick_now), "{:?}", outline.pick_now);
+        let next = planned.iter().find(|visit| visit.control.needs_label()).map(|visit| visit.day);
+        prop_assert!(picking(&|visit| Some(visit.day) <= next, outline.pick_after_next), "{:?}", outline.pick_after_next);
+        let is_sprayed = outline.visits.iter().any(|visit| visit.control.needs_label() && visit.standing != Standing::Skipped);
+        prop_assert!(is_sprayed || outline.pick_after_last.is_none(), "picking without a use");
         // In order, and no day twice.
         for pair in planned.windows(2) {
             if let [one, other] = pair {

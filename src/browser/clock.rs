@@ -22,6 +22,14 @@ pub fn milliseconds() -> u64 {
     js_sys::Date::now() as u64
 }
 
+/// Milliseconds since the page was opened, by a clock that nobody sets.
+#[must_use]
+pub fn elapsed() -> f64 {
+    web_sys::window()
+        .and_then(|window| window.performance())
+        .map_or(0.0, |clock| clock.now())
+}
+
 /// Now in UTC as `20260709T083000Z`.
 #[must_use]
 pub fn utc_stamp() -> String {

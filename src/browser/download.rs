@@ -1,5 +1,6 @@
-use wasm_bindgen::{JsCast as _, JsValue};
-use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
+use js_sys::{Array, Function, Object, Promise, Reflect};
+use wasm_bindgen::{JsCast, JsValue, closure::Closure};
+use web_sys::{Blob, BlobPropertyBag, File, FilePropertyBag, HtmlAnchorElement, Url};
 
 /// Hands text to the browser as a file to keep.
 ///
@@ -9,19 +10,47 @@ pub fn save_to_file(name: &str, text: &str) -> Result<(), JsValue> {
     save(name, text, "text/plain")
 }
 
-/// The same for a calendar, which a device may open at once.
+/// Hands a calendar file to the device's share sheet, where it takes such a file; else to the browser to keep. To be called from a tap:
+/// a browser opens its sheet for nothing else.
 ///
 /// # Errors
-/// What the browser says when it cannot.
-pub fn save_calendar(name: &str, text: &str) -> Result<(), JsValue> {
-    save(name, text, "text/calendar")
+/// What the browser says when it can do neither.
+pub fn hand_over_calendar(name: &str, text: &str) -> Result<(), JsValue> {
+    const MEDIA_TYPE: &str = "text/calendar";
+    match share(name, text, MEDIA_TYPE) {
+        Ok(true) => Ok(()),
+        _ => save(name, text, MEDIA_TYPE),
+    }
+}
+
+/// Opens the share sheet with a file; false where there is none for such a file.
+fn share(name: &str, text: &str, media_type: &str) -> Result<bool, JsValue> {
+    let navigator = web_sys::window().ok_or(JsValue::NULL)?.navigator();
+    // Looked up by name: not every browser has them.
+    let method = |name: &str| Reflect::get(&navigator, &name.into()).and_then(JsCast::dyn_into::<Function>);
+    let (can_share, share) = (method("canShare")?, method("share")?);
+    let kind = FilePropertyBag::new();
+    kind.set_type(media_type);
+    let file = File::new_with_str_sequence_and_options(&Array::of1(&text.into()), name, &kind)?;
+    let data = Object::new();
+    Reflect::set(&data, &"files".into(), &Array::of1(&file))?;
+    if !can_share.call1(&navigator, &data)?.is_truthy() {
+        return Ok(false);
+    }
+    // A grower who closes the sheet wants nothing more: the refusal of the promise is heard and left.
+    let sharing: Promise = share.call1(&navigator, &data)?.unchecked_into();
+    let heard: Box<dyn FnMut(JsValue)> = Box::new(|_| ());
+    let heard = Closure::wrap(heard);
+    let _ = sharing.catch(&heard);
+    heard.forget();
+    Ok(true)
 }
 
 fn save(name: &str, text: &str, media_type: &str) -> Result<(), JsValue> {
     let document = web_sys::window().and_then(|window| window.document()).ok_or(JsValue::NULL)?;
     let kind = BlobPropertyBag::new();
     kind.set_type(media_type);
-    let blob = Blob::new_with_str_sequence_and_options(&js_sys::Array::of1(&text.into()), &kind)?;
+    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &kind)?;
     let address = Url::create_object_url_with_blob(&blob)?;
     let link: HtmlAnchorElement = document.create_element("a")?.unchecked_into();
     link.set_href(&address);

@@ -5,7 +5,7 @@ mod download;
 mod storage;
 mod upload;
 
-pub use clock::{milliseconds, time_of_day, today, utc_stamp};
-pub use download::{save_calendar, save_to_file};
+pub use clock::{elapsed, milliseconds, time_of_day, today, utc_stamp};
+pub use download::{hand_over_calendar, save_to_file};
 pub use storage::{BrowserStore, ask_to_persist};
 pub use upload::read_chosen;

@@ -1,7 +1,7 @@
 use super::lines::{ID, Lines, YES};
-use super::{Coded, Entry, Field};
+use super::{Coded, Entry, Field, ProductRecord};
 use crate::almanac::{CivilDay, Latitude};
-use crate::pest::{Control, DayReading, Deed, Extent, GlassOffset, Label, Pest, Programme, Told, Warmth};
+use crate::pest::{Control, DayReading, Deed, Extent, GlassOffset, Pest, Product, Programme, Warmth};
 use crate::quantity::{Units, decimal, parse_number};
 
 /// The line that begins the page of a programme.
@@ -11,10 +11,6 @@ const PEST: &str = "pest";
 const CONTROL: &str = "control";
 const FIRST: &str = "first";
 const EXTENT: &str = "extent";
-const NAMES_CROP: &str = "names-crop";
-const NAMES_PLACE: &str = "names-place";
-const FOR_HOME: &str = "for-home";
-const LATEST_USE: &str = "latest-use";
 const SENT: &str = "sent";
 /// Words that a day or a control follows.
 const BESIDE: &str = "beside-";
@@ -22,6 +18,10 @@ const DONE: &str = "done";
 const SKIPPED: &str = "skipped";
 const PLANNED: &str = "planned";
 const COUNTED: &str = "counted";
+const ON_CARD: &str = "on-card";
+
+/// Products of one programme, at most: more is no plan (choice).
+pub const MOST_PRODUCTS: u8 = 4;
 
 /// Animals that were counted on a day.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,9 +30,11 @@ pub struct PestCount {
     pub day: CivilDay,
     /// How many.
     pub seen: f64,
+    /// Whether on a sticky card, where only what flies is caught; else on ten leaves.
+    pub on_card: bool,
 }
 
-/// One programme against a pest as the grower entered it. What a label says is empty until it is read.
+/// One programme against a pest as the grower entered it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PestRecord {
     /// Its number: when it was begun, in milliseconds of the clock, so that no two are alike.
@@ -53,20 +55,8 @@ pub struct PestRecord {
     pub warmer_by_day: Entry,
     /// How much warmer it is inside by night.
     pub warmer_by_night: Entry,
-    /// Whether the label names tomatoes or edible crops.
-    pub names_crop: Told,
-    /// Whether it names the place.
-    pub names_place: Told,
-    /// Whether it is for home gardens.
-    pub for_home: Told,
-    /// Least days between uses.
-    pub least_days: Entry,
-    /// Most uses.
-    pub most_uses: Entry,
-    /// Days before picking.
-    pub days_before_picking: Entry,
-    /// The last day of use, exactly as typed.
-    pub latest_use: String,
+    /// The products whose labels were looked at, by number. A label counts for its own product alone.
+    pub products: Vec<ProductRecord>,
     /// How far it goes.
     pub extent: Extent,
     /// Days of a best plan that was taken on.
@@ -81,14 +71,7 @@ pub struct PestRecord {
 
 impl PestRecord {
     /// All number fields of a programme.
-    pub const FIELDS: [Field; 6] = [
-        Field::PestMean,
-        Field::WarmerByDay,
-        Field::WarmerByNight,
-        Field::LeastDays,
-        Field::MostUses,
-        Field::DaysBeforePicking,
-    ];
+    pub const FIELDS: [Field; 3] = [Field::PestMean, Field::WarmerByDay, Field::WarmerByNight];
 
     /// What is repeated: as chosen, or what needs no label.
     #[must_use]
@@ -96,24 +79,69 @@ impl PestRecord {
         self.control.unwrap_or_else(|| self.pest.physical_control())
     }
 
-    /// The label as far as it was read.
-    #[must_use]
-    pub fn label(&self) -> Label {
-        let whole = |entry: &Entry| entry.value().map(whole);
-        Label {
-            names_crop: self.names_crop,
-            names_place: self.names_place,
-            for_home: self.for_home,
-            least_days: whole(&self.least_days),
-            most_uses: whole(&self.most_uses),
-            days_before_picking: whole(&self.days_before_picking),
-            latest_use: self.latest_use.parse().ok(),
+    /// Chooses what is repeated. A product of a kind that was not used before has a label of its own, which nobody has read.
+    pub fn choose(&mut self, control: Control) {
+        let before = self.main().map(|product| product.number);
+        self.control = Some(control);
+        self.planned.clear();
+        self.extent = Extent::default();
+        if control.needs_label() && self.main().is_none() {
+            self.add_product(control);
+        }
+        let main = self.main().map(|product| product.number);
+        if let Some(product) = before.filter(|_| before != main).and_then(|before| self.product_mut(before)) {
+            product.is_used = false;
         }
     }
 
-    /// The programme to be worked out, at a place under cover or in the open, with the days that were read.
+    /// Adds a product to take its turn with the others; nothing when there are [`MOST_PRODUCTS`].
+    pub fn add_product(&mut self, control: Control) -> Option<u8> {
+        let number = self.products.last().map_or(0, |product| product.number) + 1;
+        (number <= MOST_PRODUCTS).then(|| {
+            self.products.push(ProductRecord::unread(number, control));
+            number
+        })
+    }
+
+    /// The product that is repeated, if it is one.
     #[must_use]
-    pub fn programme<'a>(&'a self, latitude: Latitude, is_covered: bool, readings: &'a [DayReading], today: CivilDay) -> Programme<'a> {
+    pub fn main(&self) -> Option<&ProductRecord> {
+        let control = self.control();
+        self.products.iter().find(|product| product.control == control)
+    }
+
+    /// A product by its number.
+    #[must_use]
+    pub fn product(&self, number: u8) -> Option<&ProductRecord> {
+        self.products.iter().find(|product| product.number == number)
+    }
+
+    /// The same, to change.
+    pub fn product_mut(&mut self, number: u8) -> Option<&mut ProductRecord> {
+        self.products.iter_mut().find(|product| product.number == number)
+    }
+
+    /// All products, the one that is repeated first.
+    #[must_use]
+    pub fn products(&self) -> Vec<Product> {
+        let main = self.main().map(|product| product.number);
+        let of = |is_main: bool| {
+            let products = self.products.iter();
+            products.filter(move |product| (Some(product.number) == main) == is_main)
+        };
+        of(true).chain(of(false)).map(ProductRecord::product).collect()
+    }
+
+    /// The programme to be worked out with its `products()`, at a place under cover or in the open, with the days that were read.
+    #[must_use]
+    pub fn programme<'a>(
+        &'a self,
+        products: &'a [Product],
+        latitude: Latitude,
+        is_covered: bool,
+        readings: &'a [DayReading],
+        today: CivilDay,
+    ) -> Programme<'a> {
         let usual = GlassOffset::default();
         Programme {
             pest: self.pest,
@@ -121,7 +149,7 @@ impl PestRecord {
             beside: &self.beside,
             first: self.first.unwrap_or(today),
             deeds: &self.deeds,
-            label: self.label(),
+            products,
             warmth: Warmth {
                 latitude,
                 glass: is_covered.then(|| GlassOffset {
@@ -136,32 +164,17 @@ impl PestRecord {
         }
     }
 
-    /// The answer to a question of the label, by its word: `names-crop`, `names-place`, `for-home`.
-    pub fn told_mut(&mut self, word: &str) -> Option<&mut Told> {
-        Some(match word {
-            NAMES_CROP => &mut self.names_crop,
-            NAMES_PLACE => &mut self.names_place,
-            FOR_HOME => &mut self.for_home,
-            _ => return None,
-        })
-    }
-
-    /// The same, to read.
-    #[must_use]
-    pub fn told(&self, word: &str) -> Told {
-        match word {
-            NAMES_CROP => self.names_crop,
-            NAMES_PLACE => self.names_place,
-            FOR_HOME => self.for_home,
-            _ => Told::Unknown,
-        }
-    }
-
-    /// Notes what was done, or left out, on a day, in place of what was noted of it.
-    pub fn note(&mut self, day: CivilDay, control: Control, is_done: bool) {
+    /// Notes what was done, or left out, on a day, in place of what was noted of it; with the product of that number, if it is one.
+    pub fn note(&mut self, day: CivilDay, control: Control, product: u8, is_done: bool) {
         self.forget(day);
         let place = self.deeds.partition_point(|deed| deed.day < day);
-        self.deeds.insert(place, Deed { day, control, is_done });
+        let deed = Deed {
+            day,
+            control,
+            is_done,
+            product: if control.needs_label() { product.max(1) } else { 0 },
+        };
+        self.deeds.insert(place, deed);
     }
 
     /// Takes back what was noted of a day.
@@ -169,12 +182,12 @@ impl PestRecord {
         self.deeds.retain(|deed| deed.day != day);
     }
 
-    /// Notes how many were counted on a day; nothing takes it back.
-    pub fn count(&mut self, day: CivilDay, seen: Option<f64>) {
-        self.counts.retain(|count| count.day != day);
+    /// Notes how many were counted on a day, on a card or on ten leaves; nothing takes it back.
+    pub fn count(&mut self, day: CivilDay, seen: Option<f64>, on_card: bool) {
+        self.counts.retain(|count| (count.day, count.on_card) != (day, on_card));
         if let Some(seen) = seen {
-            let place = self.counts.partition_point(|count| count.day < day);
-            self.counts.insert(place, PestCount { day, seen });
+            let place = self.counts.partition_point(|count| count.day <= day);
+            self.counts.insert(place, PestCount { day, seen, on_card });
         }
     }
 
@@ -195,9 +208,6 @@ impl PestRecord {
             Field::PestMean => &mut self.mean,
             Field::WarmerByDay => &mut self.warmer_by_day,
             Field::WarmerByNight => &mut self.warmer_by_night,
-            Field::LeastDays => &mut self.least_days,
-            Field::MostUses => &mut self.most_uses,
-            Field::DaysBeforePicking => &mut self.days_before_picking,
             _ => return None,
         })
     }
@@ -209,9 +219,6 @@ impl PestRecord {
             Field::PestMean => &self.mean,
             Field::WarmerByDay => &self.warmer_by_day,
             Field::WarmerByNight => &self.warmer_by_night,
-            Field::LeastDays => &self.least_days,
-            Field::MostUses => &self.most_uses,
-            Field::DaysBeforePicking => &self.days_before_picking,
             _ => return None,
         })
     }
@@ -232,32 +239,32 @@ impl PestRecord {
         lines.put_told(CONTROL, self.control);
         lines.put_day(FIRST, self.first);
         lines.put_choice(EXTENT, self.extent);
-        for (word, told) in [
-            (NAMES_CROP, self.names_crop),
-            (NAMES_PLACE, self.names_place),
-            (FOR_HOME, self.for_home),
-        ] {
-            lines.put_choice(word, told);
-        }
         for field in Self::FIELDS {
             if let Some(entry) = self.entry(field) {
                 lines.put_entry(field, units, entry);
             }
         }
-        lines.put(LATEST_USE, &self.latest_use);
+        for product in &self.products {
+            product.put(&mut lines, units);
+        }
         lines.put(SENT, &if self.sent > 0 { self.sent.to_string() } else { String::new() });
         for control in &self.beside {
             lines.put(&(BESIDE.to_owned() + control.code()), YES);
         }
         let on = |word: &str, day: CivilDay| word.to_owned() + &day.to_string();
         for deed in &self.deeds {
-            lines.put(&on(if deed.is_done { DONE } else { SKIPPED }, deed.day), deed.control.code());
+            let mut what = deed.control.code().to_owned();
+            if deed.product > 1 {
+                what = what + " " + &deed.product.to_string();
+            }
+            lines.put(&on(if deed.is_done { DONE } else { SKIPPED }, deed.day), &what);
         }
         for day in &self.planned {
             lines.put(&on(PLANNED, *day), YES);
         }
         for count in &self.counts {
-            lines.put(&on(COUNTED, count.day), &decimal(count.seen, 0));
+            let word = if count.on_card { ON_CARD } else { COUNTED };
+            lines.put(&on(word, count.day), &decimal(count.seen, 0));
         }
         lines.lines.extend_from_slice(&self.unknown);
         lines
@@ -271,10 +278,6 @@ impl PestRecord {
             control: lines.told(CONTROL),
             first: lines.day(FIRST),
             extent: lines.choice(EXTENT),
-            names_crop: lines.choice(NAMES_CROP),
-            names_place: lines.choice(NAMES_PLACE),
-            for_home: lines.choice(FOR_HOME),
-            latest_use: lines.take(LATEST_USE),
             sent: lines.take(SENT).parse().unwrap_or_default(),
             ..Self::default()
         };
@@ -283,6 +286,13 @@ impl PestRecord {
             if let Some(entry) = record.entry_mut(field) {
                 *entry = lines.entry(field, units);
             }
+        }
+        let usual = record
+            .control
+            .filter(|control| control.needs_label())
+            .unwrap_or(Control::ContactSpray);
+        for number in 1..=MOST_PRODUCTS {
+            record.products.extend(ProductRecord::taken(&mut lines, number, usual, units));
         }
         for line in lines.lines {
             let (word, text) = line.split_once('=').unwrap_or((&line, ""));
@@ -296,16 +306,19 @@ impl PestRecord {
     /// Takes what a line says of a day or of a control. Tells whether it does.
     fn takes(&mut self, word: &str, text: &str) -> bool {
         let day = |of: &str| word.strip_prefix(of).and_then(|day| day.parse::<CivilDay>().ok());
-        let control = Control::from_code(text);
+        let (code, product) = text.split_once(' ').unwrap_or((text, ""));
+        let (control, product) = (Control::from_code(code), product.parse().unwrap_or(0));
         if let (Some(day), Some(control)) = (day(DONE), control) {
-            self.note(day, control, true);
+            self.note(day, control, product, true);
         } else if let (Some(day), Some(control)) = (day(SKIPPED), control) {
-            self.note(day, control, false);
+            self.note(day, control, product, false);
         } else if let (Some(day), YES) = (day(PLANNED), text) {
             let place = self.planned.partition_point(|other| *other < day);
             self.planned.insert(place, day);
         } else if let (Some(day), Some(seen)) = (day(COUNTED), parse_number(text).ok().flatten()) {
-            self.count(day, Some(seen));
+            self.count(day, Some(seen), false);
+        } else if let (Some(day), Some(seen)) = (day(ON_CARD), parse_number(text).ok().flatten()) {
+            self.count(day, Some(seen), true);
         } else if let (Some(beside), YES) = (word.strip_prefix(BESIDE).and_then(Control::from_code), text) {
             self.beside.push(beside);
         } else {
@@ -313,10 +326,4 @@ impl PestRecord {
         }
         true
     }
-}
-
-/// Days and uses are kept whole by their fields.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
-const fn whole(number: f64) -> u16 {
-    number as u16
 }

@@ -1,4 +1,4 @@
-use super::{Control, Deed, Outline, Pest, Programme, Shut, TOO_HOT, introduction};
+use super::{Control, Outline, Pest, Programme, Shut, Standing, TOO_HOT};
 use crate::almanac::CivilDay;
 
 /// Something to mind with a programme. The words are the screens'.
@@ -103,26 +103,24 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
     let mites = matches!(pest, Pest::SpiderMite | Pest::RussetMite);
     let month = today.northern_month(programme.warmth.latitude);
     let by_air = matches!(outline.control, Control::Vacuum | Control::StickyCards | Control::WaterJet);
-    let living = programme
-        .beside
+    let living = [control]
         .iter()
-        .chain([&control])
+        .chain(programme.beside)
         .copied()
         .find(|control| control.is_living());
-    let has_cards = programme
-        .beside
-        .iter()
-        .chain([&control])
-        .any(|control| *control == Control::StickyCards);
     let parasitoid = living == Some(Control::Parasitoid);
-    let last_spray = last_spray(programme.deeds);
-    let coming = living.and_then(|control| introduction(pest, control, &programme.warmth, last_spray, has_cards, today));
+    let coming = outline.introduction.as_ref();
     let nematodes = control == Control::Nematodes;
-    let is_cold = coming.as_ref().is_some_and(|coming| coming.mean < coming.needs.least_mean);
-    let waits = coming.as_ref().is_some_and(|coming| {
+    let is_cold = coming.is_some_and(|coming| coming.mean < coming.needs.least_mean);
+    let has_cards = coming.is_some_and(|coming| coming.cards_catch_it);
+    let waits = coming.is_some_and(|coming| {
         let waits = |wait: &super::Wait| matches!(wait, super::Wait::AfterSpray | super::Wait::AskLabel);
         coming.waits.iter().any(waits)
     });
+    let does = |control: Control| {
+        let ahead = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
+        outline.control == control || ahead.map(|visit| visit.control).any(|other| other == control)
+    };
     let slug = pest == Pest::Slug;
     let bait = control == Control::FerricPhosphate;
     let too_hot = programme.warmth.readings.iter().any(|reading| reading.warmest > TOO_HOT);
@@ -151,8 +149,8 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
         (Advice::PickFirst, is_sprayed),
         (Advice::ChangeGroup, control == Control::OtherSpray && !is_shut),
         (Advice::SparePredators, control == Control::OtherSpray || pest == Pest::Aphid),
-        (Advice::VacuumSafely, outline.control == Control::Vacuum),
-        (Advice::MainsWater, outline.control == Control::WaterJet),
+        (Advice::VacuumSafely, does(Control::Vacuum)),
+        (Advice::MainsWater, does(Control::WaterJet)),
         (Advice::WaitAfterSpray, waits),
         (Advice::TooCoolForThem, is_cold && !nematodes),
         (Advice::CardsCatchThem, has_cards && parasitoid),
@@ -173,10 +171,4 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
     .into_iter()
     .filter_map(|(advice, holds)| holds.then_some(advice))
     .collect()
-}
-
-/// The last spray that was used.
-fn last_spray(deeds: &[Deed]) -> Option<(CivilDay, Control)> {
-    let sprays = deeds.iter().filter(|deed| deed.is_done && deed.control.is_sprayed());
-    sprays.map(|deed| (deed.day, deed.control)).max()
 }

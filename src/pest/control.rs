@@ -169,6 +169,12 @@ impl Control {
         matches!(self, Self::ContactSpray | Self::OtherSpray)
     }
 
+    /// Whether it is done to the plants by hand, and may be done on any day.
+    #[must_use]
+    pub const fn is_by_hand(self) -> bool {
+        matches!(self, Self::Vacuum | Self::WaterJet | Self::HandPicking)
+    }
+
     /// Whether it is a living thing that is brought in.
     #[must_use]
     pub const fn is_living(self) -> bool {

@@ -24,6 +24,8 @@ pub enum Back {
 pub struct Curve {
     /// On the evening of each day, from day 0, with the plan.
     pub with: Vec<ByStage>,
+    /// On the same days before anything is done: when animals are counted.
+    pub before: Vec<ByStage>,
     /// The total on the same evenings when nothing is done.
     pub without: Vec<f64>,
     /// Whether any of the killed shares is a choice of this program.
@@ -40,14 +42,18 @@ pub(super) fn expect_numbers(outline: &mut Outline, pest: Pest, beside: &[Contro
         .filter_map(|visit| Some((number_of(visit.day)?, visit.control.kills(pest)?)))
         .collect();
     let mut every_day: Vec<(usize, Kills)> = Vec::new();
-    for control in beside.iter().chain([&outline.control]) {
+    let others = beside.iter().filter(|control| **control != outline.control);
+    for control in others.chain([&outline.control]) {
         if control.works_all_week()
             && let Some(kills) = control.kills(pest)
         {
-            let from = if control.is_living() {
-                usize::from(PARASITOID_STARTS_AFTER)
-            } else {
-                0
+            // What lives starts some weeks after it was brought in, which is once it is warm enough.
+            let brought = outline.visits.iter().find(|visit| visit.control == *control).map(|visit| visit.day);
+            let brought = brought.or_else(|| outline.introduction.as_ref()?.day);
+            let from = match brought.and_then(number_of) {
+                _ if !control.is_living() => 0,
+                Some(day) => day + usize::from(PARASITOID_STARTS_AFTER),
+                None => continue,
             };
             every_day.push((from, kills));
         }
@@ -58,19 +64,25 @@ pub(super) fn expect_numbers(outline: &mut Outline, pest: Pest, beside: &[Contro
     let last = treatments.iter().map(|(number, _)| *number).max().unwrap_or(0);
     let days = (last + CURVE_AFTER_LAST).clamp(SHORTEST_CURVE, LONGEST_CURVE);
     let shown = curve(life, &course.daily, LONGEST_CURVE, &treatments, &every_day);
-    let totals: Vec<f64> = shown.with.iter().map(|stages| stages.iter().sum()).collect();
-    let back = totals.iter().skip(last + 1).position(|total| *total >= 1.0);
-    let is_ever_fewer = totals.iter().skip(1).any(|total| *total < 1.0);
-    outline.back = Some(match back {
-        _ if !is_ever_fewer => Back::NeverFewer,
-        Some(later) => Back::On(course.date(last + 1 + later)),
-        None => Back::NotWithin,
-    });
+    outline.back = Some(back_of(&shown, last, course));
     outline.curve = Some(Curve {
         with: shown.with.into_iter().take(days + 1).collect(),
+        before: shown.before.into_iter().take(days + 1).collect(),
         without: shown.without.into_iter().take(days + 1).collect(),
         assumed: shown.assumed,
     });
+}
+
+/// When a curve is back at the numbers of day 0 after its last treatment.
+pub(super) fn back_of(curve: &Curve, last: usize, course: &Course) -> Back {
+    let totals: Vec<f64> = curve.with.iter().map(|stages| stages.iter().sum()).collect();
+    let back = totals.iter().skip(last + 1).position(|total| *total >= 1.0);
+    let is_ever_fewer = totals.iter().skip(1).any(|total| *total < 1.0);
+    match back {
+        _ if !is_ever_fewer => Back::NeverFewer,
+        Some(later) => Back::On(course.date(last + 1 + later)),
+        None => Back::NotWithin,
+    }
 }
 
 /// The numbers on the evening of day 0 to `days`, from a steady mixture of 1 on day 0 before any treatment. `treatments` fall on
@@ -80,11 +92,12 @@ pub fn curve(life: &LifeTable, daily: &[f64], days: usize, treatments: &[(usize,
     let mut treated = Population::steady(life, 1.0);
     let mut untreated = 1.0;
     let growth = growth(life);
-    let (mut with, mut without) = (Vec::new(), Vec::new());
+    let (mut with, mut before, mut without) = (Vec::new(), Vec::new(), Vec::new());
     let warmth = [0.0].into_iter().chain(daily.iter().copied());
     for (number, warmth) in warmth.take(days + 1).enumerate() {
         treated.advance(warmth);
         untreated *= (growth * warmth).exp();
+        before.push(treated.by_stage());
         for (_, kills) in treatments.iter().filter(|(day, _)| *day == number) {
             treated.treat(kills);
         }
@@ -96,6 +109,7 @@ pub fn curve(life: &LifeTable, daily: &[f64], days: usize, treatments: &[(usize,
     }
     Curve {
         with,
+        before,
         without,
         assumed: treatments.iter().chain(every_day).any(|(_, kills)| kills.basis == Basis::Assumed),
     }

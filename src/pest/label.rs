@@ -1,3 +1,4 @@
+use super::{Control, Shut};
 use crate::almanac::CivilDay;
 use crate::quantity::Range;
 
@@ -47,9 +48,37 @@ pub struct Label {
     pub latest_use: Option<CivilDay>,
 }
 
-/// What stands between the label and what the pest asks for. The label wins.
+/// A product that is used against the pest: its kind, and what was read on its label.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Product {
+    /// Its number among the products of the programme, from 1 on: a deed names it by that.
+    pub number: u8,
+    /// Its kind.
+    pub control: Control,
+    /// Its label.
+    pub label: Label,
+    /// Whether it is still to be used. One that is not counts for the picking of what it was used on.
+    pub is_used: bool,
+}
+
+impl Product {
+    /// The first product of a programme.
+    #[must_use]
+    pub const fn first(control: Control, label: Label) -> Self {
+        Self {
+            number: 1,
+            control,
+            label,
+            is_used: true,
+        }
+    }
+}
+
+/// What stands between the label of one product and what the pest asks for. The label wins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Conflict {
+    /// This product gives no date, while another of the programme does.
+    GivesNone(Shut),
     /// The label asks for more days between uses than the pest gives: some young grow up meanwhile.
     LongerBetween {
         /// Days on the label.
@@ -57,9 +86,9 @@ pub enum Conflict {
         /// Days that the pest gives.
         pest: u16,
     },
-    /// The label's uses come to an end before the pest's eggs do.
+    /// The uses of all labels together come to an end before the pest's eggs do.
     UsesEnd {
-        /// Uses on the label.
+        /// Uses on the labels.
         allowed: u16,
         /// Treatments that the pest asks for.
         needed: u16,

@@ -29,16 +29,20 @@ const USELESS_FROM: f64 = 0.7;
 /// Animals below which a count says nothing (choice).
 const FEW: f64 = 5.0;
 
-/// What counts say, the first of them as the yardstick; nothing with fewer than two, or before day 5.
+/// What counts say, the first of them as the yardstick; nothing with fewer than two, or before day 5. Only counts of the kind of the last
+/// one are looked at: what a card catches and what sits on ten leaves are no measure of each other, and either is enough.
 ///
-/// Seen over expected, both over the first count. What would be expected stands in the curve of what was done.
+/// Seen over expected, both over the first count. What would be expected stands in the curve of what was done, before that day's
+/// treatment: one counts first.
 #[must_use]
 pub fn outcome(counts: &[Count], curve: &Curve) -> Option<Outcome> {
-    let (first, later) = counts.split_first()?;
+    let adults_only = counts.last()?.adults_only;
+    let mut counts = counts.iter().filter(|count| count.adults_only == adults_only);
+    let first = counts.next()?;
     let (expected_first, _) = expected(first, curve)?;
     let mut useless = 0;
     let mut latest = None;
-    for count in later.iter().filter(|count| count.day >= first.day + 5) {
+    for count in counts.filter(|count| count.day >= first.day + 5) {
         let (expected_now, untreated_now) = expected(count, curve)?;
         let scale = first.seen.max(1.0) / expected_first;
         let (expected, untreated) = ((scale * expected_now).max(FEW), scale * untreated_now);
@@ -57,14 +61,14 @@ pub fn outcome(counts: &[Count], curve: &Curve) -> Option<Outcome> {
 
 /// Numbers of a day in the curve, with the plan and without.
 fn expected(count: &Count, curve: &Curve) -> Option<(f64, f64)> {
-    let stages = curve.with.get(count.day)?;
+    let stages = curve.before.get(count.day)?;
     let untreated = *curve.without.get(count.day)?;
     let total: f64 = stages.iter().sum();
-    let first: f64 = curve.with.first()?.iter().sum();
+    let first: f64 = curve.before.first()?.iter().sum();
     if count.adults_only {
         // In a steady mixture adults are the same share of all as on day 0.
         let adults = stages.last()?;
-        let share = curve.with.first()?.last()? / first;
+        let share = curve.before.first()?.last()? / first;
         Some((adults.max(1e-9), untreated * share.max(1e-9)))
     } else {
         Some((total.max(1e-9), untreated))

@@ -1,4 +1,4 @@
-use super::{Back, Conflict, Control, Curve, Shut};
+use super::{Back, Conflict, Control, Curve, Introduction, Shut};
 use crate::almanac::CivilDay;
 use crate::working::Working;
 
@@ -20,6 +20,8 @@ pub struct Visit {
     pub day: CivilDay,
     /// With what.
     pub control: Control,
+    /// The number of the product, where it is one; else 0.
+    pub product: u8,
     /// Whether it is done.
     pub standing: Standing,
 }
@@ -52,14 +54,16 @@ pub struct Outline {
     pub stalls: bool,
     /// Whether spider mites hide for the winter before the programme is over.
     pub hides: bool,
+    /// When the living control of the programme may be brought in.
+    pub introduction: Option<Introduction>,
     /// The day from which the labels let the crop be picked, after what was used so far.
     pub pick_now: Option<CivilDay>,
     /// The same once the next has been used as well.
     pub pick_after_next: Option<CivilDay>,
     /// The same after the last.
     pub pick_after_last: Option<CivilDay>,
-    /// What the label and the pest disagree about.
-    pub conflicts: Vec<Conflict>,
+    /// What the labels and the pest disagree about, each with the number of the product whose label it is.
+    pub conflicts: Vec<(u8, Conflict)>,
     /// The numbers to be expected, where a life is known.
     pub curve: Option<Curve>,
     /// When there will be as many again as on day 0.

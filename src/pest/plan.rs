@@ -12,6 +12,8 @@ const MOST_BETWEEN: usize = 14;
 const MOST_LOOKED_AT: usize = 24;
 /// Of those, tried in one part of the work (choice).
 const SETS_AT_ONCE: usize = 8;
+/// What a sum in another order may be off by.
+const BUT_FOR_ROUNDING: f64 = 1.0 - 1e-12;
 /// Rounds of moving single days, at most (choice).
 const MOST_ROUNDS: usize = 12;
 
@@ -67,8 +69,9 @@ pub struct BestPlan {
 pub struct Search {
     aim: Aim,
     start: Population,
-    /// What each animal comes to at the horizon, untreated, by the day on whose evening it lives.
+    /// What each animal comes to at the horizon, untreated, from the last evening back to that of day 0.
     worth: Vec<Vec<f64>>,
+    trail: Trail,
     /// How many treatments of the simple rule have been looked at.
     simple_offered: usize,
     patterns: Vec<(usize, usize)>,
@@ -76,6 +79,14 @@ pub struct Search {
     found: Vec<Option<Candidate>>,
     at: Step,
     answer: Option<BestPlan>,
+}
+
+/// The evenings of the days that were looked at last: the next are the same up to the first day that differs.
+#[derive(Clone, Debug, Default)]
+struct Trail {
+    days: Vec<usize>,
+    /// The numbers of each evening, and the highest total until then.
+    evenings: Vec<(Vec<f64>, f64)>,
 }
 
 /// Where the refining of one number of treatments stands.
@@ -175,8 +186,9 @@ impl Search {
                 patterns.push((first, between));
             }
         }
-        let mut search = Self {
-            worth: worth_by_day(&start, &aim),
+        Self {
+            worth: Vec::new(),
+            trail: Trail::default(),
             start,
             simple_offered: 0,
             patterns,
@@ -184,15 +196,20 @@ impl Search {
             at: Step::of(1),
             answer: None,
             aim,
-        };
-        search.offer(Vec::new());
-        search
+        }
     }
 
     /// Does one part of the work; true when all of it is done.
     pub fn work(&mut self) -> bool {
         if self.answer.is_some() {
             return true;
+        }
+        if self.worth.len() <= self.aim.horizon() {
+            self.look_back();
+            if self.worth.len() > self.aim.horizon() {
+                self.offer(Vec::new());
+            }
+            return false;
         }
         if self.simple_offered < self.aim.simple.len().min(self.most()) {
             self.simple_offered += 1;
@@ -278,45 +295,90 @@ impl Search {
         if !self.aim.allows(&days) {
             return false;
         }
-        let candidate = self.aim.outcome(days);
-        let aim = &self.aim;
-        let Some(place) = self.found.get_mut(candidate.days.len()) else {
+        let last = days.last().copied().unwrap_or(0);
+        self.walk(&days, last);
+        let (peak, level) = self.hope(last);
+        let mut candidate = Candidate { days, peak, level };
+        if !self.is_better(&candidate) {
             return false;
-        };
-        let is_better = place.as_ref().is_none_or(|before| aim.order(&candidate, before) == Ordering::Less);
-        if is_better {
+        }
+        let end = self.aim.horizon();
+        self.walk(&candidate.days, end);
+        if let Some((numbers, peak)) = self.trail.evenings.get(end) {
+            (candidate.peak, candidate.level) = (*peak, numbers.iter().sum());
+        }
+        let is_better = self.is_better(&candidate);
+        if is_better && let Some(place) = self.found.get_mut(candidate.days.len()) {
             *place = Some(candidate);
         }
         is_better
     }
 
-    /// Treats on `first` and every `between` days, and offers each number of treatments that may be better than what was found.
-    fn follow(&mut self, first: usize, between: usize) {
-        let (mut population, mut days) = (self.start.clone(), Vec::new());
+    /// Whether a candidate comes before what was found for as many treatments.
+    fn is_better(&self, candidate: &Candidate) -> bool {
+        let found = self.found.get(candidate.days.len());
+        found.is_some_and(|found| {
+            let found = found.as_ref();
+            found.is_none_or(|found| self.aim.order(candidate, found) == Ordering::Less)
+        })
+    }
+
+    /// The least peak and level that can come of the evening of the last treatment: the level is the worth of all, but for rounding.
+    fn hope(&self, last: usize) -> (f64, f64) {
+        let worth = self.aim.horizon().checked_sub(last).and_then(|back| self.worth.get(back));
+        let Some(((numbers, peak), worth)) = self.trail.evenings.get(last).zip(worth) else {
+            return (0.0, 0.0);
+        };
+        let level: f64 = numbers.iter().zip(worth).map(|(number, worth)| number * worth).sum();
+        (peak.max(level) * BUT_FOR_ROUNDING, level * BUT_FOR_ROUNDING)
+    }
+
+    /// Lives through the evenings up to `end` with treatments on these days, from where they differ from those before.
+    fn walk(&mut self, days: &[usize], end: usize) {
+        let trail = &mut self.trail;
+        let same = days.iter().zip(&trail.days).take_while(|(day, before)| day == before).count();
+        let differ = [days.get(same), trail.days.get(same)].into_iter().flatten().min();
+        if let Some(day) = differ {
+            trail.evenings.truncate(*day);
+        }
+        trail.days.clear();
+        trail.days.extend_from_slice(days);
+        let mut population = self.start.clone();
         let mut peak: f64 = 0.0;
-        for day in 0..=self.aim.latest.min(self.aim.horizon()) {
+        if let Some((numbers, before)) = trail.evenings.last() {
+            population.put(numbers);
+            peak = *before;
+        }
+        for day in trail.evenings.len()..=end {
             if let Some(warmth) = day.checked_sub(1).and_then(|before| self.aim.daily.get(before)) {
                 population.advance(*warmth);
             }
-            let is_treated = day >= first && (day - first).is_multiple_of(between);
-            self.aim.evening(&mut population, is_treated);
+            self.aim.evening(&mut population, days.contains(&day));
             peak = peak.max(population.total());
-            if is_treated {
-                days.push(day);
-                if days.len() > self.most() {
-                    break;
-                }
-                let level = self.worth.get(day).map_or(f64::MAX, |worth| population.becomes(worth));
-                let hope = Candidate {
-                    days: days.clone(),
-                    peak: peak.max(level),
-                    level,
-                };
-                let found = self.found.get(days.len()).and_then(Option::as_ref);
-                if found.is_none_or(|found| self.aim.order(&hope, found) == Ordering::Less) {
-                    self.offer(days.clone());
-                }
-            }
+            trail.evenings.push((population.numbers().to_vec(), peak));
+        }
+    }
+
+    /// Goes one day further back with the worth of each animal.
+    fn look_back(&mut self) {
+        let mut worth = self.worth.last().cloned().unwrap_or_default();
+        let warmth = self.aim.daily.iter().rev().nth(self.worth.len().wrapping_sub(1));
+        if let Some(warmth) = warmth {
+            self.start.spared(&mut worth, &self.aim.every_day);
+            self.start.worth_before(&mut worth, *warmth);
+        } else {
+            self.start.worth_before(&mut worth, 0.0);
+        }
+        self.worth.push(worth);
+    }
+
+    /// Treats on `first` and every `between` days, with each number of treatments.
+    fn follow(&mut self, first: usize, between: usize) {
+        let end = self.aim.latest.min(self.aim.horizon());
+        let mut days = Vec::new();
+        for day in (first..=end).step_by(between.max(1)).take(self.most()) {
+            days.push(day);
+            self.offer(days.clone());
         }
     }
 
@@ -385,19 +447,4 @@ impl Search {
             one_more: if count < self.most() { at(count + 1) } else { None },
         })
     }
-}
-
-/// What each animal on the evening of day 0, 1, 2 … comes to at the horizon, when only what works every day does.
-fn worth_by_day(start: &Population, aim: &Aim) -> Vec<Vec<f64>> {
-    let mut by_day = Vec::new();
-    let mut worth = Vec::new();
-    start.worth_before(&mut worth, 0.0);
-    by_day.push(worth.clone());
-    for warmth in aim.daily.iter().rev() {
-        start.spared(&mut worth, &aim.every_day);
-        start.worth_before(&mut worth, *warmth);
-        by_day.push(worth.clone());
-    }
-    by_day.reverse();
-    by_day
 }

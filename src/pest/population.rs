@@ -131,21 +131,28 @@ impl Population {
         for _ in 0..steps {
             term.clone_from(&self.numbers);
             for power in [1.0, 2.0, 3.0, 4.0] {
-                self.change(&mut term, step / power);
-                for (number, change) in self.numbers.iter_mut().zip(&term) {
-                    *number += change;
+                // `factor` times the change that a term brings is the next.
+                let factor = step / power;
+                let mut arriving = self.births * term.last().copied().unwrap_or(0.0);
+                for ((term, number), step) in term.iter_mut().zip(&mut self.numbers).zip(&self.chain) {
+                    let before = *term;
+                    *term = factor * (arriving - step.leaving * before);
+                    *number += *term;
+                    arriving = step.onwards * before;
                 }
             }
         }
     }
 
-    /// Puts `factor` times the change that numbers bring in their place.
-    fn change(&self, numbers: &mut [f64], factor: f64) {
-        let mut arriving = self.births * numbers.last().copied().unwrap_or(0.0);
-        for (number, step) in numbers.iter_mut().zip(&self.chain) {
-            let before = *number;
-            *number = factor * (arriving - step.leaving * before);
-            arriving = step.onwards * before;
+    /// The numbers of all sub-stages.
+    pub(super) fn numbers(&self) -> &[f64] {
+        &self.numbers
+    }
+
+    /// Puts other numbers in their place.
+    pub(super) fn put(&mut self, numbers: &[f64]) {
+        for (number, other) in self.numbers.iter_mut().zip(numbers) {
+            *number = *other;
         }
     }
 
@@ -203,11 +210,6 @@ impl Population {
         for (worth, step) in worth.iter_mut().zip(&self.chain) {
             *worth *= 1.0 - kills.of(step.stage);
         }
-    }
-
-    /// The total that this becomes, by the worth of each.
-    pub(super) fn becomes(&self, worth: &[f64]) -> f64 {
-        self.numbers.iter().zip(worth).map(|(number, worth)| number * worth).sum()
     }
 }
 

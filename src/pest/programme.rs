@@ -1,7 +1,9 @@
-use super::expected::expect_numbers;
+use super::conflicts::pick;
+use super::expected::{back_of, curve, expect_numbers};
+use super::visits::Open;
 use super::{
-    Aim, Application, Cleared, Conflict, Control, Course, Kills, Label, LikelyDay, Limits, Outline, Pest, Repeat, Schedule, Standing,
-    Visit, Warmth, cleared, continued, picking_day, repeat, spread_of_emergence,
+    Aim, Back, Cleared, Conflict, Control, Course, Kills, LONGEST_CURVE, LikelyDay, Outline, Pest, Product, Shut, Standing, Visit, Warmth,
+    cleared, introduction, spread_of_emergence,
 };
 use crate::almanac::CivilDay;
 use crate::working::{Working, value};
@@ -12,12 +14,6 @@ const NINETY_FIVE_OF_HUNDRED: f64 = 1.645;
 const EARLY_SHARE_OF_HATCHING: f64 = 0.75;
 /// Days after which a cycle is said to stall (choice).
 const STALLS_AFTER: usize = 120;
-/// Days that a programme goes on for when the cycle stalls (choice): then it is time to clean up.
-const LONGEST_WHEN_STALLED: usize = 56;
-/// Month, of the north, from which spider mites hide for the winter and no spray meets them (choice; short days, read).
-const MITES_HIDE_FROM: u8 = 10;
-/// Last month of the north in which they are hidden (choice).
-const MITES_HIDE_UNTIL: u8 = 2;
 /// Days over which a best plan is judged.
 pub const HORIZON: u16 = 42;
 /// Fewest days between two visits without a label (choice).
@@ -32,6 +28,8 @@ pub struct Deed {
     pub control: Control,
     /// Whether it was done; if not, the grower left it out.
     pub is_done: bool,
+    /// The number of the product that was used; 0 where it was none.
+    pub product: u8,
 }
 
 /// How far a programme goes.
@@ -53,14 +51,15 @@ pub struct Programme<'a> {
     pub pest: Pest,
     /// What is repeated.
     pub control: Control,
-    /// What is done beside it.
+    /// What is done beside it: what works all week, and what is done by hand on days between.
     pub beside: &'a [Control],
     /// The day on which the first treatment is meant to be.
     pub first: CivilDay,
     /// What was done and left out so far, in any order.
     pub deeds: &'a [Deed],
-    /// The label of what is sprayed or laid.
-    pub label: Label,
+    /// The products that are sprayed or laid, with their labels: the first is what is repeated, the others take their turn with it as far
+    /// as they are still used.
+    pub products: &'a [Product],
     /// The temperature where the plants stand.
     pub warmth: Warmth<'a>,
     /// How far it goes.
@@ -78,18 +77,22 @@ impl Programme<'_> {
     /// begins anew.
     #[must_use]
     pub fn outline(&self, today: CivilDay) -> Outline {
-        let gate = if self.control.needs_label() {
-            cleared(&self.label).map(Some)
-        } else {
-            Ok(None)
+        let (mut outline, course) = self.planned(today);
+        if let Some(life) = self.pest.species().and_then(|species| species.life.as_ref()) {
+            expect_numbers(&mut outline, self.pest, self.beside, &course, life);
+        }
+        outline
+    }
+
+    /// The programme without the numbers to be expected.
+    fn planned(&self, today: CivilDay) -> (Outline, Course) {
+        let (open, shut) = self.open();
+        let control = match (open.first(), self.control.needs_label()) {
+            (Some(open), true) => open.product.control,
+            (None, true) => self.pest.physical_control(),
+            _ => self.control,
         };
-        let (control, shut) = match gate {
-            Ok(_) => (self.control, None),
-            Err(shut) => (self.pest.physical_control(), Some(shut)),
-        };
-        let label = gate.ok().flatten();
-        // What was used earlier has to be waited for though something else is repeated now.
-        let read = cleared(&self.label).ok();
+        let is_shut = open.is_empty() && self.control.needs_label();
         // In order at once: sorting would bring a tenfold of this code.
         let mut deeds: Vec<Deed> = Vec::with_capacity(self.deeds.len());
         for deed in self.deeds {
@@ -99,15 +102,23 @@ impl Programme<'_> {
             .iter()
             .find(|deed| deed.is_done)
             .map_or_else(|| self.first.max(today), |deed| deed.day);
+        let last_spray = deeds.iter().rev().find(|deed| deed.is_done && deed.control.is_sprayed());
+        let living = [control].iter().chain(self.beside).copied().find(|control| control.is_living());
+        let has_cards = control == Control::StickyCards || self.beside.contains(&Control::StickyCards);
+        let introduction = living.and_then(|living| {
+            let last_spray = last_spray.map(|deed| (deed.day, deed.control));
+            introduction(self.pest, living, &self.warmth, last_spray, has_cards, self.first.max(today))
+        });
         let mut outline = Outline {
             start,
             control,
-            shut,
+            shut: shut.first().map(|(_, why)| *why).filter(|_| is_shut),
             visits: deeds.iter().copied().map(Deed::visit).collect(),
             hatched: None,
             last_adult: None,
             stalls: false,
             hides: false,
+            introduction,
             pick_now: None,
             pick_after_next: None,
             pick_after_last: None,
@@ -116,42 +127,81 @@ impl Programme<'_> {
             back: None,
             working: Working::default(),
         };
-        let Some(species) = self.pest.species() else {
-            self.plan_fixed_days(&mut outline, label.as_ref(), today);
-            pick(&mut outline, read.as_ref());
-            return outline;
-        };
-        let course = Course::after(start, &self.warmth, species.thresholds);
-        self.date(&mut outline, &course);
-        self.plan_visits(&mut outline, &course, label.as_ref(), today);
-        pick(&mut outline, read.as_ref());
-        if let Some(life) = &species.life {
-            expect_numbers(&mut outline, self.pest, self.beside, &course, life);
+        if !is_shut {
+            let conflicts = shut.into_iter().map(|(number, why)| (number, Conflict::GivesNone(why)));
+            outline.conflicts.extend(conflicts);
         }
-        outline
+        let course = match self.pest.species() {
+            Some(species) => Course::after(start, &self.warmth, species.thresholds),
+            None => Course {
+                start,
+                daily: Vec::new(),
+                means: Vec::new(),
+            },
+        };
+        self.date(&mut outline, &course);
+        self.plan_visits(&mut outline, &course, &open, today);
+        pick(&mut outline, self.products);
+        (outline, course)
     }
 
-    /// What the best plan from today on is searched for, so that at most `level` times today's numbers are left after six weeks;
-    /// nothing once a treatment stands, without a life table, or while the label is shut.
-    #[must_use]
-    pub fn aim(&self, today: CivilDay, level: f64) -> Option<Aim> {
-        let species = self.pest.species()?;
+    /// The products that may be used, as the gate lets them through, and those that it does not, with why. The first is always asked:
+    /// without any product its label is as good as unread.
+    fn open(&self) -> (Vec<Open>, Vec<(u8, Shut)>) {
+        let (mut open, mut shut) = (Vec::new(), Vec::new());
+        if !self.control.needs_label() {
+            return (open, shut);
+        }
+        for (place, product) in self.products.iter().enumerate() {
+            if place == 0 || product.is_used {
+                match cleared(&product.label) {
+                    Ok(label) => open.push(Open { product: *product, label }),
+                    Err(why) => shut.push((product.number, why)),
+                }
+            }
+        }
+        if self.products.is_empty() {
+            shut.push((0, Shut::Unread));
+        }
+        (open, shut)
+    }
+
+    /// With what a best plan is searched for, and by which label: the first product alone.
+    fn aimed_with(&self) -> Option<(Kills, Option<Cleared>)> {
         let label = if self.control.needs_label() {
-            Some(cleared(&self.label).ok()?)
+            Some(cleared(&self.products.first()?.label).ok()?)
         } else {
             None
         };
-        let kills = self
-            .control
-            .kills(self.pest)
-            .filter(|_| !self.control.works_all_week() && self.deeds.is_empty())?;
-        let beside = self.beside.iter().filter(|control| control.works_all_week());
+        self.pest.species()?.life.as_ref()?;
+        let kills = self.control.kills(self.pest)?;
+        (!self.control.works_all_week() && self.deeds.is_empty()).then_some((kills, label))
+    }
+
+    /// Whether there is anything to search for a best plan: no treatment stands, a life table is known, and the label is open.
+    #[must_use]
+    pub fn can_aim(&self) -> bool {
+        self.aimed_with().is_some()
+    }
+
+    /// What the best plan from today on is searched for, so that at most `level` times today's numbers are left after six weeks;
+    /// nothing where [`Programme::can_aim`] says no. Of several products it is the first alone.
+    #[must_use]
+    pub fn aim(&self, today: CivilDay, level: f64) -> Option<Aim> {
+        let (kills, label) = self.aimed_with()?;
+        let species = self.pest.species()?;
+        // What is brought in starts after weeks: it is left out.
+        let beside = self
+            .beside
+            .iter()
+            .filter(|control| control.works_all_week() && !control.is_living());
         let every_day = beside.filter_map(|control| control.kills(self.pest)).fold(Kills::NONE, Kills::and);
-        let simple = Self {
+        let alone = Self {
             extent: Extent::Full,
+            products: self.products.get(..1).unwrap_or_default(),
             ..*self
-        }
-        .outline(today);
+        };
+        let (simple, _) = alone.planned(today);
         let horizon = usize::from(HORIZON);
         let course = Course::after(today, &self.warmth, species.thresholds);
         let days = simple.visits.iter().filter(|visit| visit.control == self.control);
@@ -177,14 +227,13 @@ impl Programme<'_> {
         })
     }
 
-    /// Visits of a pest of whose speed nothing is known.
-    fn plan_fixed_days(&self, outline: &mut Outline, label: Option<&Cleared>, today: CivilDay) {
-        let none = Course {
-            start: outline.start,
-            daily: Vec::new(),
-            means: Vec::new(),
-        };
-        self.plan_visits(outline, &none, label, today);
+    /// When there will be as many again as today if it is done on these days from today, by the kills of `aim`; nothing without days.
+    #[must_use]
+    pub fn comes_back(&self, aim: &Aim, today: CivilDay, days: &[usize]) -> Option<Back> {
+        let course = Course::after(today, &self.warmth, self.pest.species()?.thresholds);
+        let treatments: Vec<_> = days.iter().map(|day| (*day, aim.kills)).collect();
+        let shown = curve(&aim.life, &course.daily, LONGEST_CURVE, &treatments, &[(0, aim.every_day)]);
+        Some(back_of(&shown, *days.last()?, &course))
     }
 
     /// When the eggs of day 0 hatch, and when the last of them is an adult.
@@ -235,116 +284,6 @@ impl Programme<'_> {
             );
         }
     }
-
-    /// The visits to come.
-    fn plan_visits(&self, outline: &mut Outline, course: &Course, label: Option<&Cleared>, today: CivilDay) {
-        let Some(rule) = repeat(self.pest, outline.control) else {
-            return;
-        };
-        let number_of = |day: CivilDay| usize::try_from(day.days_since(outline.start)).ok();
-        let before: Vec<usize> = outline.visits.iter().filter_map(|visit| number_of(visit.day)).collect();
-        let now = number_of(today).unwrap_or(0);
-        let done = |visit: &&Visit| visit.standing == Standing::Done && visit.control == outline.control;
-        let used: Vec<usize> = outline
-            .visits
-            .iter()
-            .filter(done)
-            .filter_map(|visit| number_of(visit.day))
-            .collect();
-        let limits = self.limits(outline, label, before.len() - used.len());
-        let in_full = self.extent != Extent::Least;
-        let (schedule, planned) = if self.extent == Extent::Chosen {
-            let chosen: Vec<usize> = self.chosen.iter().filter_map(|day| number_of((*day).max(today))).collect();
-            (None, kept_to(&chosen, &used, &before, limits))
-        } else {
-            let schedule = next_days(course, rule, limits, &before, &used, now, in_full);
-            let planned = schedule.days.iter().skip(before.len()).copied().collect();
-            (Some(schedule), planned)
-        };
-        let control = outline.control;
-        outline.visits.extend(planned.iter().map(|number| Visit {
-            day: course.date(*number),
-            control,
-            standing: Standing::Ahead,
-        }));
-        self.mind_winter(outline);
-        if let (Some(label), Some(schedule)) = (label, schedule) {
-            note_conflicts(outline, label, &schedule, &used);
-            self.fill_gaps(outline, course, &schedule, now);
-        }
-        outline.working.step(
-            "Days to the next treatment",
-            "the last day on which what escaped as eggs can still be reached: 3 to 10 days, and never inside the label's interval",
-            &[value("treatments", whole(outline.treatments()), "", 0)],
-            value(
-                "days between",
-                whole(
-                    rule.days_to_next(course, before.last().copied().unwrap_or(0), before.len().max(1))
-                        .unwrap_or(0),
-                ),
-                "",
-                0,
-            ),
-            "Rule of this program, fitted to thirteen published recommendations (choice)",
-        );
-    }
-
-    /// What the label and the season allow; `skipped` visits are no uses.
-    fn limits(&self, outline: &Outline, label: Option<&Cleared>, skipped: usize) -> Limits {
-        let mut limits = Limits::default();
-        if outline.stalls && outline.last_adult.is_none() && self.pest.species().is_some_and(|species| species.life.is_some()) {
-            limits.latest = LONGEST_WHEN_STALLED;
-        }
-        if let Some(label) = label {
-            limits.least_days = usize::from(label.least_days()).max(1);
-            limits.most = usize::from(label.most_uses()) + skipped;
-            if let Some(day) = label.label().latest_use {
-                match usize::try_from(day.days_since(outline.start)) {
-                    Ok(latest) => limits.latest = limits.latest.min(latest),
-                    Err(_) => limits.most = 0,
-                }
-            }
-        }
-        limits
-    }
-
-    /// No spray is planned for mites that hide.
-    fn mind_winter(&self, outline: &mut Outline) {
-        if self.pest != Pest::SpiderMite {
-            return;
-        }
-        let latitude = self.warmth.latitude;
-        let hidden = |day: CivilDay| {
-            let month = day.northern_month(latitude);
-            month >= MITES_HIDE_FROM || month <= MITES_HIDE_UNTIL
-        };
-        let before = outline.visits.len();
-        outline
-            .visits
-            .retain(|visit| visit.standing != Standing::Ahead || !hidden(visit.day));
-        outline.hides = outline.visits.len() < before;
-    }
-
-    /// Where the label's uses end before the eggs do, what needs no label goes on in their place.
-    fn fill_gaps(&self, outline: &mut Outline, course: &Course, schedule: &Schedule, now: usize) {
-        let (Some(last), Some(until)) = (schedule.days.last().copied(), schedule.covered_by) else {
-            return;
-        };
-        let control = self.pest.physical_control();
-        if last >= until || outline.hides {
-            return;
-        }
-        let Some(rule) = repeat(self.pest, control) else { return };
-        let mut number = last;
-        while let Some(gap) = rule.days_to_next(course, number, 1).filter(|_| number < until) {
-            number = (number + gap).max(now);
-            outline.visits.push(Visit {
-                day: course.date(number),
-                control,
-                standing: Standing::Ahead,
-            });
-        }
-    }
 }
 
 impl Deed {
@@ -352,124 +291,14 @@ impl Deed {
         Visit {
             day: self.day,
             control: self.control,
+            product: self.product,
             standing: if self.is_done { Standing::Done } else { Standing::Skipped },
         }
     }
 }
 
-/// The days of the rule, with the next not before today.
-fn next_days(course: &Course, rule: Repeat, limits: Limits, before: &[usize], used: &[usize], now: usize, in_full: bool) -> Schedule {
-    let Some(last) = before.last() else {
-        let mut schedule = continued(course, rule, limits, in_full, &[0]);
-        if limits.most == 0 {
-            schedule.days.clear();
-        }
-        return schedule;
-    };
-    let plan = continued(course, rule, limits, in_full, before);
-    let Some(next) = plan.days.get(before.len()).copied() else {
-        return plan;
-    };
-    let too_soon = used.last().map_or(0, |day| day + limits.least_days);
-    let due = next.max(now).max(too_soon);
-    if due == next || due <= *last {
-        return plan;
-    }
-    if due > limits.latest {
-        return Schedule {
-            days: before.to_vec(),
-            ..plan
-        };
-    }
-    // Late: what follows is counted from the day on which it is made up for.
-    let mut moved = before.to_vec();
-    moved.push(due);
-    continued(course, rule, limits, in_full, &moved)
-}
-
-/// Days of a best plan that still hold: after what was done, and within the limits.
-fn kept_to(chosen: &[usize], used: &[usize], before: &[usize], limits: Limits) -> Vec<usize> {
-    let mut kept = Vec::new();
-    let mut last = used.last().copied();
-    for day in chosen {
-        let is_free = last.is_none_or(|last| *day >= last + limits.least_days) && before.last().is_none_or(|last| day > last);
-        if is_free && *day <= limits.latest && before.len() + kept.len() < limits.most {
-            kept.push(*day);
-            last = Some(*day);
-        }
-    }
-    kept
-}
-
-/// From when the labels let the crop be picked.
-fn pick(outline: &mut Outline, label: Option<&Cleared>) {
-    let sprayed = |visit: &&Visit| visit.control.needs_label() && visit.standing != Standing::Skipped;
-    let Some(label) = label else {
-        if outline.visits.iter().any(|visit| sprayed(&visit)) {
-            outline.conflicts.push(Conflict::PickingUnknown);
-        }
-        return;
-    };
-    let days_before_picking = label.label().days_before_picking;
-    let application = |visit: &Visit| Application {
-        day: visit.day,
-        days_before_picking,
-    };
-    let uses: Vec<Visit> = outline.visits.iter().filter(sprayed).copied().collect();
-    let done: Vec<Application> = uses
-        .iter()
-        .filter(|visit| visit.standing == Standing::Done)
-        .map(application)
-        .collect();
-    let next = uses.iter().find(|visit| visit.standing == Standing::Ahead);
-    outline.pick_now = picking_day(&done);
-    outline.pick_after_next = next.and_then(|visit| picking_day(&[application(visit)]));
-    outline.pick_after_last = picking_day(&uses.iter().map(application).collect::<Vec<_>>());
-    if !uses.is_empty() && days_before_picking.is_none() {
-        outline.conflicts.push(Conflict::PickingUnknown);
-    }
-}
-
-/// What the label and the pest disagree about.
-fn note_conflicts(outline: &mut Outline, label: &Cleared, schedule: &Schedule, used: &[usize]) {
-    let conflicts = &mut outline.conflicts;
-    let least = label.least_days();
-    let between = schedule.between.and_then(|days| u16::try_from(days).ok());
-    if let Some(pest) = between.filter(|pest| *pest < least) {
-        conflicts.push(Conflict::LongerBetween { label: least, pest });
-    }
-    if let Some(needed) = u16::try_from(schedule.wanted).ok().filter(|wanted| *wanted > label.most_uses()) {
-        conflicts.push(Conflict::UsesEnd {
-            allowed: label.most_uses(),
-            needed,
-        });
-    }
-    let real = between.map_or(least, |pest| pest.max(least));
-    if let Some(picking) = label
-        .label()
-        .days_before_picking
-        .filter(|picking| *picking >= real && schedule.days.len() > 1)
-    {
-        conflicts.push(Conflict::NoPickingBetween { picking, between: real });
-    }
-    if let Some(day) = label.label().latest_use
-        && schedule.days.len() < schedule.wanted.min(usize::from(label.most_uses()))
-    {
-        conflicts.push(Conflict::PastLatestUse(day));
-    }
-    if used.len() > usize::from(label.most_uses()) {
-        conflicts.push(Conflict::UsedTooOften);
-    }
-    if used
-        .windows(2)
-        .any(|pair| matches!(pair, [day, next] if *next < *day + usize::from(least)))
-    {
-        conflicts.push(Conflict::UsedTooSoon);
-    }
-}
-
 /// A number of days as a number.
-fn whole(days: usize) -> f64 {
+pub(super) fn whole(days: usize) -> f64 {
     u32::try_from(days).map_or(0.0, f64::from)
 }
 

@@ -79,30 +79,6 @@ pub fn repeat(pest: Pest, control: Control) -> Option<Repeat> {
     })
 }
 
-/// What holds a schedule back beside the pest.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Limits {
-    /// Least days between two.
-    pub least_days: usize,
-    /// Most of them altogether.
-    pub most: usize,
-    /// Last day, counted from day 0.
-    pub latest: usize,
-}
-
-/// Treatments that one schedule may hold when no label limits it (choice): more is not a plan.
-pub const MOST_TREATMENTS: usize = 40;
-
-impl Default for Limits {
-    fn default() -> Self {
-        Self {
-            least_days: 1,
-            most: MOST_TREATMENTS,
-            latest: usize::MAX,
-        }
-    }
-}
-
 impl Repeat {
     /// Days until the next treatment after the one on day `from`, by the pest alone; nothing when `so_far` treatments are all.
     ///
@@ -146,28 +122,96 @@ impl Repeat {
     }
 }
 
+/// What holds a schedule back beside the pest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Limits {
+    /// Least days between two.
+    pub least_days: usize,
+    /// Most of them altogether.
+    pub most: usize,
+    /// Last day, counted from day 0.
+    pub latest: usize,
+}
+
+/// Treatments that one schedule may hold when no label limits it (choice): more is not a plan.
+pub const MOST_TREATMENTS: usize = 40;
+
+impl Default for Limits {
+    fn default() -> Self {
+        Self {
+            least_days: 1,
+            most: MOST_TREATMENTS,
+            latest: usize::MAX,
+        }
+    }
+}
+
+/// One of the things that are used in turn: its limits, and the days on which it was used.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Allowance {
+    /// Its limits.
+    pub limits: Limits,
+    /// Days of its uses, rising.
+    pub used: Vec<usize>,
+}
+
+impl Allowance {
+    /// The first day, from `day` on, on which it may be used.
+    #[must_use]
+    pub fn earliest(&self, day: usize) -> Option<usize> {
+        let free = self.used.last().map_or(0, |last| last + self.limits.least_days);
+        let earliest = day.max(free);
+        (self.used.len() < self.limits.most && earliest <= self.limits.latest).then_some(earliest)
+    }
+}
+
 /// The days of a schedule, counted from day 0, with what it covers.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Schedule {
     /// Treatments, rising.
     pub days: Vec<usize>,
+    /// For each of those that are planned, at the end of `days`: which of the things it is done with.
+    pub with: Vec<usize>,
     /// The day that the last one has to reach; nothing for fixed days, or when the cycle stalls.
     pub covered_by: Option<usize>,
     /// How many there would be without limits.
     pub wanted: usize,
     /// The shortest number of days that the pest alone asked for between two.
     pub between: Option<usize>,
+    /// Whether a label made two wait longer than the pest asked.
+    pub is_stretched: bool,
 }
 
 /// A schedule that begins on day 0 and goes on until the pest is covered, or the limits end it.
 #[must_use]
 pub fn schedule(course: &Course, repeat: Repeat, limits: Limits, in_full: bool) -> Schedule {
-    continued(course, repeat, limits, in_full, &[0])
+    let allowed = [Allowance { limits, used: Vec::new() }];
+    let rule = Rule {
+        repeat,
+        in_full,
+        generation: f64::INFINITY,
+    };
+    continued(course, rule, &allowed, &[], 0)
 }
 
-/// The same from treatments that stand already (`before`, rising, at least one): the days after them.
+/// What a schedule keeps to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rule {
+    /// How a treatment is repeated.
+    pub repeat: Repeat,
+    /// Whether it goes on until nothing that escaped the first is left.
+    pub in_full: bool,
+    /// Warmth of one generation, °C·d: with each, another of the things comes first. Never the same group of substances on two
+    /// generations running is common advice.
+    pub generation: f64,
+}
+
+/// The schedule from treatments that stand already (`before`, rising; it may be empty): the days after them, none before day `now`. Of
+/// the things that are `allowed` the one is taken that may be used soonest; of two, the one whose generation it is.
 #[must_use]
-pub fn continued(course: &Course, repeat: Repeat, limits: Limits, in_full: bool, before: &[usize]) -> Schedule {
+pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[usize], now: usize) -> Schedule {
+    let repeat = rule.repeat;
+    let mut allowed = allowed.to_vec();
     let mut days = before.to_vec();
     let mut counted_from = before.first().copied().unwrap_or(0);
     for pair in before.windows(2) {
@@ -177,29 +221,70 @@ pub fn continued(course: &Course, repeat: Repeat, limits: Limits, in_full: bool,
             counted_from = *next;
         }
     }
-    let covered_by = repeat.covered_by(course, counted_from, in_full);
-    let mut last = before.last().copied().unwrap_or(0);
-    let mut between: Option<usize> = None;
-    let mut wanted = days.len();
-    while wanted < MOST_TREATMENTS {
-        let is_covered = match repeat {
-            Repeat::OnDays(_) => false,
-            _ => covered_by.is_none_or(|day| last >= day),
+    let mut plan = Schedule {
+        covered_by: repeat.covered_by(course, counted_from, rule.in_full),
+        wanted: days.len(),
+        with: Vec::new(),
+        between: None,
+        is_stretched: false,
+        days: Vec::new(),
+    };
+    let mut last = before.last().copied();
+    while plan.wanted < MOST_TREATMENTS {
+        let asked = if let Some(last) = last {
+            let is_covered = !matches!(repeat, Repeat::OnDays(_)) && plan.covered_by.is_none_or(|day| last >= day);
+            let Some(gap) = repeat.days_to_next(course, last, plan.wanted).filter(|_| !is_covered) else {
+                break;
+            };
+            plan.between = Some(plan.between.map_or(gap, |least| least.min(gap)));
+            last + gap
+        } else {
+            0
         };
-        let Some(gap) = repeat.days_to_next(course, last, wanted).filter(|_| !is_covered) else {
-            break;
+        plan.wanted += 1;
+        let in_time = soonest(&allowed, asked, 0).map_or(asked, |(day, _)| day);
+        let first_choice = number_of_generation(course, rule.generation, counted_from, asked, allowed.len());
+        let day = if let Some((day, place)) = soonest(&allowed, asked.max(now), first_choice) {
+            if let Some(taken) = allowed.get_mut(place) {
+                taken.used.push(day);
+            }
+            plan.is_stretched |= last.is_some() && day > asked.max(now);
+            plan.with.push(place);
+            days.push(day);
+            day
+        } else {
+            // The labels have ended: how many more there would have been.
+            let wait = allowed.iter().map(|allowance| allowance.limits.least_days).min().unwrap_or(1);
+            asked.max(last.map_or(0, |last| last + wait))
         };
-        between = Some(between.map_or(gap, |least| least.min(gap)));
-        last += gap.max(limits.least_days);
-        wanted += 1;
-        if days.len() < limits.most && last <= limits.latest {
-            days.push(last);
+        // Late: where what escaped is past being reached meanwhile, the count begins anew.
+        if day > in_time && repeat.is_past(course, last.unwrap_or(0), day) {
+            counted_from = day;
+            plan.covered_by = repeat.covered_by(course, counted_from, rule.in_full);
+        }
+        last = Some(day);
+    }
+    plan.days = days;
+    plan
+}
+
+/// The soonest day, from `day` on, on which any of these may be used, and which: of several the one that comes first from
+/// `first_choice` on.
+fn soonest(allowed: &[Allowance], day: usize, first_choice: usize) -> Option<(usize, usize)> {
+    let mut found = None;
+    for step in 0..allowed.len() {
+        let place = (first_choice + step) % allowed.len();
+        if let Some(day) = allowed.get(place).and_then(|allowance| allowance.earliest(day))
+            && found.is_none_or(|(before, _)| day < before)
+        {
+            found = Some((day, place));
         }
     }
-    Schedule {
-        days,
-        covered_by,
-        wanted,
-        between,
-    }
+    found
+}
+
+/// Which of `of` things comes first in the generation of a day.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
+fn number_of_generation(course: &Course, generation: f64, from: usize, day: usize, of: usize) -> usize {
+    (course.between(from, day) / generation) as usize % of.max(1)
 }

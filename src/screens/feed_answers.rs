@@ -1,6 +1,8 @@
 //! The answer of Feed mix, before it becomes words.
 
 use super::answers::Shown;
+use super::model::Model;
+use super::route::Route;
 use crate::almanac::{CivilDay, Latitude};
 use crate::feed::{
     Blend, BlendError, Contents, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Stem, Timing, blend, from_compost, mix,
@@ -91,7 +93,7 @@ impl Given {
 
 impl FeedAnswer {
     /// Works the answer out anew, unless all is as before. Where that cannot be done the earlier one stays.
-    pub fn work_out(&mut self, notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) {
+    fn work_out(&mut self, notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) {
         let given = given(notebook, group, water, today);
         if self.given.as_ref() == Some(&given) {
             return;
@@ -120,6 +122,15 @@ impl FeedAnswer {
             self.mixed = mixed;
         }
         self.given = Some(given);
+    }
+}
+
+/// Works the answer of Feed mix out anew, while that is looked at.
+pub fn work_out(model: &mut Model) {
+    if model.route == Route::FeedMix {
+        let water = model.answers.get(model.selected).and_then(|answer| answer.shown.as_ref());
+        let group = model.notebook.groups.get(model.selected);
+        model.feed.work_out(&model.notebook, group, water, model.today);
     }
 }
 

@@ -10,7 +10,9 @@ use super::feed_shelf::shelf;
 use super::feed_signs::signs;
 use super::feed_words as say;
 use super::model::Model;
-use super::parts::{Answer, Element, Live, Plate, act, chief_button, cylinder, drawing, element, focus_on, link_button, undo_row};
+use super::parts::{
+    Answer, Element, Live, Plate, act, announcer, chief_button, cylinder, drawing, element, focus_on, link_button, undo_row,
+};
 use super::show_working::show_working;
 use super::words::looked_at;
 use crate::feed::METER_SPREAD;
@@ -23,9 +25,14 @@ pub fn feed_mix(app: App) -> Vec<Element> {
         .class("note assumed-line")
         .set("id", "assumed")
         .text(app.words(assumed));
-    let desk = element("div")
-        .class("desk")
-        .children([plate(app), foot(app), stage(app), fed(app), assumed, label(app)]);
+    let desk = element("div").class("desk").follow(announcer(app.words(spoken))).children([
+        plate(app),
+        foot(app),
+        stage(app),
+        fed(app),
+        assumed,
+        label(app),
+    ]);
     let leaves = element("div").class("leaves").children([
         filled(app, before_you_pour),
         filled(app, gives),
@@ -230,7 +237,7 @@ fn assumed(model: &Model) -> String {
 }
 
 /// The headline for a screen reader.
-pub fn spoken(model: &Model) -> String {
+fn spoken(model: &Model) -> String {
     let Some(shown) = &model.feed.shown else {
         return String::new();
     };

@@ -24,6 +24,7 @@ mod morning_water;
 mod notebook_sheet;
 mod parts;
 mod pest_dates;
+mod pest_label;
 mod pest_nights;
 mod pest_numbers;
 mod pest_repeats;
@@ -32,6 +33,7 @@ mod pest_state;
 mod pest_words;
 mod plant_details;
 mod plants;
+mod rest;
 mod round;
 mod route;
 mod season;
@@ -43,11 +45,13 @@ mod wilting;
 mod words;
 mod yesterday;
 
-use leptos_dom::helpers::{document, request_animation_frame, window};
+use std::time::Duration;
+
+use leptos_dom::helpers::{document, request_animation_frame, set_timeout, window};
 
 use app::App;
 use parts::{
-    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, link_button, on_window, skip_link, tabs,
+    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, link_button, live, on_window, skip_link, tabs,
     take_over,
 };
 use route::Route;
@@ -76,13 +80,20 @@ pub fn mount() {
     name_page(app);
     take_over(&page);
     app.shows(page);
+    // Not before the answer is painted.
+    request_animation_frame(move || set_timeout(move || rest::fetch(app), Duration::ZERO));
+    on_window("online", move |_| rest::fetch(app));
     on_window("hashchange", move |_| {
+        rest::fetch(app);
         if app.turn_to(current_route()) {
             name_page(app);
             request_animation_frame(go_to_place);
         }
     });
-    on_window("focus", move |_| app.look_at_clock());
+    on_window("focus", move |_| {
+        app.look_at_clock();
+        rest::fetch(app);
+    });
     // From another tab. What it says is looked up where it is kept, for there may be later news by now.
     on_window("storage", move |_| app.take_in());
     on_window("focusout", move |_| app.let_go());
@@ -99,18 +110,26 @@ fn page(app: App) -> Element {
         words: route.name(),
         drawing,
     });
-    let screen = element("main").set("id", "main").fill_for(
-        move || app.look().route.name().to_owned(),
-        move || match app.look().route {
-            Route::MorningWater => morning_water::morning_water(app),
-            Route::FeedMix => feed_mix::feed_mix(app),
-            Route::PestRepeats => pest_repeats::pest_repeats(app),
-            Route::Notebook => notebook_sheet::notebook_sheet(app),
+    let comes = live(move || app.look().rest.is_none());
+    let screen = element("main").set("id", "main").set_when("aria-busy", "true", comes).fill_for(
+        move || {
+            let route = app.look().route;
+            // Morning water goes on where it is when the rest comes.
+            let stand = if route == Route::MorningWater { "" } else { rest::stand(app) };
+            route.name().to_owned() + stand
+        },
+        move || {
+            let route = app.look().route;
+            match route {
+                Route::MorningWater => morning_water::morning_water(app),
+                Route::FeedMix => rest::filled(app, |rest| rest.feed_mix),
+                Route::PestRepeats => rest::filled(app, |rest| rest.pest_repeats),
+                Route::Notebook => rest::filled(app, |rest| rest.notebook_sheet),
+            }
         },
     );
     let said = announcer(parts::words(move || spoken(app)));
-    let said_of_feed = announcer(app.words(feed_mix::spoken));
-    element("div").class("page").follow(said).follow(said_of_feed).children([
+    element("div").class("page").follow(said).children([
         skip_link(),
         strip(app),
         tabs(links.to_vec(), &app.live(|model| model.route.fragment())),

@@ -3,6 +3,7 @@
 use super::answers::{GroupAnswer, Shown, answers};
 use super::feed_answers::{FeedAnswer, assumed_each};
 use super::pest_state::PestState;
+use super::rest::Rest;
 use super::route::Route;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
@@ -45,6 +46,10 @@ pub struct Model {
     pub trouble: Option<OpenError>,
     /// Whether the last attempt to keep the notebook failed.
     pub not_kept: bool,
+    /// The rest of the program, once it is here.
+    pub rest: Option<&'static Rest>,
+    /// Whether it was asked for in vain.
+    pub rest_is_missing: bool,
     /// Pest repeats.
     pub pests: PestState,
     /// This morning's answers, one for each group; worked out anew after every change.
@@ -74,6 +79,8 @@ impl Model {
             removed: None,
             trouble: start.trouble,
             not_kept: start.refused,
+            rest: None,
+            rest_is_missing: false,
             pests: PestState::begun(),
             answers: Vec::new(),
             feed: FeedAnswer::default(),
@@ -347,11 +354,8 @@ impl Model {
     pub fn work_out(&mut self) {
         let before = std::mem::take(&mut self.answers);
         self.answers = answers(&self.notebook, self.today, before);
-        if self.route == Route::FeedMix {
-            let water = self.answers.get(self.selected).and_then(|answer| answer.shown.as_ref());
-            let group = self.notebook.groups.get(self.selected);
-            self.feed.work_out(&self.notebook, group, water, self.today);
+        if let Some(rest) = self.rest {
+            (rest.work_out)(self);
         }
-        self.work_out_pests();
     }
 }

@@ -9,6 +9,7 @@ use super::missed::missed;
 use super::model::Model;
 use super::parts::{AdviceLine, Element, Section, WorkingLine, advice, element, words};
 use super::plants::my_plants;
+use super::rest::follows;
 use super::round::today;
 use super::show_working::{show_working, steps_of};
 use super::water_plate::{foot, plate};
@@ -26,6 +27,10 @@ pub fn morning_water(app: App) -> Vec<Element> {
         .class("note assumed-line")
         .set("id", "assumed")
         .text(words(move || assumed(app)));
+    let under = element("div").fill_for(
+        move || app.look().rest.is_some().to_string(),
+        move || app.look().rest.map(|rest| (rest.desk)(app)).unwrap_or_default(),
+    );
     let desk = element("div").class("desk").children([
         plate(app),
         foot(app),
@@ -34,12 +39,20 @@ pub fn morning_water(app: App) -> Vec<Element> {
         missed(app),
         watered(app),
         assumed,
-        fine_tune(app),
-        measured(app),
-        wilting(app),
+        under,
     ]);
+    vec![desk, follows(app, |rest| rest.leaves).class("leaves")]
+}
+
+/// What stands under the answer.
+pub fn desk(app: App) -> Vec<Element> {
+    vec![fine_tune(app), measured(app), wilting(app)]
+}
+
+/// What stands beside or under the desk.
+pub fn leaves(app: App) -> Vec<Element> {
     let whose = app.words(|model| model.group().map(words::group_name).unwrap_or_default() + ", step by step");
-    let leaves = element("div").class("leaves").children([
+    vec![
         today(app),
         what_follows(app),
         butt(app),
@@ -48,8 +61,7 @@ pub fn morning_water(app: App) -> Vec<Element> {
         away(app),
         show_working(app, "working", whose, app.live(steps)),
         with_care(),
-    ]);
-    vec![desk, leaves]
+    ]
 }
 
 /// What the answer rests on that nobody entered, or why it is an earlier one.

@@ -3,11 +3,11 @@
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, RepeatsStrip, Section, StripDay, act, button, element, link_button};
-use super::pest_repeats::{day, focus_soon, told};
-use super::pest_words::{control_words, pest_words};
+use super::pest_repeats::{day, focus_soon, is_used_next, told};
+use super::pest_words::{done_words, pest_words};
 use crate::almanac::CivilDay;
-use crate::browser::{save_calendar, utc_stamp};
-use crate::notebook::Coded;
+use crate::browser::{hand_over_calendar, utc_stamp};
+use crate::notebook::{Coded, PestRecord};
 use crate::pest::{CalendarEntry, LikelyDay, Outline, Pest, Standing, Visit, calendar_file};
 
 /// Weeks that the strip shows at most.
@@ -43,7 +43,12 @@ pub fn strip(app: App) -> Element {
                 Some(Standing::Done) => ("done", "done"),
                 Some(Standing::Skipped) => ("out", "left out"),
                 Some(Standing::Ahead) if Some(day) == next => ("next", "next"),
-                Some(Standing::Ahead) => ("plan", if Some(day) == final_day { "last" } else { "" }),
+                Some(Standing::Ahead) => {
+                    // Between sprays, what is done by hand is told apart.
+                    let by_hand = outline.control.needs_label() && visit.is_some_and(|visit| visit.control.is_by_hand());
+                    let word = if by_hand { "hand" } else { "" };
+                    ("plan", if Some(day) == final_day { "last" } else { word })
+                }
                 None if day == today => ("today", "today"),
                 None if day < first => ("out", ""),
                 None => ("", if Some(day) == picking { "pick" } else { "" }),
@@ -78,7 +83,7 @@ pub fn calendar_button(app: App) -> Element {
             let entries = entries(&model, outline);
             let file = calendar_file(&entries, &utc_stamp(), model.programme().sent);
             // A browser that refuses shows so itself.
-            let _ = save_calendar("first-truss-pests.ics", &file);
+            let _ = hand_over_calendar("first-truss-pests.ics", &file);
         }
     });
     element("div")
@@ -105,9 +110,14 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
     let label = "Look again first. Label and local rules win over this date.";
     for (number, visit) in (1..).zip(&outline.visits) {
         if visit.standing == Standing::Ahead {
-            let words = control_words(visit.control, programme.pest);
             let name = "visit-".to_owned() + &number.to_string();
-            add(&name, visit.day, pest.to_owned() + ": " + words.name, label.to_owned(), true);
+            add(
+                &name,
+                visit.day,
+                pest.to_owned() + ": " + &done_words(programme, visit.control, visit.product),
+                label.to_owned(),
+                true,
+            );
         }
     }
     if let Some(picking) = outline.pick_after_last {
@@ -124,12 +134,12 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
 /// All dates as a list, with what may be taken back.
 pub fn dates(app: App) -> Element {
     let list = told(app, |app, model, outline| {
-        let pest = model.programme().pest;
+        let programme = model.programme();
         let next = outline.next().map(|visit| visit.day);
         let last = outline.last().map(|visit| visit.day);
-        let lines = outline.visits.iter().map(|visit| line(app, pest, visit, next, last));
+        let lines = outline.visits.iter().map(|visit| line(app, programme, visit, next, last));
         let mut shown = vec![element("ol").class("dates").children(lines)];
-        let facts = facts(pest, outline);
+        let facts = facts(programme.pest, outline);
         if !facts.is_empty() {
             shown.push(element("dl").class("facts").children(facts));
         }
@@ -144,7 +154,7 @@ pub fn dates(app: App) -> Element {
     .view()
 }
 
-fn line(app: App, pest: Pest, visit: &Visit, next: Option<CivilDay>, last: Option<CivilDay>) -> Element {
+fn line(app: App, programme: &PestRecord, visit: &Visit, next: Option<CivilDay>, last: Option<CivilDay>) -> Element {
     let (class, word) = match visit.standing {
         Standing::Done => ("dot done", "done"),
         Standing::Skipped => ("dot", "left out"),
@@ -152,7 +162,7 @@ fn line(app: App, pest: Pest, visit: &Visit, next: Option<CivilDay>, last: Optio
         Standing::Ahead if Some(visit.day) == last => ("dot plan", "last"),
         Standing::Ahead => ("dot plan", "planned"),
     };
-    let name = element("small").text(control_words(visit.control, pest).name);
+    let name = element("small").text(done_words(programme, visit.control, visit.product));
     let date = element("time").set("datetime", visit.day.to_string()).text(visit.day.spoken());
     let end = element("span").child(element("b").text(word));
     let noted = visit.day;
@@ -208,7 +218,7 @@ fn facts(pest: Pest, outline: &Outline) -> Vec<Element> {
             .pick_now
             .map(|now| element("span").text("after what was used so far: ").child(day("answer-pick", now)));
         // The foot shows the same day while nothing more is to come.
-        let now = now.filter(|_| outline.pick_after_next.is_some());
+        let now = now.filter(|_| outline.pick_after_next.is_some() && is_used_next(outline));
         facts.push(fact(
             "After the last use the label lets you pick from",
             day("answer-pick-last", picking),

@@ -52,7 +52,7 @@ pub fn slugs(app: App) -> Element {
             + wet
             + ". Round with a torch one to three hours after sunset, tonight to "
             + &last_patrol(model.today).spoken()
-            + ", then on damp nights.";
+            + ", then on damp nights. Beer traps and citrus shells beside; bait by its label alone.";
         vec![
             element("div").class("slugs").set("aria-hidden", "true").children(pictures),
             element("h3").text(word).text(": ").child(figure),
@@ -79,7 +79,9 @@ pub fn blight(app: App) -> Element {
             .into_iter()
             .filter_map(|day| {
                 let noted = model.notebook.day(day).and_then(|page| page.weather);
-                let told = noted.unwrap_or_else(|| model.notebook.morning.yesterday());
+                // Yesterday's weather stands on this morning's page until the day turns.
+                let morning = (day == model.today.yesterday()).then(|| model.notebook.morning.yesterday());
+                let told = noted.or(morning)?;
                 Some(BlightNight {
                     coolest: told.coolest?,
                     damp_hours: if told.humidity_percent? >= ALL_NIGHT_DAMP { 8.0 } else { 0.0 },

@@ -2,15 +2,15 @@
 
 use std::time::Duration;
 
-use leptos_dom::helpers::set_timeout;
+use leptos_dom::helpers::{document, set_timeout};
 
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
-use super::parts::{AdviceLine, Element, LifeCurve, More, Section, Table, act, advice, button, element};
+use super::parts::{AdviceLine, Element, LifeCurve, More, Section, Table, act, advice, button, element, focus_on};
 use super::pest_repeats::{day, told};
-use crate::notebook::Field;
-use crate::pest::{Back, Candidate, Count, Curve, Extent, Outcome, Outline, Pest, Standing, outcome};
+use crate::notebook::{Coded, Field};
+use crate::pest::{Back, BestPlan, Candidate, Count, Curve, Extent, Outcome, Outline, Pest, Standing, outcome};
 use crate::quantity::decimal;
 
 /// Days between two rows of the table.
@@ -22,6 +22,9 @@ const LEVELS: [(&str, u8, &str); 3] = [
     ("1", 1, "a tenth of today's"),
 ];
 
+/// What is said while dates are tried.
+const TRYING: &str = "Trying dates …";
+
 /// A share in per cent, of at most two figures: no more is known.
 fn percent(share: f64) -> String {
     let percent = share * 100.0;
@@ -32,11 +35,28 @@ fn percent(share: f64) -> String {
     decimal((percent / unit).round() * unit, 0) + " %"
 }
 
+/// When there are as many again as on the first day.
+fn back_words(id: &'static str, back: Back) -> Element {
+    let line = element("p").class("mt");
+    match back {
+        Back::On(back) => line
+            .text("Back to the numbers of the first day about ")
+            .child(day(id, back))
+            .text("."),
+        Back::NeverFewer => line
+            .text("This alone only slows them: there are soon more than on the first day. Add something that reaches the scales and eggs."),
+        Back::NotWithin => line.text("Within four months they do not come back to the numbers of the first day."),
+    }
+}
+
 /// The curve by life stage, and its table.
 pub fn numbers(app: App) -> Element {
     told(app, |app, model, outline| {
         let Some(curve) = &outline.curve else {
-            return Vec::new();
+            // A plan without numbers says so.
+            let unknown = outline.next().filter(|_| outline.visits.len() > 1);
+            let words = "How fast the numbers come back is not known for this: count, and go on while there are any.";
+            return unknown.map(|_| element("p").class("sec").text(words)).into_iter().collect();
         };
         let chart = chart(model, outline, curve);
         let assumed = if curve.assumed {
@@ -44,19 +64,7 @@ pub fn numbers(app: App) -> Element {
         } else {
             "What each treatment kills is from a laboratory, four fifths reached at home. The shape of it, not a count."
         };
-        let back = match outline.back {
-            Some(Back::On(back)) => element("p")
-                .class("mt")
-                .text("Back to the numbers of the first day about ")
-                .child(day("answer-back", back))
-                .text("."),
-            Some(Back::NeverFewer) => element("p").class("mt").text(
-                "This alone only slows them: there are soon more than on the first day. Add something that reaches the scales and eggs.",
-            ),
-            _ => element("p")
-                .class("mt")
-                .text("Within four months they do not come back to the numbers of the first day."),
-        };
+        let back = back_words("answer-back", outline.back.unwrap_or(Back::NotWithin));
         let table = More {
             id: "numbers-table",
             summary: "Show as a table".into(),
@@ -140,11 +148,11 @@ fn rows(outline: &Outline, curve: &Curve) -> Vec<Vec<String>> {
 pub fn best_plan(app: App) -> Element {
     let key = move || {
         let model = app.look();
-        model.pests.version.to_string() + if model.can_search() { "" } else { "no" }
+        model.pests.version.to_string() + "/" + &model.pests.search_version.to_string()
     };
     element("div").fill_for(key, move || {
         let model = app.look();
-        if !model.can_search() {
+        if !model.pests.can_search {
             return Vec::new();
         }
         let level = choice(
@@ -156,26 +164,32 @@ pub fn best_plan(app: App) -> Element {
             |model, word| {
                 if let Some((_, tenths, _)) = LEVELS.iter().find(|(other, ..)| *other == word) {
                     model.pests.tenths = *tenths;
+                    model.pests.is_searching = false;
                     model.pests.found = None;
-                    model.pests.version = model.pests.version.wrapping_add(1);
+                    model.pests.search_version = model.pests.search_version.wrapping_add(1);
                 }
             },
         );
         let mut children = element("div").child(element("div").class("steps").child(level));
-        if model.pests.search.is_some() {
-            children = children.child(element("p").class("note mt").set("role", "status").text("Trying dates …"));
-        } else if let Some(found) = &model.pests.found {
-            children = children.children(told_plan(app, found, &model));
+        if model.pests.is_searching {
+            children = children.child(element("p").class("note mt").set("role", "status").text(TRYING));
+        } else if let Some((found, back)) = &model.pests.found {
+            children = children.children(told_plan(app, found, *back, &model));
         } else {
+            // Nothing is drawn anew for the first word: the page has to hear the next tap at once.
+            let status = element("p").class("note mt").set("role", "status");
+            let said = status.node().clone();
             let search = act(move |()| {
-                app.show(Model::begin_search);
-                search_on(app);
+                if !app.look().pests.is_searching {
+                    said.set_text_content(Some(TRYING));
+                    app.quietly(Model::begin_search);
+                    search_on(app);
+                }
             });
-            children = children.child(
-                element("div")
-                    .class("press")
-                    .child(button("Find the fewest treatments".into(), search)),
-            );
+            let press = element("div").class("press");
+            children = children
+                .child(press.child(button("Find the fewest treatments".into(), search)))
+                .child(status);
         }
         let section = Section {
             id: "best-plan",
@@ -195,13 +209,24 @@ fn search_on(app: App) {
         if is_going_on {
             search_on(app);
         } else {
-            app.refresh();
+            set_timeout(move || app.refresh(), Duration::ZERO);
+            set_timeout(keep_focus, AFTER_REFRESH);
         }
     };
     set_timeout(more, Duration::ZERO);
 }
 
-fn told_plan(app: App, found: &crate::pest::BestPlan, model: &Model) -> Vec<Element> {
+/// Time for the plan to be drawn before the focus is given to it.
+const AFTER_REFRESH: Duration = Duration::from_millis(100);
+
+/// The button that was pressed has gone, and the focus with it, unless the grower went on elsewhere.
+fn keep_focus() {
+    if document().active_element().is_none_or(|element| element.tag_name() == "BODY") {
+        focus_on("#best-plan .press button");
+    }
+}
+
+fn told_plan(app: App, found: &BestPlan, back: Option<Back>, model: &Model) -> Vec<Element> {
     let times = |candidate: &Candidate| {
         let count = candidate.days.len();
         count.to_string()
@@ -225,6 +250,16 @@ fn told_plan(app: App, found: &crate::pest::BestPlan, model: &Model) -> Vec<Elem
     let day_of = move |number: usize| today.days_later(i32::try_from(number).unwrap_or(0));
     let days: Vec<String> = best.days.iter().map(|number| day_of(*number).spoken()).collect();
     shown.push(element("p").text(days.join(", ")));
+    if let Some(back) = back {
+        shown.push(back_words("answer-fewest-back", back));
+    }
+    if model.programme().products.iter().filter(|product| product.is_used).count() > 1 {
+        shown.push(
+            element("p")
+                .class("note")
+                .text("With what is repeated alone; the others take no turn in it."),
+        );
+    }
     for (words, other) in [("One fewer: ", &found.one_fewer), ("One more: ", &found.one_more)] {
         if let Some(other) = other {
             shown.push(element("p").class("note").text(words.to_owned() + &times(other) + "."));
@@ -251,30 +286,44 @@ pub fn did_it_work(app: App) -> Element {
         outline.is_some_and(|outline| outline.curve.is_some() && outline.done() > 0)
     };
     element("div").fill_for(
-        move || present().to_string(),
+        move || {
+            if present() {
+                app.look().programme().pest.code().to_owned()
+            } else {
+                String::new()
+            }
+        },
         move || {
             if !present() {
                 return Vec::new();
             }
             let note = act(move |()| {
                 app.change(|model| {
-                    let (today, seen) = (model.today, model.pests.count.value());
-                    model.programme_mut().count(today, seen);
+                    let (today, seen, on_card) = (model.today, model.pests.count.value(), model.counts_on_card());
+                    model.programme_mut().count(today, seen, on_card);
                 });
             });
             let said = told(app, |_, model, outline| {
                 let counts = &model.programme().counts;
                 let mut shown = Vec::new();
                 for count in counts {
-                    let words = count.day.spoken() + ": " + &decimal(count.seen, 0);
+                    let on = if count.on_card { " on the card" } else { " on the leaves" };
+                    let words = count.day.spoken() + ": " + &decimal(count.seen, 0) + on;
                     shown.push(element("p").text(words));
                 }
                 shown.extend(judged(model, outline).map(|line| advice(super::parts::Live::fixed(vec![line]))));
                 shown
             });
             let children = element("div")
-                .child(element("p").text("Count on one card, or on the same ten leaves, each week before treating."))
-                .child(element("div").class("steps mt").child(number(app, Field::PestCount, "")))
+                .child(
+                    element("p").text("Count on one card, or on the same ten leaves, each week before treating. A card alone is enough."),
+                )
+                .child(
+                    element("div")
+                        .class("steps mt")
+                        .children(counted_on(app))
+                        .child(number(app, Field::PestCount, "")),
+                )
                 .child(element("div").class("press").child(button("Note this count".into(), note)))
                 .child(said);
             let section = Section {
@@ -288,6 +337,20 @@ pub fn did_it_work(app: App) -> Element {
     )
 }
 
+/// Where they are counted, for a pest that flies to cards.
+fn counted_on(app: App) -> Option<Element> {
+    (app.look().programme().pest == Pest::Whitefly).then(|| {
+        choice(
+            app,
+            "count-on",
+            "Counted",
+            vec![("leaves", "on ten leaves".to_owned()), ("card", "on a sticky card".to_owned())],
+            |model| (if model.counts_on_card() { "card" } else { "leaves" }).to_owned(),
+            |model, word| model.pests.on_card = Some(word == "card"),
+        )
+    })
+}
+
 fn judged(model: &Model, outline: &Outline) -> Option<AdviceLine> {
     let counts: Vec<Count> = model
         .programme()
@@ -297,7 +360,7 @@ fn judged(model: &Model, outline: &Outline) -> Option<AdviceLine> {
             Some(Count {
                 day: usize::try_from(count.day.days_since(outline.start)).ok()?,
                 seen: count.seen,
-                adults_only: false,
+                adults_only: count.on_card,
             })
         })
         .collect();

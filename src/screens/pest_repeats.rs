@@ -1,6 +1,8 @@
 //! Pest repeats: when must I treat again, and when does the label let me pick?
 
-use leptos_dom::helpers::request_animation_frame;
+use std::{cell::Cell, rc::Rc, time::Duration};
+
+use leptos_dom::helpers::{request_animation_frame, set_timeout};
 
 use super::app::App;
 use super::model::Model;
@@ -8,10 +10,11 @@ use super::parts::{
     Element, Live, Plate, Section, WorkingLine, act, advice, chief_button, drawing, element, focus_on, link_button, undo_row,
 };
 use super::pest_dates::{calendar_button, dates, strip};
+use super::pest_label::label;
 use super::pest_nights::{blight, slugs};
 use super::pest_numbers::{best_plan, did_it_work, numbers};
-use super::pest_setup::{label, programmes, warmth, what_is_done, which_pest};
-use super::pest_words::{conflict_words, control_words, minded, pest_words, shut_words};
+use super::pest_setup::{programmes, warmth, what_is_done, which_pest};
+use super::pest_words::{conflict_words, control_words, minded, pest_words, product_name, shut_words};
 use super::show_working::{show_working, steps_of};
 use crate::almanac::CivilDay;
 use crate::pest::{Outline, Pest};
@@ -25,23 +28,49 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
         strip(app),
         press(app),
         calendar_button(app),
-        which_pest(app),
     ]);
-    let leaves = element("div").class("leaves").children([
-        programmes(app),
-        what_is_done(app),
-        label(app),
-        dates(app),
-        numbers(app),
-        best_plan(app),
-        did_it_work(app),
-        slugs(app),
-        blight(app),
-        take_care(app),
-        warmth(app),
-        show_working(app, "pest-working", "".into(), app.live(steps)),
-    ]);
+    // The rest follows below it, part by part: so the answer stands there at once, and a tap is heard between any two.
+    let built = Rc::new(Cell::new(0));
+    let mut parts = PARTS.iter().zip(1..).map(|(part, number)| {
+        let here = Rc::clone(&built);
+        let is_due = move || here.get() >= number;
+        let due = is_due.clone();
+        element("div")
+            .class("part")
+            .fill_for(move || is_due().to_string(), move || if due() { part(app) } else { Vec::new() })
+    });
+    // An address may lead to its place before it is built.
+    let pests = parts.next().map(|part| part.set("id", "which-pest"));
+    let desk = desk.children(pests);
+    let leaves = element("div").class("leaves").children(parts);
+    build_on(app, built);
     vec![desk, leaves]
+}
+
+/// What stands below the answer, in parts that are each quickly built; the first still beside it.
+const PARTS: [fn(App) -> Vec<Element>; 5] = [
+    which_pest,
+    |app| vec![programmes(app), what_is_done(app)],
+    |app| vec![label(app), dates(app)],
+    |app| vec![numbers(app), best_plan(app), did_it_work(app)],
+    |app| {
+        let working = show_working(app, "pest-working", "".into(), app.live(steps));
+        vec![slugs(app), blight(app), take_care(app), warmth(app), working]
+    },
+];
+
+/// Builds the next part once what stands there is painted.
+fn build_on(app: App, built: Rc<Cell<usize>>) {
+    request_animation_frame(move || {
+        let next = move || {
+            built.set(built.get() + 1);
+            app.refresh();
+            if built.get() < PARTS.len() {
+                build_on(app, built);
+            }
+        };
+        set_timeout(next, Duration::ZERO);
+    });
 }
 
 /// What is made anew whenever the answer has changed. Nothing in it takes typing.
@@ -69,7 +98,10 @@ fn plate(app: App) -> Element {
     Plate {
         question: app.words(|model| {
             let programme = model.programme();
-            let control = model.pests.outline.as_ref().map_or(programme.control(), |outline| outline.control);
+            let outline = model.pests.outline.as_ref();
+            let control = outline.map_or(programme.control(), |outline| {
+                outline.next().map_or(outline.control, |next| next.control)
+            });
             control_words(control, programme.pest).question.to_owned()
         }),
         link: "Which pest".into(),
@@ -128,6 +160,8 @@ fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
         "No programme: squash each mine, or take the leaf off."
     } else if outline.hides {
         "No more this year: mites hide for the winter. Clean up."
+    } else if outline.control.is_living() && outline.done() == 0 {
+        "Not yet: too cool or too warm for them, or ask the last spray's label."
     } else {
         "Nothing due. Look again in a week."
     }
@@ -161,11 +195,11 @@ fn foot(app: App) -> Element {
         let needs_label = model.programme().control().needs_label();
         let rest = element("span").class("rest");
         let rest = match (outline.pick_now, outline.pick_after_next) {
-            (_, Some(next)) => rest
+            (now, Some(next)) if now.is_none() || is_used_next(outline) => rest
                 .text("once used, the label lets you pick from")
                 .child(element("br"))
                 .child(element("b").child(day("answer-pick-next", next))),
-            (Some(now), None) => rest
+            (Some(now), _) => rest
                 .text("the label lets you pick from")
                 .child(element("br"))
                 .child(element("b").child(day("answer-pick", now))),
@@ -175,6 +209,11 @@ fn foot(app: App) -> Element {
         vec![element("div").class("foot").child(pips).child(count).child(rest)]
     });
     filled.class("foot-place")
+}
+
+/// Whether the next visit is with a product: then the foot tells from when one may pick after it.
+pub fn is_used_next(outline: &Outline) -> bool {
+    outline.next().is_some_and(|next| next.control.needs_label())
 }
 
 /// What comes before all dates: that the label wins, and why it gives none.
@@ -224,7 +263,9 @@ fn press(app: App) -> Element {
         if outline.next().is_none() && outline.done() == 0 {
             return Vec::new();
         }
-        let control = outline.control;
+        let next = outline.next();
+        let main = model.programme().main().map_or(0, |product| product.number);
+        let (control, product) = next.map_or((outline.control, main), |next| (next.control, next.product));
         let note = move |is_done: bool| {
             act(move |()| {
                 app.change(move |model| {
@@ -232,7 +273,7 @@ fn press(app: App) -> Element {
                         Some(next) if !is_done => next.day,
                         _ => model.today,
                     };
-                    model.programme_mut().note(day, control, is_done);
+                    model.programme_mut().note(day, control, product, is_done);
                 });
                 focus_soon();
             })
@@ -254,7 +295,12 @@ pub fn focus_soon() {
 fn take_care(app: App) -> Element {
     let lines = app.live(|model| {
         let conflicts = model.pests.outline.iter().flat_map(|outline| &outline.conflicts);
-        let conflicts = conflicts.map(|conflict| conflict_words(*conflict));
+        let programme = model.programme();
+        let several = programme.products.len() > 1;
+        let conflicts = conflicts.map(|(number, conflict)| {
+            let product = if several { product_name(programme, *number) } else { String::new() };
+            conflict_words(*conflict, &product)
+        });
         conflicts.chain(model.pests.advice.iter().map(|advice| minded(*advice))).collect()
     });
     let last = "Label and local rules win over every date here. A guide, not a promise: look again before each treatment.";

@@ -1,25 +1,25 @@
-//! Which pest, what is done about it, what the label says, and how warm it is.
+//! Which pest, what is done about it, and how warm it is.
 
 use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
 use super::fields::{choice, number, tick};
+use super::model::Model;
 use super::parts::{
-    AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, Section, TextField, act, advice, element, focus_on,
-    link_button, undo_row,
+    AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, Section, act, advice, element, focus_on, link_button,
+    undo_row,
 };
 use super::pest_repeats::told;
-use super::pest_words::{control_words, pest_words, sure_by};
-use crate::almanac::CivilDay;
+use super::pest_words::{control_words, done_words, pest_words, sure_by};
 use crate::notebook::{Coded, Field, PestRecord};
-use crate::pest::{Control, Extent, Pest, Told};
+use crate::pest::{Control, Extent, Pest};
 use crate::quantity::decimal;
 
 /// Days back on which something can be noted as done.
 const DAYS_BACK: i32 = 42;
 
 /// The pests, with how to be sure of the one that is chosen.
-pub fn which_pest(app: App) -> Element {
+pub fn which_pest(app: App) -> Vec<Element> {
     let keys = Keys {
         legend: "Which pest",
         aside: "".into(),
@@ -40,6 +40,7 @@ pub fn which_pest(app: App) -> Element {
         on_choose: app.act(|model, code: String| {
             if let Some(pest) = Pest::from_code(&code) {
                 model.programme_mut().turn_to_pest(pest);
+                model.pests.product = 0;
             }
         }),
     };
@@ -51,7 +52,7 @@ pub fn which_pest(app: App) -> Element {
             words: pest_words(pest).sign.to_owned(),
         }]
     }));
-    element("div").set("id", "which-pest").child(keys.view()).child(sure)
+    vec![keys.view(), sure]
 }
 
 /// The programmes, when there are several, and a way to begin another.
@@ -75,20 +76,20 @@ pub fn programmes(app: App) -> Element {
                         .collect()
                 }),
                 selected: app.words(|model| model.pests.selected.to_string()),
-                on_choose: app.act(|model, place: String| model.pests.selected = place.parse().unwrap_or_default()),
+                on_choose: app.act(|model, place: String| {
+                    model.pests.selected = place.parse().unwrap_or_default();
+                    model.pests.product = 0;
+                }),
                 after: element("span"),
             };
             vec![labels.view()]
         },
     );
-    let add = link_button(
-        "Another pest as well".into(),
-        act(move |()| app.change(super::model::Model::begin_programme)),
-    );
+    let add = link_button("Another pest as well".into(), act(move |()| app.change(Model::begin_programme)));
     let end = link_button(
         "End this programme".into(),
         act(move |()| {
-            app.change(super::model::Model::end_programme);
+            app.change(Model::end_programme);
             request_animation_frame(|| focus_on("#ended button"));
         }),
     );
@@ -108,7 +109,7 @@ fn ended(app: App) -> Element {
             return Vec::new();
         }
         let undo = act(move |()| {
-            app.change(super::model::Model::restore_programme);
+            app.change(Model::restore_programme);
             request_animation_frame(|| focus_on("#end-programme"));
         });
         vec![undo_row(
@@ -125,6 +126,23 @@ fn name(programme: &PestRecord) -> String {
     let since = begun.map(|day| ", ".to_owned() + &day.spoken()).unwrap_or_default();
     pest_words(programme.pest).name.to_owned() + &since
 }
+
+/// What can be done beside what is repeated: the name of its box, and what is assumed of it.
+const BESIDE: [(&str, Control, &str); 5] = [
+    ("beside-vacuum", Control::Vacuum, "on days between the sprays"),
+    ("beside-water-jet", Control::WaterJet, "on days between the sprays"),
+    ("beside-hand-picking", Control::HandPicking, "on days between the sprays"),
+    (
+        "beside-sticky-cards",
+        Control::StickyCards,
+        "adults only; assumed three of ten a week",
+    ),
+    (
+        "beside-parasitoid",
+        Control::Parasitoid,
+        "assumed three scales of ten a week, after three weeks",
+    ),
+];
 
 /// What is repeated, what is done beside it, and how far it goes.
 pub fn what_is_done(app: App) -> Element {
@@ -149,18 +167,21 @@ pub fn what_is_done(app: App) -> Element {
             selected: app.live(|model| Some(model.programme().control().code().to_owned())),
             assumed: Live::fixed(None),
             on_choose: app.act(|model, code: String| {
-                let programme = model.programme_mut();
-                programme.control = Control::from_code(&code);
-                programme.planned.clear();
-                programme.extent = Extent::default();
+                if let Some(control) = Control::from_code(&code) {
+                    model.programme_mut().choose(control);
+                    model.pests.product = 0;
+                }
             }),
         };
         let mut shown = vec![repeated.view()];
-        for control in pest.controls().iter().copied().filter(|control| control.works_all_week()) {
-            let (beside, hint) = match control {
-                Control::StickyCards => ("beside-sticky-cards", "adults only; assumed three of ten a week"),
-                _ => ("beside-parasitoid", "assumed three scales of ten a week, after three weeks"),
-            };
+        // Beside what is only done by hand, laid or brought in there is no room for more.
+        if pest.controls().iter().any(|control| control.is_sprayed()) {
+            shown.push(element("p").class("lab mt").text("Beside it"));
+        }
+        for (beside, control, hint) in BESIDE {
+            if shown.len() < 2 || !pest.controls().contains(&control) {
+                continue;
+            }
             shown.push(tick(
                 app,
                 beside,
@@ -195,16 +216,21 @@ pub fn what_is_done(app: App) -> Element {
         },
     );
     let living = told(app, |_, model, _| {
-        let programme = model.programme();
-        if !programme.control().is_living() {
+        let Some(coming) = model.pests.outline.as_ref().and_then(|outline| outline.introduction.as_ref()) else {
             return Vec::new();
-        }
+        };
+        let where_they_go = match model.programme().control() {
+            Control::Nematodes => "The soil is at about ",
+            _ => "The coming week has a mean of about ",
+        };
+        let now = where_they_go.to_owned() + &decimal(coming.mean, 0) + " °C.";
         let line = element("p").class("mt");
-        vec![match model.pests.introduced {
+        vec![match coming.day {
             Some(day) => line
                 .text("Warm enough for them from ")
                 .child(super::pest_repeats::day("answer-introduce", day))
-                .text(", by what is usual or read."),
+                .text(", by what is usual or read. ")
+                .text(now),
             None => line.text("Not warm enough for them, or too warm, in the months that can be seen; or ask the last spray's label."),
         }]
     });
@@ -212,34 +238,58 @@ pub fn what_is_done(app: App) -> Element {
         id: "what-is-done",
         heading: "What you do".into(),
         aside: "".into(),
-        children: element("div").children([keys, element("div").class("steps").child(extent).child(earlier(app)), living]),
+        children: element("div").children([keys, element("div").class("steps").child(extent), earlier(app), living]),
     }
     .view()
 }
 
-/// Notes what was done on an earlier day.
+/// Notes what was done today or on an earlier day, and with what.
 fn earlier(app: App) -> Element {
-    let today = app.look().today;
-    let mut entries = vec![("", "choose the day".to_owned())];
-    entries.extend(BACK.iter().map(|(word, days)| (*word, today.days_later(-days).spoken())));
-    choice(
-        app,
-        "done-earlier",
-        "Done on an earlier day",
-        entries,
-        |_| String::new(),
-        |model, word| {
-            let Some((_, days)) = BACK.iter().find(|(other, _)| *other == word) else {
-                return;
-            };
-            let (day, control) = (model.today.days_later(-days), model.programme().control());
-            model.programme_mut().note(day, control, true);
-        },
-    )
+    let key = move || {
+        let model = app.look();
+        let programme = model.programme();
+        let all = model.done_with().into_iter();
+        all.map(|(control, product)| done_words(programme, control, product) + "\n")
+            .collect()
+    };
+    element("div").class("steps").fill_for(key, move || {
+        let model = app.look();
+        let programme = model.programme();
+        let mut days = vec![("", "choose the day".to_owned())];
+        days.extend(BACK.iter().map(|(word, days)| (*word, model.today.days_later(-days).spoken())));
+        let all = model.done_with();
+        let names = all.iter().map(|(control, product)| done_words(programme, *control, *product));
+        let with = PLACES.iter().copied().zip(names).collect();
+        let with = choice(
+            app,
+            "done-with",
+            "With",
+            with,
+            |model| model.pests.done_with.to_string(),
+            |model, place| model.pests.done_with = place.parse().unwrap_or_default(),
+        );
+        let day = choice(
+            app,
+            "done-earlier",
+            "Done on that day",
+            days,
+            |_| String::new(),
+            |model, word| {
+                if let Some((_, days)) = BACK.iter().find(|(other, _)| *other == word) {
+                    model.note_earlier(model.pests.done_with, *days);
+                }
+            },
+        );
+        if all.len() > 1 { vec![with, day] } else { vec![day] }
+    })
 }
+
+/// Places in a short list, as words.
+const PLACES: [&str; 8] = ["0", "1", "2", "3", "4", "5", "6", "7"];
 
 /// Days back by their words in the list.
 const BACK: &[(&str, i32)] = &[
+    ("0", 0),
     ("1", 1),
     ("2", 2),
     ("3", 3),
@@ -265,74 +315,6 @@ const BACK: &[(&str, i32)] = &[
     ("35", 35),
     ("42", DAYS_BACK),
 ];
-
-/// What the label says: empty until it is read.
-pub fn label(app: App) -> Element {
-    let key = move || app.look().programme().control().needs_label().to_string();
-    element("div").fill_for(key, move || {
-        if !app.look().programme().control().needs_label() {
-            return Vec::new();
-        }
-        let questions = [
-            ("names-crop", "Names tomatoes, or edible crops?"),
-            ("names-place", "Names this place: under cover, or outdoors?"),
-            ("for-home", "For home gardens?"),
-        ];
-        let questions = questions.map(|(name, legend)| {
-            let words = ["yes", "no", "not known"];
-            let faces = Told::CODES.iter().zip(words).map(|((value, _), words)| Key {
-                value,
-                words,
-                drawing: "",
-                small: "",
-            });
-            let keys = Keys {
-                legend,
-                aside: "".into(),
-                headed: false,
-                name,
-                faces: faces.collect(),
-                shape: KeyShape::Plain,
-                selected: app.live(move |model| Some(model.programme().told(name).code().to_owned())),
-                assumed: Live::fixed(None),
-                on_choose: app.act(move |model, code: String| {
-                    if let (Some(told), Some(place)) = (Told::from_code(&code), model.programme_mut().told_mut(name)) {
-                        *place = told;
-                    }
-                }),
-            };
-            keys.view()
-        });
-        let numbers = [
-            number(app, Field::LeastDays, "0 where it says that there are none"),
-            number(app, Field::MostUses, ""),
-            number(app, Field::DaysBeforePicking, "without it no picking date"),
-        ];
-        let latest = TextField {
-            name: "latest-use".to_owned(),
-            label: "Last day of use, if it names one".into(),
-            text: app.live(|model| model.programme().latest_use.clone()),
-            assumed: Live::fixed(None),
-            hint: "as 2026-08-31".into(),
-            error: app.live(|model| {
-                let text = &model.programme().latest_use;
-                let wrong = text.parse::<CivilDay>().err().filter(|_| !text.trim().is_empty());
-                wrong.map(|error| error.to_string())
-            }),
-            on_text: app.act(|model, text: String| model.programme_mut().latest_use = text),
-        };
-        let section = Section {
-            id: "label",
-            heading: "From its label".into(),
-            aside: "empty until you read it".into(),
-            children: element("div")
-                .children(questions)
-                .child(element("div").class("steps").children(numbers))
-                .child(latest.view()),
-        };
-        vec![section.view()]
-    })
-}
 
 /// How warm it is: what is usual, and what may be told instead.
 pub fn warmth(app: App) -> Element {

@@ -3,10 +3,14 @@
 use super::model::Model;
 use super::route::Route;
 use crate::almanac::{CivilDay, Thermometer};
-use crate::browser::milliseconds;
-use crate::notebook::{Entry, Field, PestRecord};
-use crate::pest::{Advice, BestPlan, DayReading, GlassOffset, Outline, Search, Warmth, advice, introduction};
+use crate::browser::{elapsed, milliseconds};
+use crate::notebook::{Entry, Field, MOST_PRODUCTS, PestRecord, ProductRecord};
+use crate::pest::{Advice, Back, BestPlan, Control, DayReading, GlassOffset, Outline, Pest, Programme, Search, Warmth, advice};
 use crate::water::Place;
+
+/// Milliseconds after which the search for the best plan lets the page breathe (choice: on a slow phone one more step after them still
+/// leaves less than 50).
+const SLICE: f64 = 20.0;
 
 /// What is looked at on Pest repeats, and its answer.
 #[derive(Default)]
@@ -19,22 +23,32 @@ pub struct PestState {
     blank: PestRecord,
     /// What stands in the field of a count.
     pub count: Entry,
+    /// Whether it was counted on a card, once chosen.
+    pub on_card: Option<bool>,
+    /// The number of the product whose label is looked at; 0 for the one that is repeated.
+    pub product: u8,
+    /// What an earlier day was done with: a place in the list of what there is.
+    pub done_with: usize,
     /// The programme worked out.
     pub outline: Option<Outline>,
     /// What is to be minded.
     pub advice: Vec<Advice>,
     /// Usual mean of the coming week, or what was told, °C.
     pub week_mean: f64,
-    /// When a living control may come in.
-    pub introduced: Option<CivilDay>,
-    /// The search for the best plan, while it goes on.
-    pub search: Option<Search>,
-    /// The best plan, once found, for as long as nothing changes.
-    pub found: Option<BestPlan>,
+    /// Whether there is anything to search a best plan for.
+    pub can_search: bool,
+    /// Whether a best plan is being searched for.
+    pub is_searching: bool,
+    /// The search for it, once begun.
+    search: Option<Box<Search>>,
+    /// The best plan, once found, for as long as nothing changes, with when the numbers would be back.
+    pub found: Option<(BestPlan, Option<Back>)>,
     /// Share of today's numbers that a best plan keeps to, in tenths.
     pub tenths: u8,
     /// Counts how often the answer has changed.
     pub version: u32,
+    /// The same for the search, which changes nothing else on the page.
+    pub search_version: u32,
     /// What was worked out last.
     of: Option<(PestRecord, CivilDay, Vec<DayReading>, bool)>,
 }
@@ -99,6 +113,9 @@ impl Model {
         if field == Field::PestCount {
             return Some(&self.pests.count);
         }
+        if ProductRecord::FIELDS.contains(&field) {
+            return self.product()?.entry(field);
+        }
         self.programme().entry(field)
     }
 
@@ -107,10 +124,83 @@ impl Model {
         if field == Field::PestCount {
             return Some(&mut self.pests.count);
         }
+        if ProductRecord::FIELDS.contains(&field) {
+            return self.product_mut()?.entry_mut(field);
+        }
         if !PestRecord::FIELDS.contains(&field) {
             return None;
         }
         self.programme_mut().entry_mut(field)
+    }
+
+    /// The product whose label is looked at.
+    pub fn product(&self) -> Option<&ProductRecord> {
+        let programme = self.programme();
+        programme.product(self.pests.product).or_else(|| programme.main())
+    }
+
+    /// The same, to change: one that is repeated has a label from the first change on.
+    pub fn product_mut(&mut self) -> Option<&mut ProductRecord> {
+        let looked_at = self.pests.product;
+        let programme = self.programme_mut();
+        let control = programme.control();
+        let main = match programme.main() {
+            Some(main) => main.number,
+            None if control.needs_label() => programme.add_product(control)?,
+            None => 0,
+        };
+        let number = if programme.product(looked_at).is_some() { looked_at } else { main };
+        programme.product_mut(number)
+    }
+
+    /// What an earlier day may have been done with: what is repeated, the products, and what is done by hand; each with the number of
+    /// the product.
+    pub fn done_with(&self) -> Vec<(Control, u8)> {
+        let programme = self.programme();
+        let main = (programme.control(), programme.main().map_or(0, |product| product.number));
+        let products = programme.products.iter().map(|product| (product.control, product.number));
+        let is_full = programme.products.len() >= usize::from(MOST_PRODUCTS);
+        let others = programme.pest.controls().iter().copied().filter(|control| {
+            let is_product = programme.products.iter().any(|product| product.control == *control);
+            control.is_by_hand() || control.needs_label() && !is_product && !is_full
+        });
+        let mut all = vec![main];
+        for other in products.chain(others.map(|control| (control, 0))) {
+            let is_main = other.0 == main.0 && other.1 == 0;
+            if !all.contains(&other) && !is_main {
+                all.push(other);
+            }
+        }
+        all
+    }
+
+    /// Notes what was done so many days ago, with what stands at a place of that list. A product that was not looked at before is one
+    /// from then on, with a label that nobody has read.
+    pub fn note_earlier(&mut self, place: usize, days: i32) {
+        let all = self.done_with();
+        let Some((control, number)) = all.get(place).or_else(|| all.first()).copied() else {
+            return;
+        };
+        let day = self.today.days_later(-days);
+        let programme = self.programme_mut();
+        let number = if control.needs_label() && number == 0 {
+            let added = programme.add_product(control);
+            let is_main = control == programme.control();
+            if let Some(product) = added.and_then(|number| programme.product_mut(number)) {
+                product.is_used = is_main;
+            }
+            added.unwrap_or_default()
+        } else {
+            number
+        };
+        programme.note(day, control, number, true);
+    }
+
+    /// Whether animals are counted on a card: as chosen, else where cards hang.
+    pub fn counts_on_card(&self) -> bool {
+        let programme = self.programme();
+        let hangs = programme.control() == Control::StickyCards || programme.beside.contains(&Control::StickyCards);
+        programme.pest == Pest::Whitefly && self.pests.on_card.unwrap_or(hangs)
     }
 
     /// Whether the plants stand under a cover.
@@ -151,58 +241,70 @@ impl Model {
         if self.pests.of.as_ref() == Some(&of) {
             return;
         }
-        let (record, today, readings, _) = &of;
-        let programme = record.programme(self.notebook.place(), is_covered, readings, *today);
-        let outline = programme.outline(*today);
-        let last_spray = record.deeds.iter().rev().find(|deed| deed.is_done && deed.control.is_sprayed());
-        let last_spray = last_spray.map(|deed| (deed.day, deed.control));
-        let coming = introduction(record.pest, record.control(), &programme.warmth, last_spray, false, *today);
-        let usual = Warmth {
-            readings: &[],
-            ..programme.warmth
-        };
-        let pests = &mut self.pests;
-        pests.advice = advice(&programme, &outline, *today);
-        pests.week_mean = usual.mean_of(*today, 7);
-        pests.introduced = coming.and_then(|coming| coming.day);
-        pests.outline = Some(outline);
-        pests.search = None;
-        pests.found = None;
-        pests.version = pests.version.wrapping_add(1);
-        pests.of = Some(of);
-    }
-
-    /// Begins the search for the best plan.
-    pub fn begin_search(&mut self) {
-        let level = f64::from(self.pests.tenths.max(1)) / 10.0;
-        if let Some((record, today, readings, is_covered)) = &self.pests.of {
-            let programme = record.programme(self.notebook.place(), *is_covered, readings, *today);
-            self.pests.search = programme.aim(*today, level).map(Search::new);
-        }
+        self.pests.of = Some(of);
+        self.of_programme(|pests, programme, today| {
+            let outline = programme.outline(today);
+            let usual = Warmth {
+                readings: &[],
+                ..programme.warmth
+            };
+            pests.advice = advice(programme, &outline, today);
+            pests.week_mean = usual.mean_of(today, 7);
+            pests.outline = Some(outline);
+            pests.is_searching = false;
+            pests.can_search = programme.can_aim();
+        });
+        self.pests.search = None;
         self.pests.found = None;
         self.pests.version = self.pests.version.wrapping_add(1);
     }
 
-    /// Whether there is anything to search.
-    pub fn can_search(&self) -> bool {
-        let Some((record, today, readings, is_covered)) = &self.pests.of else {
-            return false;
-        };
-        let programme = record.programme(self.notebook.place(), *is_covered, readings, *today);
-        programme.aim(*today, 1.0).is_some()
+    /// Does something with the programme as it was worked out last.
+    fn of_programme(&mut self, act: impl FnOnce(&mut PestState, &Programme, CivilDay)) {
+        if let Some(of) = self.pests.of.take() {
+            let (record, today, readings, is_covered) = &of;
+            let products = record.products();
+            let programme = record.programme(&products, self.notebook.place(), *is_covered, readings, *today);
+            act(&mut self.pests, &programme, *today);
+            self.pests.of = Some(of);
+        }
     }
 
-    /// Goes on with the search; true while there is more to do.
+    /// Begins the search for the best plan: the work of it comes after.
+    pub fn begin_search(&mut self) {
+        self.pests.is_searching = true;
+        self.pests.search = None;
+        self.pests.found = None;
+        self.pests.search_version = self.pests.search_version.wrapping_add(1);
+    }
+
+    /// Goes on with the search for a moment; true while there is more to do.
     pub fn search_on(&mut self) -> bool {
-        let Some(search) = &mut self.pests.search else {
+        if !self.pests.is_searching {
             return false;
+        }
+        let level = f64::from(self.pests.tenths.max(1)) / 10.0;
+        let Some(search) = &mut self.pests.search else {
+            self.of_programme(|pests, programme, today| {
+                pests.search = programme.aim(today, level).map(|aim| Box::new(Search::new(aim)));
+                pests.is_searching = pests.search.is_some();
+            });
+            return self.pests.is_searching;
         };
-        if !search.work() {
+        if search.answer().is_none() {
+            let end = elapsed() + SLICE;
+            while !search.work() && elapsed() < end {}
             return true;
         }
-        self.pests.found = search.answer().cloned();
-        self.pests.search = None;
-        self.pests.version = self.pests.version.wrapping_add(1);
+        let search = self.pests.search.take();
+        if let Some((plan, aim)) = search.as_ref().and_then(|search| Some((search.answer()?.clone(), search.aim()))) {
+            self.of_programme(|pests, programme, today| {
+                let back = programme.comes_back(aim, today, &plan.best.days);
+                pests.found = Some((plan, back));
+            });
+        }
+        self.pests.is_searching = false;
+        self.pests.search_version = self.pests.search_version.wrapping_add(1);
         false
     }
 }

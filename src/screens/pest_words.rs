@@ -1,6 +1,7 @@
 //! What pests and their controls are called, and what is to be minded, in words.
 
 use super::parts::AdviceLine;
+use crate::notebook::PestRecord;
 use crate::pest::{Advice, Conflict, Control, Pest, Recognise, Shut};
 
 /// Of a pest: its name, its drawing, and how to be sure of it.
@@ -97,6 +98,32 @@ pub const fn control_words(control: Control, pest: Pest) -> ControlWords {
     ControlWords { name, question, done }
 }
 
+/// What a product is called: as the grower calls it, else by its kind, with its number where there are several.
+pub fn product_name(programme: &PestRecord, number: u8) -> String {
+    let Some(product) = programme.product(number) else {
+        return String::new();
+    };
+    if !product.name.trim().is_empty() {
+        return product.name.trim().to_owned();
+    }
+    let kind = control_words(product.control, programme.pest).name.to_owned();
+    if programme.products.len() > 1 {
+        kind + " " + &number.to_string()
+    } else {
+        kind
+    }
+}
+
+/// What is done on a day: with what, and with which product.
+pub fn done_words(programme: &PestRecord, control: Control, product: u8) -> String {
+    let name = product_name(programme, product);
+    if name.is_empty() || !control.needs_label() {
+        control_words(control, programme.pest).name.to_owned()
+    } else {
+        name
+    }
+}
+
 /// Why the label gives no date.
 pub const fn shut_words(shut: Shut) -> &'static str {
     match shut {
@@ -108,20 +135,21 @@ pub const fn shut_words(shut: Shut) -> &'static str {
     }
 }
 
-/// What the label and the pest disagree about.
-pub fn conflict_words(conflict: Conflict) -> AdviceLine {
+/// What the label of a product and the pest disagree about; with its name, where there are several.
+pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
     let days = |number: u16| number.to_string() + if number == 1 { " day" } else { " days" };
     let (heading, words) = match conflict {
+        Conflict::GivesNone(shut) => ("One gives no dates", shut_words(shut).to_owned()),
         Conflict::LongerBetween { label, pest } => (
             "The label waits longer than the pest",
             days(label)
                 + " by the label, "
                 + &days(pest)
-                + " by the pest: some young grow up meanwhile. Fill in with a water jet, a vacuum or cards.",
+                + " by the pest: some young grow up meanwhile. The days by hand fill the wait; for what flies, hang cards too.",
         ),
         Conflict::UsesEnd { allowed, needed } => (
             "The label's uses end first",
-            allowed.to_string() + " allowed, " + &needed.to_string() + " wanted. What needs no label goes on after them.",
+            allowed.to_string() + " allowed, " + &needed.to_string() + " wanted. The days by hand go on after them.",
         ),
         Conflict::NoPickingBetween { picking, between } => (
             "No picking between the sprays",
@@ -140,7 +168,11 @@ pub fn conflict_words(conflict: Conflict) -> AdviceLine {
     };
     AdviceLine {
         mark: "mark-hold",
-        heading: heading.to_owned(),
+        heading: if product.is_empty() {
+            heading.to_owned()
+        } else {
+            product.to_owned() + ": " + heading
+        },
         words,
     }
 }
@@ -298,7 +330,7 @@ pub fn minded(advice: Advice) -> AdviceLine {
         Advice::NoBodies => (
             "mark-ok",
             "No bodies are seen",
-            "Feeding stops at once; they die hidden after three to six days.",
+            "Feeding stops at once; they die hidden after three to six days. Look at the bait after seven; more only as its label says.",
         ),
         Advice::BaitLocked => (
             "mark-risk",

@@ -3,8 +3,8 @@
 use first_truss::almanac::{CivilDay, Latitude};
 use first_truss::pest::{
     Application, Basis, BlightNight, CalendarEntry, Control, Course, DAYS_AHEAD, DayReading, DayShape, Evening, Extent, GlassOffset, Kills,
-    Label, LifeTable, Limits, Outline, Pest, Population, Programme, Repeat, Schedule, SlugOutlook, Species, Standing, Thresholds, Told,
-    Warmth, average_degree_days, blight_watch, calendar_file, development_line, growth, introduction, mean_degree_days, picking_day,
+    Label, LifeTable, Limits, Outline, Pest, Population, Product, Programme, Repeat, Schedule, SlugOutlook, Species, Standing, Thresholds,
+    Told, Warmth, average_degree_days, blight_watch, calendar_file, development_line, growth, introduction, mean_degree_days, picking_day,
     repeat, schedule, slugs_tonight, spread_of_emergence,
 };
 
@@ -22,6 +22,17 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         "line_lower" => line(inputs)?.0,
         "line_degree_days" => line(inputs)?.1,
         "days_at" => inputs.number("degree_days")? / (inputs.number("celsius")? - inputs.number("lower")?),
+        "stage_share" => {
+            let (life, stage) = (life(inputs)?, inputs.whole::<usize>("stage")?);
+            life.immature.get(stage - 1).ok_or("no such stage")?.degree_days / life.development()
+        }
+        "adult_days" => life(inputs)?.adult_life / pace(inputs)?,
+        "days_behind_whitefly" => {
+            let celsius = inputs.number("celsius")?;
+            let whitefly = Pest::Whitefly.species().ok_or("no whitefly")?;
+            let other = inputs.number("degree_days")? / (celsius - inputs.number("lower")?);
+            other - whitefly.cycle.ok_or("no cycle")? / mean_degree_days(celsius, whitefly.thresholds)
+        }
         "cycle_days" => species(inputs)?.cycle.ok_or("no cycle")? / pace(inputs)?,
         "egg_days" => species(inputs)?.egg.ok_or("no egg")? / pace(inputs)?,
         "stands_still" => f64::from(u8::from(pace(inputs)? <= 0.0)),
@@ -326,13 +337,15 @@ pub fn label(inputs: &Inputs) -> Result<Label, String> {
 /// The programme of a case on the morning of its first day.
 fn outline(inputs: &Inputs) -> Result<Outline, String> {
     let (first, readings) = (day(inputs, "first")?, station_readings(inputs)?);
+    let control = control(inputs.word("control")?)?;
+    let products = [Product::first(control, label(inputs)?)];
     let programme = Programme {
         pest: pest(inputs)?,
-        control: control(inputs.word("control")?)?,
+        control,
         beside: &[],
         first,
         deeds: &[],
-        label: label(inputs)?,
+        products: &products,
         warmth: warmth(inputs, &readings)?,
         extent: if inputs.flag("least")? { Extent::Least } else { Extent::Full },
         chosen: &[],

@@ -12,6 +12,7 @@ mod prove;
 mod seal;
 mod serve;
 mod shots;
+mod split;
 mod tally;
 mod test;
 mod tools;

@@ -15,6 +15,7 @@ use std::path::{Path, PathBuf};
 use crate::failure::{Failure, Outcome};
 use crate::options::Options;
 use crate::project::Project;
+use crate::split::split;
 
 pub use markup::policy_of;
 
@@ -22,21 +23,32 @@ pub use markup::policy_of;
 pub const WORKER: &str = "worker.js";
 const PAGE: &str = "index.html";
 
-/// Seals `--folder`, or what Trunk has just built, or else `dist/`. A page under development is left as it is: it would be
-/// kept, and the next change would not show.
+/// Seals `--folder`, or what Trunk has just built, or else `dist/`. What Trunk has built is cut in two first. A page under
+/// development is not sealed: it would be kept, and the next change would not show.
 pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
     let named: Option<PathBuf> = options.value("--folder")?;
     options.finish()?;
-    let is_hook = named.is_none() && env::var_os("TRUNK_STAGING_DIR").is_some();
-    if is_hook && env::var("TRUNK_PROFILE").as_deref() != Ok("release") {
-        return Ok(());
+    let built = env::var_os("TRUNK_STAGING_DIR").map(PathBuf::from).filter(|_| named.is_none());
+    if let Some(folder) = &built {
+        let is_release = env::var("TRUNK_PROFILE").as_deref() == Ok("release");
+        split(project, folder, is_release)?;
+        put_later_script(project, folder)?;
+        if !is_release {
+            return Ok(());
+        }
     }
-    let folder = named
-        .or_else(|| env::var_os("TRUNK_STAGING_DIR").map(PathBuf::from))
-        .unwrap_or_else(|| project.dist());
+    let folder = named.or(built).unwrap_or_else(|| project.dist());
     let sealed = seal_folder(&folder, &project.root.join("src/browser/worker.js"))?;
     println!("{} files sealed as build {}.", sealed.files, sealed.build);
     Ok(())
+}
+
+/// What the page runs when it has been painted: one file, for each costs a weak signal a request.
+fn put_later_script(project: &Project, folder: &Path) -> Outcome<()> {
+    let sources = project.root.join("src/browser");
+    let texts = ["versions.js", "install.js"].map(|name| read(&sources.join(name)));
+    let texts: Vec<String> = texts.into_iter().collect::<Outcome<_>>()?;
+    write(&folder.join("later.js"), &texts.concat())
 }
 
 struct Sealed {

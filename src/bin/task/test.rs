@@ -1,5 +1,7 @@
 //! The quick run: everything a change must pass.
 
+mod texts;
+
 use std::fs;
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
@@ -104,7 +106,9 @@ fn in_chromium(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<D
 /// A person's ways through the release page, served as `cargo task serve` does.
 fn journeys(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
     let server = Server::start_anywhere(&project.dist())?;
+    let texts = texts::written(&project.root.join("target"))?;
     let mut command = tools.node(project, browser, &server);
+    command.env("FIRST_TRUSS_CALENDAR_TEXTS", &texts);
     command.args(["--test", "--test-reporter=spec"]).args(journey_files(project)?);
     let heard = listen(&mut command)?;
     judged(&heard, Tally::of_node(&heard.lines))

@@ -30,7 +30,12 @@ impl Tools {
     pub fn install(project: &Project) -> Outcome<Self> {
         rust::wasm_target()?;
         rust::fetch_crates(project)?;
-        let mut folders = vec![rust::trunk(project)?, rust::wasm_bindgen(project)?, node::packages(project)?];
+        let mut folders = vec![
+            rust::trunk(project)?,
+            rust::wasm_bindgen(project)?,
+            rust::wasm_split(project)?,
+            node::packages(project)?,
+        ];
         if let Some(path) = env::var_os("PATH") {
             folders.extend(env::split_paths(&path));
         }

@@ -4,6 +4,7 @@ import { readFile, writeFile } from "node:fs/promises";
 import { gzipSync } from "node:zlib";
 
 import { address, launch, launchWith, required } from "../support/browser.mjs";
+import { bestPlan } from "./best-plan.mjs";
 import { PHONE } from "./conditions.mjs";
 import { TAPS, handle } from "./handling.mjs";
 import { fiveSeasons } from "./seasons.mjs";
@@ -73,6 +74,7 @@ try {
     plain: { visits: [], uses: [] },
     page: { visits: [], uses: [] },
     seasons: [],
+    bestPlan: [],
   };
   for (let run = 0; run < runs; run += 1) {
     const turns = [
@@ -85,6 +87,7 @@ try {
     if (result.page.visits.at(-1).usable === null) break;
     for (const [{ uses }, url, taps] of turns) uses.push(await handle(browser, url, taps));
     result.seasons.push(await fiveSeasons(browser, address, seasons));
+    result.bestPlan.push(await bestPlan(browser, address));
   }
   result.page.visits[0].requests = await zipped(result.page.visits[0].requests);
   result.worker = await fillCache();

@@ -41,6 +41,17 @@ export class PestRepeats {
     );
   }
 
+  /** The same with what is done on each day. */
+  lines() {
+    return this.page.locator(".dates li").evaluateAll((lines) =>
+      lines.map((line) => ({
+        date: line.querySelector("time").dateTime,
+        name: line.querySelector("small").textContent,
+        word: line.querySelector("b").textContent,
+      })),
+    );
+  }
+
   /** What stands over all dates. */
   labelFirst() {
     return this.page.locator("#label-first").innerText();

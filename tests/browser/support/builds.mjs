@@ -47,8 +47,9 @@ export function seal(folder) {
   return promisify(execFile)(required("FIRST_TRUSS_RUNNER"), ["seal", "--folder", folder], { cwd: PROJECT });
 }
 
+/** The part of the program that the first answer needs. */
 export async function programName(folder) {
-  return (await readdir(folder)).find((name) => name.endsWith(".wasm"));
+  return (await readdir(folder)).find((name) => name.endsWith("_bg.wasm"));
 }
 
 /** Puts the worker in place that takes the kept page off every device. */

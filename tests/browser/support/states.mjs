@@ -258,6 +258,23 @@ export const STATES = [
       await page.locator("#question").focus();
     },
   },
+  {
+    name: "Pest repeats with two products, what fills the gap between, and counts on a card",
+    screen: "#pests",
+    async reach({ page }) {
+      const pests = new PestRepeats(page);
+      await pests.press("control", "contact-spray");
+      await pests.readLabel({ least: "14", most: "2", picking: "1" });
+      await page.locator('[name="add-product"]').selectOption("other-spray");
+      await pests.readLabel({ least: "21", most: "2", picking: "14" });
+      await page.locator('[name="product-name"]').fill("The green bottle that stands at the back of the shed");
+      for (const beside of ["sticky-cards", "water-jet"]) await page.locator(`label:has(> #beside-${beside})`).click();
+      await pests.treated().click();
+      await pests.fill("pest-count", "40");
+      await page.getByRole("button", { name: "Note this count" }).click();
+      await page.locator("#question").focus();
+    },
+  },
   { name: "Notebook, with another version on offer", screen: "#notebook", reach: offerVersion },
   {
     name: "Notebook with a copy to be used or added",

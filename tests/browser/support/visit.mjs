@@ -66,8 +66,14 @@ export async function comeBack(page, day) {
   await reload(page);
 }
 
-/** The loader says so once the program has run, and the program takes the static shell away. */
+/** The loader says so once the program has run, and the program takes the static shell away. Then the rest of it comes. */
 export async function started(page) {
+  await answers(page);
+  await page.waitForFunction(() => !document.querySelector("#main[aria-busy]"), null, { timeout: 20_000 });
+}
+
+/** Waits for no more than the first answer needs. */
+export async function answers(page) {
   await page.waitForFunction(() => window.firstTrussStarted && !document.getElementById("shell"), null, {
     timeout: 20_000,
   });

@@ -1,13 +1,22 @@
 // The program is slow to come, as on a weak signal.
 
+/** Holds the rest of the program back until the returned function is called. */
+export function heldRest(page) {
+  return held(page, "**/*_rest.wasm");
+}
+
 /** Holds the program back until the returned function is called. */
-export async function heldProgram(page) {
+export function heldProgram(page) {
+  return held(page, "**/*.wasm");
+}
+
+async function held(page, files) {
   let letGo;
-  const held = new Promise((resolve) => {
+  const free = new Promise((resolve) => {
     letGo = resolve;
   });
-  await page.route("**/*.wasm", async (route) => {
-    await held;
+  await page.route(files, async (route) => {
+    await free;
     await route.continue();
   });
   return letGo;

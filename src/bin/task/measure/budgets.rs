@@ -95,6 +95,18 @@ const BUDGETS: &[Budget] = &[
         unit: Unit::Milliseconds,
         measured: |results, _| slowest(&results.seasons.slowest_tap, "the slowest"),
     },
+    Budget {
+        what: "best plan against a pest",
+        most: 1500.0,
+        unit: Unit::Milliseconds,
+        measured: |results, _| Judged::middle(&results.best_plan.found),
+    },
+    Budget {
+        what: "longest task meanwhile",
+        most: 50.0,
+        unit: Unit::Milliseconds,
+        measured: |results, _| Judged::middle(&results.best_plan.longest_task),
+    },
 ];
 
 /// A budget and what became of it.
@@ -187,7 +199,7 @@ fn slowest(runs: &[(f64, String)], word: &str) -> Option<Judged> {
 #[cfg(test)]
 mod tests {
     use super::{BUDGETS, Judged, Row, judged};
-    use crate::measure::results::{Results, Seasons, Stopped, Uses, Visits};
+    use crate::measure::results::{BestPlan, Results, Seasons, Stopped, Uses, Visits};
 
     fn visits(paint: f64, usable: f64) -> Visits {
         Visits {
@@ -215,6 +227,10 @@ mod tests {
             seasons: Seasons {
                 opened: vec![100.0; 3],
                 slowest_tap: vec![(100.0, "sky, clear".to_string()); 3],
+            },
+            best_plan: BestPlan {
+                found: vec![1500.0; 3],
+                longest_task: vec![0.0; 3],
             },
             requests: Vec::new(),
             tap_answered: true,
@@ -260,6 +276,8 @@ mod tests {
         check("five seasons, slowest tap", |results| {
             results.seasons.slowest_tap = vec![(101.0, "sky, dark".to_string()); 3];
         });
+        check("best plan against a pest", |results| results.best_plan.found = vec![1501.0; 3]);
+        check("longest task meanwhile", |results| results.best_plan.longest_task = vec![51.0; 3]);
         check("usable, server stopped", |results| {
             results.stopped.as_mut().unwrap().page.usable = vec![401.0; 3];
         });
@@ -287,6 +305,7 @@ mod tests {
         results.page_uses.keystrokes.clear();
         results.page_uses.longest_task.clear();
         results.seasons = Seasons::default();
+        results.best_plan = BestPlan::default();
         results.stopped = None;
         assert_eq!(
             over(&results),
@@ -296,7 +315,9 @@ mod tests {
                 "keystroke to answer, p95",
                 "longest task in use",
                 "five seasons, opened",
-                "five seasons, slowest tap"
+                "five seasons, slowest tap",
+                "best plan against a pest",
+                "longest task meanwhile"
             ]
         );
         let mut results = good();

@@ -37,6 +37,15 @@ pub struct Seasons {
     pub slowest_tap: Vec<(f64, String)>,
 }
 
+/// The search for the fewest treatments against a pest, by run, in milliseconds.
+#[derive(Debug, Default, PartialEq)]
+pub struct BestPlan {
+    /// From the tap to the painted plan.
+    pub found: Vec<f64>,
+    /// The longest task meanwhile; 0 where none took 50.
+    pub longest_task: Vec<f64>,
+}
+
 /// A file that was asked for before the page was usable.
 #[derive(Debug, PartialEq)]
 pub struct Request {
@@ -64,6 +73,7 @@ pub struct Results {
     pub page_uses: Uses,
     pub plain_uses: Uses,
     pub seasons: Seasons,
+    pub best_plan: BestPlan,
     /// Of the first visit.
     pub requests: Vec<Request>,
     /// Whether a tap on a sky key in the frame after the first answer changed it, on both pages.
@@ -94,6 +104,7 @@ impl Results {
             page_uses: uses(value.pointer("/page/uses")?)?,
             plain_uses: uses(value.pointer("/plain/uses")?)?,
             seasons: seasons(value.get("seasons")?)?,
+            best_plan: best_plan(value.get("bestPlan")?)?,
             requests: requests(value.pointer("/page/visits/0")?)?,
             tap_answered: flag("/tapAnswered/page")? && flag("/tapAnswered/plain")?,
             has_worker: flag("/worker")?,
@@ -166,6 +177,14 @@ fn seasons(value: &Value) -> Option<Seasons> {
     })
 }
 
+fn best_plan(value: &Value) -> Option<BestPlan> {
+    let runs = value.as_array()?;
+    Some(BestPlan {
+        found: numbers(runs, "/found")?,
+        longest_task: numbers(runs, "/longest")?,
+    })
+}
+
 /// The tap with the greatest number under `key`, or no tap where all are 0.
 fn slowest(value: &Value, key: &str) -> Option<(f64, String)> {
     let mut slowest = (0.0, String::new());
@@ -194,7 +213,7 @@ mod tests {
     fn text(stopped: &str) -> String {
         let page = format!(r#"{{"visits": [{VISIT}], "uses": [{USE}]}}"#);
         format!(
-            r#"{{"browser": "156", "seasons": [{SEASONS}], "tapAnswered": {{"page": true, "plain": true}}, "page": {page}, "plain": {page}, "worker": true{stopped}}}"#
+            r#"{{"browser": "156", "seasons": [{SEASONS}], "bestPlan": [{{"found": 900.5, "longest": 0}}], "tapAnswered": {{"page": true, "plain": true}}, "page": {page}, "plain": {page}, "worker": true{stopped}}}"#
         )
     }
 
@@ -223,6 +242,13 @@ mod tests {
         let seasons = Results::read(&text("")).unwrap().seasons;
         assert_eq!(seasons.opened, [90.0]);
         assert_eq!(seasons.slowest_tap, [(120.5, "sky, clear".to_string())]);
+    }
+
+    #[test]
+    fn the_search_is_told_with_its_longest_task() {
+        let plan = Results::read(&text("")).unwrap().best_plan;
+        assert_eq!((plan.found, plan.longest_task), (vec![900.5], vec![0.0]));
+        assert_eq!(Results::read(&text("").replace("bestPlan", "plan")), None);
     }
 
     #[test]

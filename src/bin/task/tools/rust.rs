@@ -36,6 +36,14 @@ const WASM_BINDGEN: Tool = Tool {
     arguments: &["--version=0.2.130", "--no-default-features"],
 };
 
+/// Goes with the crate `wasm_split_helpers`, which marks where the program is cut.
+const WASM_SPLIT: Tool = Tool {
+    package: "wasm_split_cli_support",
+    program: "wasm-split-cli",
+    folder: "wasm-split-0.2.4",
+    arguments: &["--version=0.2.4", "--locked", "--features=build-binary"],
+};
+
 const CARGO_MUTANTS: Tool = Tool {
     package: "cargo-mutants",
     program: "cargo-mutants",
@@ -51,6 +59,11 @@ pub fn trunk(project: &Project) -> Outcome<PathBuf> {
 /// The folder of `wasm-bindgen` and `wasm-bindgen-test-runner`.
 pub fn wasm_bindgen(project: &Project) -> Outcome<PathBuf> {
     install(project, &WASM_BINDGEN)
+}
+
+/// The folder of `wasm-split-cli`.
+pub fn wasm_split(project: &Project) -> Outcome<PathBuf> {
+    install(project, &WASM_SPLIT)
 }
 
 /// The folder of `cargo-mutants`.

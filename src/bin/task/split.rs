@@ -1,0 +1,122 @@
+//! Cuts the built program in two: what the first answer needs, and the rest, which the page fetches when that answer stands.
+//!
+//! The cut is where `screens/rest.rs` says. Trunk knows nothing of it: it builds the page around the whole program, and what it
+//! made of that is replaced here.
+
+use std::env;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::failure::{Failure, Outcome};
+use crate::process::run;
+use crate::project::Project;
+use crate::tools::Tools;
+
+/// The features of WebAssembly that the program may use.
+const FEATURES: [&str; 6] = [
+    "--enable-bulk-memory",
+    "--enable-nontrapping-float-to-int",
+    "--enable-sign-ext",
+    "--enable-mutable-globals",
+    "--enable-reference-types",
+    "--enable-multivalue",
+];
+
+/// Replaces the program in `folder`, which Trunk has just filled, by its two parts.
+///
+/// # Errors
+///
+/// When a tool fails or the folder is not as Trunk leaves it.
+pub fn split(project: &Project, folder: &Path, is_release: bool) -> Outcome<()> {
+    let tools = Tools::install(project)?;
+    let target = env::var_os("CARGO_TARGET_DIR").map_or_else(|| project.root.join("target"), PathBuf::from);
+    let profile = if is_release { "release" } else { "debug" };
+    let whole = target.join("wasm32-unknown-unknown").join(profile).join("first-truss.wasm");
+    let work = target.join("split");
+    drop(fs::remove_dir_all(&work));
+    fs::create_dir_all(&work).map_err(|cause| Failure::at("create", &work, cause))?;
+    let mut cut = tools.command(project, "wasm-split-cli");
+    run(cut.arg(&whole).arg(&work).args(["--out-name", "first"]))?;
+    let mut bind = tools.command(project, "wasm-bindgen");
+    bind.arg(work.join("first.wasm")).arg("--out-dir").arg(&work);
+    run(bind.args(["--target", "web", "--no-typescript", "--keep-lld-exports", "--out-name", "bound"]))?;
+
+    let name = name_of_program(folder)?;
+    let placed = |what: &str| folder.join(format!("{name}{what}"));
+    for (made, place) in [("bound_bg.wasm", "_bg.wasm"), ("split_rest.wasm", "_rest.wasm")] {
+        let (made, place) = (work.join(made), placed(place));
+        if is_release {
+            let mut shrink = tools.command(project, "wasm-opt");
+            run(shrink.arg("-Oz").args(FEATURES).arg(made).arg("-o").arg(place))?;
+        } else {
+            fs::copy(&made, &place).map_err(|cause| Failure::at("copy", &made, cause))?;
+        }
+    }
+    let loader = one_loader(&read(&work.join("bound.js"))?, &read(&work.join("__wasm_split.js"))?, &name);
+    let loader = loader.ok_or_else(|| Failure::new("The loaders are not as the tools used to write them: see src/bin/task/split.rs."))?;
+    let place = placed(".js");
+    fs::write(&place, loader).map_err(|cause| Failure::at("write", &place, cause))
+}
+
+fn read(file: &Path) -> Outcome<String> {
+    fs::read_to_string(file).map_err(|cause| Failure::at("read", file, cause))
+}
+
+/// What the names of the program's files begin with: Trunk puts a hash into it.
+fn name_of_program(folder: &Path) -> Outcome<String> {
+    let files = fs::read_dir(folder).map_err(|cause| Failure::at("read", folder, cause))?;
+    let mut names = files.filter_map(|file| Some(file.ok()?.file_name().to_str()?.strip_suffix("_bg.wasm")?.to_owned()));
+    names
+        .next()
+        .ok_or_else(|| Failure::new(format!("There is no program in {}.", folder.display())))
+}
+
+/// One script of the two that import each other: it saves a request. `None` when either is not as expected.
+fn one_loader(first: &str, rest: &str, name: &str) -> Option<String> {
+    let import_of_rest = first
+        .lines()
+        .find(|line| line.starts_with("import * as ") && line.contains("__wasm_split.js"))?;
+    let alias = import_of_rest.strip_prefix("import * as ")?.split_once(' ')?.0;
+    let import_of_first = rest.lines().find(|line| line.starts_with("import { initSync } from "))?;
+    let file = "./split_rest.wasm";
+    if !rest.contains(file) {
+        return None;
+    }
+    let (fetches, load) = rest
+        .replace(import_of_first, "")
+        .replace(file, &format!("./{name}_rest.wasm"))
+        .split_once("export const __wasm_split_load_rest = ")
+        .map(|(fetches, load)| (fetches.to_owned(), load.to_owned()))?;
+    let first = first.replace(import_of_rest, "");
+    Some(format!(
+        "{first}\n{fetches}const {alias} = {{ __wasm_split_load_rest: {} }};\n",
+        load.trim_end().trim_end_matches(';')
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::one_loader;
+
+    const FIRST: &str = "import * as import1 from \"./__wasm_split.js\"\nexport { initSync };\n";
+    const REST: &str = "import { initSync } from \"./first.js\";\nfunction makeLoad(fetcher) {}\n\
+        export const __wasm_split_load_rest = makeLoad(() => fetch(\"./split_rest.wasm\"));\n";
+
+    #[test]
+    fn two_loaders_become_one_that_imports_nothing() {
+        let loader = one_loader(FIRST, REST, "first-truss-1").unwrap();
+        assert!(!loader.contains("import "), "{loader}");
+        assert!(loader.starts_with("\nexport { initSync };\n"), "{loader}");
+        assert!(
+            loader.ends_with("const import1 = { __wasm_split_load_rest: makeLoad(() => fetch(\"./first-truss-1_rest.wasm\")) };\n"),
+            "{loader}"
+        );
+    }
+
+    #[test]
+    fn loaders_of_another_form_are_refused() {
+        assert_eq!(one_loader("export {};\n", REST, "a"), None);
+        assert_eq!(one_loader(FIRST, "export {};\n", "a"), None);
+        assert_eq!(one_loader(FIRST, &REST.replace("split_rest", "split_other"), "a"), None);
+    }
+}

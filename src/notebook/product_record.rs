@@ -1,0 +1,192 @@
+use super::lines::{Lines, NO};
+use super::{Coded, Entry, Field};
+use crate::pest::{Control, Label, Product, Told};
+use crate::quantity::Units;
+
+/// Words of what its label says.
+const NAMES_CROP: &str = "names-crop";
+const NAMES_PLACE: &str = "names-place";
+const FOR_HOME: &str = "for-home";
+const LATEST_USE: &str = "latest-use";
+/// Words of the product itself.
+const LABEL_OF: &str = "label-of";
+const CALLED: &str = "called";
+const USED: &str = "used";
+
+/// A product of a programme as the grower entered it. What its label says is empty until it is read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ProductRecord {
+    /// Its number in the programme, from 1 on.
+    pub number: u8,
+    /// Its kind.
+    pub control: Control,
+    /// What the grower calls it.
+    pub name: String,
+    /// Whether it is still used in turn with the first.
+    pub is_used: bool,
+    /// Whether the label names tomatoes or edible crops.
+    pub names_crop: Told,
+    /// Whether it names the place.
+    pub names_place: Told,
+    /// Whether it is for home gardens.
+    pub for_home: Told,
+    /// Least days between uses.
+    pub least_days: Entry,
+    /// Most uses.
+    pub most_uses: Entry,
+    /// Days before picking.
+    pub days_before_picking: Entry,
+    /// The last day of use, exactly as typed.
+    pub latest_use: String,
+}
+
+impl ProductRecord {
+    /// The number fields of a label.
+    pub const FIELDS: [Field; 3] = [Field::LeastDays, Field::MostUses, Field::DaysBeforePicking];
+
+    /// A product whose label nobody has read.
+    #[must_use]
+    pub fn unread(number: u8, control: Control) -> Self {
+        Self {
+            number,
+            control,
+            name: String::new(),
+            is_used: true,
+            names_crop: Told::default(),
+            names_place: Told::default(),
+            for_home: Told::default(),
+            least_days: Entry::default(),
+            most_uses: Entry::default(),
+            days_before_picking: Entry::default(),
+            latest_use: String::new(),
+        }
+    }
+
+    /// The product, with its label as far as it was read.
+    #[must_use]
+    pub fn product(&self) -> Product {
+        let whole = |entry: &Entry| entry.value().map(whole);
+        Product {
+            number: self.number,
+            control: self.control,
+            is_used: self.is_used,
+            label: Label {
+                names_crop: self.names_crop,
+                names_place: self.names_place,
+                for_home: self.for_home,
+                least_days: whole(&self.least_days),
+                most_uses: whole(&self.most_uses),
+                days_before_picking: whole(&self.days_before_picking),
+                latest_use: self.latest_use.parse().ok(),
+            },
+        }
+    }
+
+    /// The answer to a question of the label, by its word: `names-crop`, `names-place`, `for-home`.
+    pub fn told_mut(&mut self, word: &str) -> Option<&mut Told> {
+        Some(match word {
+            NAMES_CROP => &mut self.names_crop,
+            NAMES_PLACE => &mut self.names_place,
+            FOR_HOME => &mut self.for_home,
+            _ => return None,
+        })
+    }
+
+    /// The same, to read.
+    #[must_use]
+    pub fn told(&self, word: &str) -> Told {
+        match word {
+            NAMES_CROP => self.names_crop,
+            NAMES_PLACE => self.names_place,
+            FOR_HOME => self.for_home,
+            _ => Told::Unknown,
+        }
+    }
+
+    /// The entry behind a field of the label, to change.
+    pub const fn entry_mut(&mut self, field: Field) -> Option<&mut Entry> {
+        Some(match field {
+            Field::LeastDays => &mut self.least_days,
+            Field::MostUses => &mut self.most_uses,
+            Field::DaysBeforePicking => &mut self.days_before_picking,
+            _ => return None,
+        })
+    }
+
+    /// The entry behind a field of the label.
+    #[must_use]
+    pub const fn entry(&self, field: Field) -> Option<&Entry> {
+        Some(match field {
+            Field::LeastDays => &self.least_days,
+            Field::MostUses => &self.most_uses,
+            Field::DaysBeforePicking => &self.days_before_picking,
+            _ => return None,
+        })
+    }
+
+    /// What its words in the notebook begin with: those of the first stand by themselves.
+    fn stem(number: u8) -> String {
+        if number == 1 {
+            String::new()
+        } else {
+            "p".to_owned() + &number.to_string() + "-"
+        }
+    }
+
+    pub(super) fn put(&self, page: &mut Lines, units: Units) {
+        let mut lines = Lines::default();
+        lines.put(LABEL_OF, self.control.code());
+        lines.put(CALLED, &self.name);
+        lines.put(USED, if self.is_used { "" } else { NO });
+        lines.put_choice(NAMES_CROP, self.names_crop);
+        lines.put_choice(NAMES_PLACE, self.names_place);
+        lines.put_choice(FOR_HOME, self.for_home);
+        for field in Self::FIELDS {
+            if let Some(entry) = self.entry(field) {
+                lines.put_entry(field, units, entry);
+            }
+        }
+        lines.put(LATEST_USE, &self.latest_use);
+        let stem = Self::stem(self.number);
+        page.lines.extend(lines.lines.into_iter().map(|line| stem.clone() + &line));
+    }
+
+    /// The product of this number from the page of a programme, if anything of it stands there. One whose kind is not told is of
+    /// `usual` kind.
+    pub(super) fn taken(page: &mut Lines, number: u8, usual: Control, units: Units) -> Option<Self> {
+        let stem = Self::stem(number);
+        let (mut lines, mut others) = (Lines::default(), Vec::new());
+        for line in std::mem::take(&mut page.lines) {
+            match line.strip_prefix(stem.as_str()) {
+                Some(rest) => lines.lines.push(rest.to_owned()),
+                None => others.push(line),
+            }
+        }
+        let all = lines.lines.len();
+        let control = lines.told(LABEL_OF).filter(|control: &Control| control.needs_label());
+        let mut record = Self {
+            name: lines.take(CALLED),
+            is_used: lines.take(USED) != NO,
+            names_crop: lines.choice(NAMES_CROP),
+            names_place: lines.choice(NAMES_PLACE),
+            for_home: lines.choice(FOR_HOME),
+            latest_use: lines.take(LATEST_USE),
+            ..Self::unread(number, control.unwrap_or(usual))
+        };
+        for field in Self::FIELDS {
+            if let Some(entry) = record.entry_mut(field) {
+                *entry = lines.entry(field, units);
+            }
+        }
+        let is_there = lines.lines.len() < all;
+        page.lines = others;
+        page.lines.extend(lines.lines.into_iter().map(|line| stem.clone() + &line));
+        is_there.then_some(record)
+    }
+}
+
+/// Days and uses are kept whole by their fields.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
+const fn whole(number: f64) -> u16 {
+    number as u16
+}

@@ -1,0 +1,73 @@
+use super::schedule::Allowance;
+use super::visits::Open;
+use super::{Application, Conflict, Outline, Product, Schedule, Standing, Visit, cleared, picking_day};
+
+/// What the labels and the pest disagree about.
+pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, allowed: &[Allowance]) {
+    let between = schedule.between.and_then(|days| u16::try_from(days).ok());
+    let planned = |place: usize| schedule.with.iter().filter(|with| **with == place).count();
+    let all: u16 = open.iter().fold(0, |all, open| open.label.most_uses().saturating_add(all));
+    for (place, (Open { product, label }, allowance)) in open.iter().zip(allowed).enumerate() {
+        let mut add = |conflict| outline.conflicts.push((product.number, conflict));
+        let least = label.least_days();
+        // With several, another may fill the wait.
+        if let Some(pest) = between.filter(|pest| *pest < least && (open.len() == 1 || schedule.is_stretched)) {
+            add(Conflict::LongerBetween { label: least, pest });
+        }
+        if let Some(needed) = u16::try_from(schedule.wanted).ok().filter(|wanted| place == 0 && *wanted > all) {
+            add(Conflict::UsesEnd { allowed: all, needed });
+        }
+        let real = between.map_or(least, |pest| if open.len() == 1 { pest.max(least) } else { pest });
+        let is_long = |picking: &u16| *picking >= real && schedule.days.len() > 1;
+        if let Some(picking) = label.label().days_before_picking.filter(is_long) {
+            add(Conflict::NoPickingBetween { picking, between: real });
+        }
+        let uses = allowance.used.len() + planned(place);
+        if let Some(day) = label.label().latest_use
+            && schedule.days.len() < schedule.wanted
+            && uses < usize::from(label.most_uses())
+        {
+            add(Conflict::PastLatestUse(day));
+        }
+        if allowance.used.len() > usize::from(label.most_uses()) {
+            add(Conflict::UsedTooOften);
+        }
+        let is_soon = |pair: &[usize]| matches!(pair, [day, next] if *next < *day + usize::from(least));
+        if allowance.used.windows(2).any(is_soon) {
+            add(Conflict::UsedTooSoon);
+        }
+    }
+}
+
+/// From when the labels of all that is used let the crop be picked.
+pub(super) fn pick(outline: &mut Outline, products: &[Product]) {
+    // Only a label that was read in full, for this crop and place, says when to pick.
+    let interval = |visit: &Visit| {
+        let product = products.iter().find(|product| product.number == visit.product)?;
+        cleared(&product.label).ok()?.label().days_before_picking
+    };
+    let mut uses: Vec<Application> = Vec::new();
+    let mut unknown: Option<u8> = None;
+    let sprayed = outline.visits.iter().filter(|visit| visit.control.needs_label());
+    let mut is_next = true;
+    for visit in sprayed.filter(|visit| visit.standing != Standing::Skipped) {
+        let days_before_picking = interval(visit);
+        if days_before_picking.is_none() {
+            unknown = unknown.or(Some(visit.product));
+        }
+        uses.push(Application {
+            day: visit.day,
+            days_before_picking,
+        });
+        if visit.standing == Standing::Done {
+            outline.pick_now = picking_day(&uses);
+        } else if is_next {
+            is_next = false;
+            outline.pick_after_next = picking_day(&uses);
+        }
+    }
+    outline.pick_after_last = picking_day(&uses);
+    if let Some(product) = unknown {
+        outline.conflicts.push((product, Conflict::PickingUnknown));
+    }
+}
