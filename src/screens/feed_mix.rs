@@ -88,7 +88,7 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
         .text(unit)
         .child(element("small").text("to ".to_owned() + &can));
     let number = element("span")
-        .class(if figure.chars().count() > 3 { "n wide" } else { "n" })
+        .class(if figure.chars().count() > 2 { "n wide" } else { "n" })
         .child(answer.view());
     let share = if shown.timing.share < 1.0 { "half strength, " } else { "" };
     let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.bottle().cap.value(), model.units());
