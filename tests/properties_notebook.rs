@@ -1,7 +1,7 @@
 //! Properties of what is kept, tried on random notebooks and random damage.
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
-use first_truss::feed::Straight;
+use first_truss::feed::{Stage, Stem, Straight};
 use first_truss::notebook::{
     ButtRecord, ContainerKind, DayPage, Entry, FeedRecord, Field, GroupDay, GroupRecord, GroupSeason, MorningRecord, Notebook, SeasonPage,
     open, seal,
@@ -65,17 +65,31 @@ fn any_group(units: Units) -> impl Strategy<Value = GroupRecord> {
         select(vec!["glass", "tunnel", "outdoors"]),
         select(kinds),
         select(vec![Medium::Peat, Medium::PeatFree, Medium::Coir, Medium::Loam]),
-        (any::<bool>(), option::of(any::<bool>())),
+        (any::<bool>(), option::of(any::<bool>()), any::<bool>(), any::<bool>()),
         select(vec![Leafiness::Sparse, Leafiness::Usual, Leafiness::Bushy]),
         (
             option::of(any_day()),
             "\\PC{0,12}",
             select(vec![PlantedFrom::Pot7, PlantedFrom::Pot9, PlantedFrom::Pot13]),
         ),
-        option::of(select(vec![Feel::Dry, Feel::Moist, Feel::Sodden])),
+        (
+            option::of(select(vec![Feel::Dry, Feel::Moist, Feel::Sodden])),
+            option::of(select(Stage::ALL.to_vec())),
+            option::of(select(vec![Stem::Thin, Stem::Right, Stem::Lush])),
+        ),
     )
         .prop_map(
-            |(entries, name, place, container, medium, (settled, drains), leafiness, (planted, then, planted_from), feel)| {
+            |(
+                entries,
+                name,
+                place,
+                container,
+                medium,
+                (settled, drains, granules, epsom_tried),
+                leafiness,
+                (planted, then, planted_from),
+                (feel, stage, stem),
+            )| {
                 let mut record = GroupRecord {
                     container,
                     medium,
@@ -84,6 +98,10 @@ fn any_group(units: Units) -> impl Strategy<Value = GroupRecord> {
                     leafiness,
                     planted_from,
                     feel,
+                    stage,
+                    stem,
+                    granules,
+                    epsom_tried,
                     ..GroupRecord::default()
                 };
                 record.rename(&name);

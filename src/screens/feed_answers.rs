@@ -5,8 +5,8 @@ use super::model::Model;
 use super::route::Route;
 use crate::almanac::{CivilDay, Latitude};
 use crate::feed::{
-    Blend, BlendError, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Stem, Timing, blend, from_compost, mix, needs,
-    nitrogen_aim, target, timing,
+    Blend, BlendError, Contents, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Stem, Timing, blend, from_compost, mix,
+    needs, nitrogen_aim, target, timing,
 };
 use crate::notebook::{Bottle, ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
 use crate::quantity::{Likely, Units};
@@ -71,6 +71,8 @@ pub struct FeedAnswer {
     pub shown: Option<FeedShown>,
     /// Why there is no newer one.
     pub error: Option<MixError>,
+    /// What the shelf was mixed from and for.
+    mixed: Option<(Vec<Contents>, [f64; 6])>,
     /// What the shelf gives, when anything stands on it.
     pub shelf: Option<Result<Blend, BlendError>>,
     /// Where something looks wrong, and what it looks like.
@@ -112,7 +114,13 @@ impl FeedAnswer {
             }
         }
         let things = given.feed.things();
-        self.shelf = (!things.is_empty()).then(|| blend(&things, &target(given.stage(), given.aim(), given.feed.water.calcium())));
+        let aim = target(given.stage(), given.aim(), given.feed.water.calcium());
+        let mixed = Some((things, aim)).filter(|(things, _)| !things.is_empty());
+        // A shelf of twelve takes its time; most that is typed leaves it as it was.
+        if self.mixed != mixed {
+            self.shelf = mixed.as_ref().map(|(things, aim)| blend(things, aim));
+            self.mixed = mixed;
+        }
         self.given = Some(given);
     }
 }

@@ -270,10 +270,13 @@ fn removed(app: App) -> Element {
 
 /// A feed by its name, or by its numbers.
 pub fn bottle_name(bottle: &Bottle) -> String {
-    if bottle.name.trim().is_empty() {
+    let is_told = |text: &str| !text.trim().is_empty();
+    if is_told(&bottle.name) {
+        bottle.name.clone()
+    } else if bottle.id == 0 || is_told(bottle.label.text()) {
         bottle.words(false).0
     } else {
-        bottle.name.clone()
+        "A new feed".to_owned()
     }
 }
 

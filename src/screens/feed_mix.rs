@@ -88,13 +88,21 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
         .text(unit)
         .child(element("small").text("to ".to_owned() + &can));
     let number = element("span")
-        .class(if figure.chars().count() > 3 { "n wide" } else { "n" })
+        .class(if figure.chars().count() > 2 { "n wide" } else { "n" })
         .child(answer.view());
     let share = if shown.timing.share < 1.0 { "half strength, " } else { "" };
     let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.bottle().cap.value(), model.units());
+    let name = model.notebook.feed.bottle().name.trim();
+    let (label, dose) = &shown.words;
     let told = element("div").children([
-        element("span").class("tag").text(shown.words.0.clone()),
-        element("small").text(shown.words.1.clone()),
+        element("span")
+            .class("tag")
+            .text(if name.is_empty() { label.clone() } else { name.to_owned() }),
+        element("small").text(if name.is_empty() {
+            dose.clone()
+        } else {
+            [label, ", ", dose].concat()
+        }),
         element("p").class("figure").children([number, unit]),
         element("p").class("sub").text(sub),
     ]);

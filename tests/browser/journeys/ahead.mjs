@@ -31,6 +31,7 @@ cleanJourney("a butt is one quiet line until it is told of", {}, async (visit) =
   assert.equal(await page.locator("#butt-working .work li").count(), 4);
   await water.unfold("butt-season");
   const months = page.locator("#butt-season li b");
+  await months.first().waitFor();
   assert.deepEqual((await months.allInnerTexts()).slice(0, 2), ["July", "August"]);
 });
 

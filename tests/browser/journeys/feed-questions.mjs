@@ -1,26 +1,11 @@
 // What growers ask about feed, asked on the screen: every row of the table that the calculation answers too.
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
 
 import { cleanJourney } from "../support/journey.mjs";
+import { questions } from "../support/questions.mjs";
 import { comeBack } from "../support/visit.mjs";
 
-/** The rows: lines of `key = value` whose values are those of JSON but for the names in braces. */
-function read(text) {
-  const value = (text) => JSON.parse(text.replace(/([{,]\s*)([a-z_]+) = /g, '$1"$2": '));
-  const rows = text.split("[[question]]").slice(1);
-  return rows.map((row) =>
-    Object.fromEntries(
-      row
-        .split("\n")
-        .map((line) => line.match(/^([a-z_]+) = (.*)$/))
-        .filter(Boolean)
-        .map(([, key, text]) => [key, value(text)]),
-    ),
-  );
-}
-
-const QUESTIONS = read(readFileSync(new URL("../../questions/feed.toml", import.meta.url), "utf8"));
+const QUESTIONS = questions("feed");
 const JULY = "2026-07-09";
 
 const CAUSES = {

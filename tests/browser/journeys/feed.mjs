@@ -268,13 +268,15 @@ cleanJourney("several feeds stand side by side, and the mixer uses those that it
   await feed.press("stage", "picking");
   assert.ok(!(await page.locator("#remove-feed").isVisible()), "the last one stays");
   await page.locator("#add-feed").click();
+  const labels = page.locator('label:has(> input[name="feed"])');
+  assert.deepEqual(await labels.allInnerTexts(), ["5-2-9", "A new feed"]);
   await feed.fill("feed-name", "Blue crystals");
   await feed.press("feed-form", "powder");
   await feed.fill("feed-label", "10-10-30");
   await feed.fill("feed-dose", "10 g in 10 litres");
   near(await feed.amount(), 9.1, "g to two gallons");
-  const labels = page.locator('label:has(> input[name="feed"])');
   assert.deepEqual(await labels.allInnerTexts(), ["5-2-9", "Blue crystals"]);
+  assert.match(await page.locator(".answer-1").innerText(), /Blue crystals\s*10-10-30, 10 g in 10 litres/);
   // Each keeps its own words.
   await labels.first().click();
   near(await feed.changed(9.1), 40, "ml of the first");
