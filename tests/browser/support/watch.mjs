@@ -7,8 +7,8 @@ const isIcon = (request) => request.url().endsWith("/icon.svg");
 /**
  * Watches `page`, which has not been opened yet. Its complaints are: an error or warning in the console, an error
  * nobody caught, a breach of the content security policy, a request that failed or was refused, a request to another
- * origin than `address`, and any request of the page's own once it is loaded: from then on only the worker asks for
- * anything.
+ * origin than `address`, and any request of the page's own once it is loaded with the rest of its program: from then on
+ * only the worker asks for anything.
  */
 export async function watch(page, address) {
   const complaints = [];
@@ -55,7 +55,11 @@ export async function watch(page, address) {
     isLoaded = true;
   });
   await page.addInitScript(() => {
-    const loaded = () => document.readyState === "complete" && window.firstTrussStarted && window.firstTrussLoaded();
+    const loaded = () => {
+      if (document.readyState !== "complete" || !window.firstTrussStarted) return;
+      if (document.querySelector("#main[aria-busy]")) setTimeout(loaded, 20);
+      else window.firstTrussLoaded();
+    };
     addEventListener("load", loaded);
     addEventListener("TrunkApplicationStarted", loaded);
     document.addEventListener("securitypolicyviolation", (event) => {

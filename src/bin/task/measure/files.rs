@@ -73,13 +73,18 @@ pub fn add_rest(files: &mut Vec<File>, dist: &Path) -> Outcome<()> {
 
 /// The bytes that are sent until the page is usable for the files whose names end with `ending`; with "" for all.
 pub fn sent(files: &[File], ending: &str) -> usize {
-    let files = files.iter().filter(|file| !file.follows && file.name.ends_with(ending));
-    files.map(|file| file.sent).sum()
+    files.iter().filter(|file| !file.follows).map(|file| file.sent_if(ending)).sum()
 }
 
-/// The bytes that are sent for the whole program, whenever it is asked for.
-pub fn program(files: &[File]) -> usize {
-    files.iter().filter(|file| file.name.ends_with(".wasm")).map(|file| file.sent).sum()
+/// The same, whenever a file is asked for.
+pub fn sent_ever(files: &[File], ending: &str) -> usize {
+    files.iter().map(|file| file.sent_if(ending)).sum()
+}
+
+impl File {
+    fn sent_if(&self, ending: &str) -> usize {
+        if self.name.ends_with(ending) { self.sent } else { 0 }
+    }
 }
 
 pub fn print(files: &[File]) {
@@ -101,7 +106,7 @@ pub fn print(files: &[File]) {
 mod tests {
     use std::fs;
 
-    use super::{add_rest, program, sent, weighed};
+    use super::{add_rest, sent, sent_ever, weighed};
     use crate::measure::results::Request;
 
     fn request(path: &str, arrived: Option<usize>) -> Request {
@@ -148,7 +153,7 @@ mod tests {
         let start = sent(&files, "");
         add_rest(&mut files, &folder).unwrap();
         assert_eq!((files.len(), sent(&files, "")), (2, start));
-        assert!(program(&files) > start);
+        assert!(sent_ever(&files, ".wasm") > start);
         add_rest(&mut files, &folder).unwrap();
         assert_eq!(files.len(), 2, "it counts once");
         assert!(add_rest(&mut Vec::new(), &folder).is_err());
