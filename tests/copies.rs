@@ -64,19 +64,25 @@ fn everything() -> Notebook {
     let mut notebook = crate::keeping::full_notebook();
     notebook.note(july(7), |page| {
         "9.05".clone_into(&mut page.noted_at);
-        page.fed = Some(1.5);
         page.tick(Done::Task(Task::Tap), true);
         page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
         page.note(0, |group| {
             (group.given, group.feel, group.lighter) = (Some(1.28), Some(Feel::Dry), Some(0.998));
+            group.fed = Some(1.5);
         });
+        // The day had one line of feed for all.
+        page.note(1, |group| group.fed = Some(1.5));
     });
     notebook.note(july(8), |page| page.note(0, |group| group.given = Some(0.0)));
     notebook.programmes.push(PestRecord {
         id: 1_783_000_000_000,
         pest: Pest::SpiderMite,
         first: Some(july(1)),
-        counts: vec![PestCount { day: july(2), seen: 40.0 }],
+        counts: vec![PestCount {
+            day: july(2),
+            seen: 40.0,
+            on_card: false,
+        }],
         ..PestRecord::default()
     });
     notebook.seasons.push(SeasonPage {
@@ -123,7 +129,8 @@ fn sealed(body: &str) -> String {
 fn what_no_notebook_can_be_is_refused_with_a_sentence() {
     let not_whole = "This file is not a whole First Truss notebook, so nothing was changed. Choose one that “Save a copy to a file” made.";
     let refused = |text: &str, what: &str| assert_eq!(open_copy(text), Err(not_whole), "{what}");
-    let groups = |count: usize| "page\n".to_owned() + &(0..count).map(|id| format!("page\nid={id}\nname=Group {id}\n")).collect::<String>();
+    let group = |id: usize| format!("page\nid={id}\nname=Group {id}\n");
+    let groups = |count: usize| "page\n".to_owned() + &(0..count).map(group).collect::<Vec<_>>().concat();
     assert_eq!(
         open_copy(&sealed(&groups(8))).map(|notebook| notebook.groups.len()),
         Ok(8),
@@ -182,7 +189,7 @@ fn numbers_that_cannot_be_make_none() {
         assert_eq!((notebook.can.text(), group.name.as_str(), group.handed), (number, number, None));
         assert_eq!((notebook.place(), group.count()), (STANDARD_LATITUDE, 1));
         let page = notebook.day(july(8)).expect("the day");
-        assert_eq!((page.group(0), page.fed), (None, None), "{number}");
+        assert_eq!(page.group(0), None, "{number}");
         assert_eq!(page.unknown, [format!("given0={number}"), format!("fed={number}")], "kept as it is");
         assert_eq!(open_copy(&seal(&notebook, 1)), Ok(notebook));
     }

@@ -155,6 +155,18 @@ impl DayPage {
         }
     }
 
+    /// Before groups were fed by themselves a day had one line of feed, which every plant got: gives it to these groups.
+    pub(super) fn feed_each(&mut self, ids: &[u32]) {
+        let fed = |line: &String| number(line.strip_prefix(FED)?.strip_prefix('=')?, Field::Given);
+        let Some(at) = self.unknown.iter().position(|line| fed(line).is_some()) else {
+            return;
+        };
+        let litres = fed(&self.unknown.remove(at));
+        for id in ids {
+            self.note(*id, |group| group.fed = group.fed.or(litres));
+        }
+    }
+
     /// Notes what the day was like, unless nothing of it was told.
     pub fn note_weather(&mut self, told: &Yesterday) {
         let weather = Yesterday {

@@ -485,6 +485,8 @@ impl Notebook {
         let next_id = first.take(NEXT_ID).parse().unwrap_or_default();
         notebook.next_id = notebook.least_next_id().max(next_id);
         notebook.unknown = first.lines;
+        let ids: Vec<u32> = notebook.groups.iter().map(|group| group.id).collect();
+        notebook.days.iter_mut().for_each(|page| page.feed_each(&ids));
         (1..=Self::MOST_OPENED).contains(&notebook.groups.len()).then_some(notebook)
     }
 }
