@@ -64,11 +64,10 @@ fn everything() -> Notebook {
     let mut notebook = crate::keeping::full_notebook();
     notebook.note(july(7), |page| {
         "9.05".clone_into(&mut page.noted_at);
-        page.fed = Some(1.5);
         page.tick(Done::Task(Task::Tap), true);
         page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
         page.note(0, |group| {
-            (group.given, group.feel, group.lighter) = (Some(1.28), Some(Feel::Dry), Some(0.998));
+            (group.given, group.fed, group.feel, group.lighter) = (Some(1.28), Some(0.5), Some(Feel::Dry), Some(0.998));
         });
     });
     notebook.note(july(8), |page| page.note(0, |group| group.given = Some(0.0)));
@@ -76,7 +75,11 @@ fn everything() -> Notebook {
         id: 1_783_000_000_000,
         pest: Pest::SpiderMite,
         first: Some(july(1)),
-        counts: vec![PestCount { day: july(2), seen: 40.0 }],
+        counts: vec![PestCount {
+            day: july(2),
+            seen: 40.0,
+            on_card: true,
+        }],
         ..PestRecord::default()
     });
     notebook.seasons.push(SeasonPage {
@@ -170,7 +173,7 @@ fn numbers_that_cannot_be_make_none() {
     ] {
         let text = sealed(&format!(
             "page\ncan={number}\nlatitude={number}\npage\nid=0\nname={number}\nplants={number}\nheight={number}\nheight-held=7ff8000000000000\n\
-             handed=2026-07-08 {number}\npage day\nid=2026-07-08\ngiven0={number}\nfed={number}\n"
+             handed=2026-07-08 {number}\npage day\nid=2026-07-08\ngiven0={number}\nfed0={number}\n"
         ));
         let notebook = open_copy(&text).expect("a whole notebook");
         let group = &notebook.groups[0];
@@ -182,8 +185,12 @@ fn numbers_that_cannot_be_make_none() {
         assert_eq!((notebook.can.text(), group.name.as_str(), group.handed), (number, number, None));
         assert_eq!((notebook.place(), group.count()), (STANDARD_LATITUDE, 1));
         let page = notebook.day(july(8)).expect("the day");
-        assert_eq!((page.group(0), page.fed), (None, None), "{number}");
-        assert_eq!(page.unknown, [format!("given0={number}"), format!("fed={number}")], "kept as it is");
+        assert_eq!(page.group(0), None, "{number}");
+        assert_eq!(
+            page.unknown,
+            [format!("given0={number}"), format!("fed0={number}")],
+            "kept as it is"
+        );
         assert_eq!(open_copy(&seal(&notebook, 1)), Ok(notebook));
     }
 }
