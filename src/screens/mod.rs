@@ -91,7 +91,9 @@ pub fn mount() {
     on_window("online", move |_| rest::fetch(app));
     on_window("hashchange", move |_| {
         rest::fetch(app);
-        let arrived = app.look().rest.is_some_and(|rest| (rest.arrive)(app, &current_fragment()));
+        // Looked up by itself: what arrives takes the model's place, which nobody may be looking at then.
+        let rest = app.look().rest;
+        let arrived = rest.is_some_and(|rest| (rest.arrive)(app, &current_fragment()));
         if app.turn_to(current_route()) || arrived {
             name_page(app);
             request_animation_frame(go_to_place);

@@ -102,36 +102,41 @@ pub fn plan(model: &Model) -> Option<Plan> {
     Some(plan)
 }
 
-/// The days until `last` on which feed is due, once the plants have ever been fed.
+/// The days until `last` on which feed is due: what stands in the can, for the groups that were fed before and get it as strong.
 fn feed(model: &Model, last: CivilDay) -> Option<FeedPlan> {
-    let group = model.notebook.groups.get(model.selected);
-    let fed = |id| model.notebook.last_fed(id, model.today).is_some();
-    let places = drinkers(model).into_iter().enumerate().filter(|(_, (group, _))| fed(group.id));
-    let groups: Vec<usize> = places.map(|(place, _)| place).collect();
-    if groups.is_empty() {
-        return None;
+    let mut plan: Option<FeedPlan> = None;
+    for ((record, _), place) in drinkers(model).into_iter().zip(0..) {
+        let mut answer = FeedAnswer::default();
+        let at = model.answers.iter().position(|answer| answer.id == record.id);
+        let water = at.and_then(|at| model.answers.get(at)?.shown.as_ref());
+        answer.work_out(&model.notebook, Some(record), water, model.today);
+        let Some(shown) = answer.shown.filter(|shown| shown.last_fed.is_some()) else {
+            continue;
+        };
+        let (mut day, every) = match shown.timing.due {
+            Due::Today => (model.today, shown.timing.next.0.days_since(model.today)),
+            Due::On(day, _) => (day, shown.timing.next.0.days_since(model.today)),
+            Due::NotYet(_) | Due::Never => continue,
+        };
+        let amount = shown.mix.amount.value;
+        let mut days = Vec::new();
+        while day <= last && days.len() < 60 {
+            days.push(day);
+            day = day.days_later(every.max(1));
+        }
+        let first = plan.get_or_insert_with(|| FeedPlan {
+            amount,
+            in_grams: shown.mix.is_weighed,
+            each: shown.habit.litres,
+            groups: Vec::new(),
+            days: days.clone(),
+        });
+        let is_alike = (first.amount - amount).abs() < 0.01 && (first.each - shown.habit.litres).abs() < 0.001;
+        if is_alike && first.days == days {
+            first.groups.push(place);
+        }
     }
-    let mut answer = FeedAnswer::default();
-    answer.work_out(&model.notebook, group, model.shown(), model.today);
-    let shown = answer.shown?;
-    let (mut day, every) = match shown.timing.due {
-        Due::Today => (model.today, shown.timing.next.0.days_since(model.today)),
-        Due::On(day, _) => (day, shown.timing.next.0.days_since(model.today)),
-        Due::NotYet(_) | Due::Never => return None,
-    };
-    let mut days = Vec::new();
-    while day <= last && days.len() < 60 {
-        days.push(day);
-        day = day.days_later(every.max(1));
-    }
-    Some(FeedPlan {
-        amount: shown.mix.amount.value,
-        in_grams: shown.mix.is_weighed,
-        each: shown.habit.litres,
-        groups,
-        days,
-    })
-    .filter(|feed| !feed.days.is_empty())
+    plan.filter(|feed| !feed.days.is_empty())
 }
 
 /// The treatments of all programmes that fall due until `last`. Where a label gives no date there is none.

@@ -95,52 +95,50 @@ fn water(model: &Model, record: &GroupRecord, season: &Season, place: usize) -> 
     element("div").children([headline, line(whole)]).children(weeks_of(model, season))
 }
 
-/// How often and with how much the plants were fed since the first day of the season.
+/// How often and with how much each group was fed since the first day of the season.
 fn feed(model: &Model) -> Element {
     let since = first_day(model);
-    let times: Vec<f64> = model
-        .notebook
-        .days
-        .iter()
-        .filter(|page| page.day >= since)
-        .filter_map(|page| page.group(model.group()?.id)?.fed)
-        .collect();
-    if times.is_empty() {
+    let mut answer = FeedAnswer::default();
+    answer.work_out(&model.notebook, model.group(), model.shown(), model.today);
+    let shown = answer.shown.as_ref();
+    let mut rows = Vec::new();
+    let mut whole = 0.0;
+    for record in &model.notebook.groups {
+        let pages = model.notebook.days.iter().filter(|page| page.day >= since);
+        let fed: Vec<f64> = pages.filter_map(|page| page.group(record.id)?.fed).collect();
+        let each: f64 = fed.iter().sum();
+        if fed.is_empty() {
+            continue;
+        }
+        let mut row = vec![group_name(record), fed.len().to_string(), poured(each, model.units())];
+        let contents = shown.map(|shown| shown.mix.strength.feed).unwrap_or_default();
+        let grams = |milligrams: f64| decimal(milligrams * each / 1000.0, 1);
+        row.extend([contents.nitrogen(), contents.phosphorus, contents.potassium].map(grams));
+        rows.push(row);
+        whole += each * f64::from(record.count());
+    }
+    if rows.is_empty() {
         return line("No feed is noted.".to_owned());
     }
-    let each: f64 = times.iter().sum();
-    let mut words = [
-        times.len().to_string().as_str(),
-        if times.len() == 1 { " feed, " } else { " feeds, " },
-        &poured(each, model.units()),
-        " a plant in all. ",
-    ]
-    .concat();
-    let mut answer = FeedAnswer::default();
-    let group = model.notebook.groups.get(model.selected);
-    answer.work_out(&model.notebook, group, model.shown(), model.today);
-    let mut parts = Vec::new();
-    if let Some(shown) = &answer.shown {
-        let plants: u32 = model.notebook.groups.iter().map(GroupRecord::count).sum();
-        let feed = shown.mix.amount.value / shown.can * each * f64::from(plants);
+    let table = Table {
+        caption: "For each plant; grams as elements",
+        heads: &["Plants", "Times", "Feed", "N", "P", "K"],
+        rows,
+    };
+    let of_feed = shown.map(|shown| {
+        let feed = shown.mix.amount.value / shown.can * whole;
         let unit = if shown.mix.is_weighed { " g" } else { " ml" };
-        words = words + "As the can is mixed now, about " + &measured_out(feed) + unit + " of feed for all plants.";
-        let contents = shown.mix.strength.feed;
-        let grams = |milligrams: f64| decimal(milligrams * each / 1000.0, 1);
-        parts.push(
-            Table {
-                caption: "Grams for each plant, as elements",
-                heads: &["Nitrogen", "Phosphorus", "Potassium"],
-                rows: vec![vec![
-                    grams(contents.nitrogen()),
-                    grams(contents.phosphorus),
-                    grams(contents.potassium),
-                ]],
-            }
-            .view(),
-        );
-    }
-    element("div").child(line(words)).children(parts)
+        line(
+            [
+                "About ",
+                &measured_out(feed),
+                unit,
+                " of feed for all plants, and the grams, as the can is mixed now.",
+            ]
+            .concat(),
+        )
+    });
+    element("div").children(of_feed).child(table.view())
 }
 
 /// What was done against pests, by day.

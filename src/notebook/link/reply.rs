@@ -104,7 +104,8 @@ impl Reply {
                 };
                 let mut programmes = notebook.programmes.iter_mut();
                 if let Some(programme) = programmes.find(|programme| programme.pest == pest && programme.control() == control) {
-                    programme.note(page.day, control, 0, true);
+                    let product = programme.main().map_or(0, |product| product.number);
+                    programme.note(page.day, control, product, true);
                 }
             }
         }

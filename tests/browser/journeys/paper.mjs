@@ -100,7 +100,7 @@ cleanJourney("the sheets say what the screens say", { day: "2026-06-19T07:40:00"
 
   await sheet(page, "whole-season");
   const text = await page.locator(".paper").innerText();
-  assert.match(text, /1 feeds?, /);
+  assert.match(text, /Lean-to\s+1\s+[\d¼½¾]+ pints?\s+0\.\d/);
   assert.match(text, /8 July\s+Whitefly: Shake and vacuum/);
   assert.equal(await page.locator(".paper figure svg").count(), 2, "a picture for each group");
   const shown = Number(await page.locator("#answer-season-water").getAttribute("value"));
