@@ -126,7 +126,13 @@ fn sealed(body: &str) -> String {
 fn what_no_notebook_can_be_is_refused_with_a_sentence() {
     let not_whole = "This file is not a whole First Truss notebook, so nothing was changed. Choose one that “Save a copy to a file” made.";
     let refused = |text: &str, what: &str| assert_eq!(open_copy(text), Err(not_whole), "{what}");
-    let groups = |count: usize| "page\n".to_owned() + &(0..count).map(|id| format!("page\nid={id}\nname=Group {id}\n")).collect::<String>();
+    let groups = |count: usize| {
+        "page\n".to_owned()
+            + &(0..count)
+                .map(|id| format!("page\nid={id}\nname=Group {id}\n"))
+                .collect::<Vec<_>>()
+                .concat()
+    };
     assert_eq!(
         open_copy(&sealed(&groups(8))).map(|notebook| notebook.groups.len()),
         Ok(8),

@@ -272,9 +272,9 @@ fn no_cut_and_no_changed_sign_is_accepted() {
                 cuts += 2;
                 let signs = SIGNS.iter().map(|sign| char::from(*sign)).chain(FOREIGN.chars());
                 for sign in signs.filter(|sign| !link[at..].starts_with(*sign)) {
-                    let changed = [&link[..at], &sign.to_string(), &link[at + 1..]].concat();
+                    let wrong = [&link[..at], &sign.to_string(), &link[at + 1..]].concat();
                     // The sign before a fragment may stand there.
-                    assert!(!is_accepted(&changed), "{at} made {sign}: {changed}");
+                    assert!(!is_accepted(&wrong), "{at} made {sign}: {wrong}");
                     let added = [&link[..at], &sign.to_string(), &link[at..]].concat();
                     assert!(!is_accepted(&added) || (at == 0 && sign == '#'), "{at} with {sign} added: {added}");
                     changes += 2;
