@@ -28,6 +28,7 @@ cleanJourney("a butt is one quiet line until it is told of", {}, async (visit) =
   // 60 sq ft of glass: 5.574 m² x 0.9 x 0.9.
   near(await water.answer("butt-refill"), 4.52, "litres for each mm");
   await water.unfold("butt-working");
+  await page.locator("#butt-working .work li").nth(3).waitFor();
   assert.equal(await page.locator("#butt-working .work li").count(), 4);
   await water.unfold("butt-season");
   const months = page.locator("#butt-season li b");
