@@ -7,7 +7,7 @@ use super::app::App;
 use super::feed_words::{can, measured_out, poured};
 use super::model::Model;
 use super::morning_water::{assumed, steps, what_follows, with_care};
-use super::parts::{Element, Section, TickBox, act, button, element, error_note, focus_on, link_button, undo_row};
+use super::parts::{Element, TickBox, act, button, element, error_note, focus_on, link_button, plain_section, undo_row};
 use super::pest_words::{control_words, pest_words};
 use super::round::{Line, items, line, task_words};
 use super::route::Route;
@@ -92,16 +92,6 @@ pub fn card(app: App) -> Vec<Element> {
     ]
 }
 
-fn section(id: &'static str, heading: &'static str, children: Element) -> Element {
-    Section {
-        id,
-        heading: heading.into(),
-        aside: "".into(),
-        children,
-    }
-    .view()
-}
-
 /// Another plot's card.
 fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
     let name = plan.notebook.plot.name.trim();
@@ -136,7 +126,7 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
         fine_tune(app),
     ]);
     let step_by_step = app.words(|model| model.group().map(group_name).unwrap_or_default() + ", step by step");
-    let mut leaves = vec![section("round", "Today’s round", round(app))];
+    let mut leaves = vec![plain_section("round", "Today’s round", round(app))];
     leaves.extend(due(plan));
     leaves.extend([
         what_follows(app),
@@ -177,7 +167,7 @@ fn due(plan: &Plan) -> Option<Element> {
                 .text("A product is used only by someone who has its label in hand: the label and local rules win over every date."),
         );
     }
-    Some(section("due", "Falls due", body))
+    Some(plain_section("due", "Falls due", body))
 }
 
 /// A feed in words: into the can, and for a plant.
@@ -368,7 +358,7 @@ fn send_back(app: App) -> Element {
         element("p").text("What you ticked, poured and saw, as a link for the plot’s own grower. It names the plan that it answers."),
         pass_on(app, "reply-address", "What was done on your plot".into(), address),
     ]);
-    section("send-back", "Send the list back", body)
+    plain_section("send-back", "Send the list back", body)
 }
 
 /// Taking the plants over into the own notebook: only when it is asked for.
@@ -391,7 +381,7 @@ fn keep(app: App) -> Element {
             .class("btn-row mt")
             .child(button("Keep them in my notebook".into(), keep)),
     ]);
-    section("keep", "Keep them", body)
+    plain_section("keep", "Keep them", body)
 }
 
 /// What a list that came back says, day by day, and noting it.

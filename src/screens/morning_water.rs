@@ -7,7 +7,7 @@ use super::butt::butt;
 use super::days::days;
 use super::missed::missed;
 use super::model::Model;
-use super::parts::{AdviceLine, Element, Section, WorkingLine, advice, element, words};
+use super::parts::{AdviceLine, Element, Section, WorkingLine, advice, element, plain_section, words};
 use super::plants::my_plants;
 use super::rest::follows;
 use super::round::today;
@@ -203,11 +203,5 @@ pub fn with_care() -> Element {
     ];
     let items = cautions.into_iter().map(|caution| element("li").text(caution));
     let list = element("ul").class("cautions").children(items);
-    Section {
-        id: "care",
-        heading: "With care".into(),
-        aside: "".into(),
-        children: list,
-    }
-    .view()
+    plain_section("care", "With care", list)
 }

@@ -4,7 +4,7 @@ use super::ahead::drinkers;
 use super::app::App;
 use super::copy::copy;
 use super::fields::{choice, number};
-use super::parts::{Element, Key, KeyShape, Keys, Section, TextField, act, button, element, live, words};
+use super::parts::{Element, Key, KeyShape, Keys, TextField, act, button, element, live, plain_section, words};
 use super::route::Route;
 use super::share::share;
 use super::words as say;
@@ -25,16 +25,6 @@ pub fn notebook_sheet(app: App) -> Vec<Element> {
         .children([title, set_aside(app), plot(app), measures(app)]);
     let leaves = element("div").class("leaves").children([place(app), kept(app)]);
     vec![desk, leaves]
-}
-
-fn section(id: &'static str, heading: &'static str, children: Element) -> Element {
-    Section {
-        id,
-        heading: heading.into(),
-        aside: "".into(),
-        children,
-    }
-    .view()
 }
 
 fn plot(app: App) -> Element {
@@ -72,7 +62,7 @@ fn plot(app: App) -> Element {
         ),
         number(app, Field::Can, "filled to the brim"),
     ]);
-    section("plot", "The plot", fields)
+    plain_section("plot", "The plot", fields)
 }
 
 fn measures(app: App) -> Element {
@@ -127,7 +117,7 @@ fn measures(app: App) -> Element {
             }
         }),
     };
-    section(
+    plain_section(
         "measures",
         "Measures",
         element("div")
@@ -164,7 +154,7 @@ fn place(app: App) -> Element {
             .child(district)
             .child(number(app, Field::Latitude, "south is below nought; kept to half a degree"));
     let note = "The latitude says how high the sun stands and what weather is usual. Nothing finer is kept.";
-    section(
+    plain_section(
         "place",
         "Where on earth",
         element("div").child(fields).child(element("p").class("note mt").text(note)),
@@ -206,7 +196,7 @@ fn kept(app: App) -> Element {
         element("p").class("link-row").children(sheets),
         share(app),
     ]);
-    section("kept", "What is kept", body)
+    plain_section("kept", "What is kept", body)
 }
 
 /// What was set aside, with a way to keep it.
@@ -230,5 +220,5 @@ fn set_aside(app: App) -> Element {
     let body = element("div")
         .child(element("p").text(words))
         .child(element("div").class("btn-row mt").children(saves));
-    section("set-aside", "Set aside", body)
+    plain_section("set-aside", "Set aside", body)
 }

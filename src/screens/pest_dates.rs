@@ -2,7 +2,7 @@
 
 use super::app::App;
 use super::model::Model;
-use super::parts::{Element, RepeatsStrip, Section, StripDay, act, button, element, link_button};
+use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, link_button, plain_section};
 use super::pest_repeats::{day, focus_soon, is_used_next, told};
 use super::pest_words::{done_words, pest_words};
 use crate::almanac::CivilDay;
@@ -145,13 +145,7 @@ pub fn dates(app: App) -> Element {
         }
         shown
     });
-    Section {
-        id: "dates",
-        heading: "The dates".into(),
-        aside: "".into(),
-        children: list,
-    }
-    .view()
+    plain_section("dates", "The dates", list)
 }
 
 fn line(app: App, programme: &PestRecord, visit: &Visit, next: Option<CivilDay>, last: Option<CivilDay>) -> Element {

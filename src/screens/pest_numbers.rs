@@ -7,7 +7,7 @@ use leptos_dom::helpers::{document, set_timeout};
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
-use super::parts::{AdviceLine, Element, LifeCurve, More, Section, Table, act, advice, button, element, focus_on};
+use super::parts::{AdviceLine, Element, LifeCurve, More, Section, Table, act, advice, button, element, focus_on, plain_section};
 use super::pest_repeats::{day, told};
 use crate::notebook::{Coded, Field};
 use crate::pest::{Back, BestPlan, Candidate, Count, Curve, Extent, Outcome, Outline, Pest, Standing, outcome};
@@ -196,13 +196,7 @@ pub fn best_plan(app: App) -> Element {
                 .child(press.child(button("Find the fewest treatments".into(), search)))
                 .child(status);
         }
-        let section = Section {
-            id: "best-plan",
-            heading: "Fewest treatments".into(),
-            aside: "".into(),
-            children,
-        };
-        vec![section.view()]
+        vec![plain_section("best-plan", "Fewest treatments", children)]
     })
 }
 
@@ -331,13 +325,7 @@ pub fn did_it_work(app: App) -> Element {
                 )
                 .child(element("div").class("press").child(button("Note this count".into(), note)))
                 .child(said);
-            let section = Section {
-                id: "did-it-work",
-                heading: "Did it work?".into(),
-                aside: "".into(),
-                children,
-            };
-            vec![section.view()]
+            vec![plain_section("did-it-work", "Did it work?", children)]
         },
     )
 }

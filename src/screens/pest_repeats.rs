@@ -7,7 +7,7 @@ use leptos_dom::helpers::{request_animation_frame, set_timeout};
 use super::app::App;
 use super::model::Model;
 use super::parts::{
-    Element, Live, Plate, Section, WorkingLine, act, advice, chief_button, drawing, element, focus_on, link_button, undo_row,
+    Element, Live, Plate, WorkingLine, act, advice, chief_button, drawing, element, focus_on, link_button, plain_section, undo_row,
 };
 use super::pest_dates::{calendar_button, dates, strip};
 use super::pest_label::label;
@@ -304,13 +304,11 @@ fn take_care(app: App) -> Element {
         conflicts.chain(model.pests.advice.iter().map(|advice| minded(*advice))).collect()
     });
     let last = "Label and local rules win over every date here. A guide, not a promise: look again before each treatment.";
-    Section {
-        id: "take-care",
-        heading: "Take care".into(),
-        aside: "".into(),
-        children: element("div").child(advice(lines)).child(element("p").class("note mt").text(last)),
-    }
-    .view()
+    plain_section(
+        "take-care",
+        "Take care",
+        element("div").child(advice(lines)).child(element("p").class("note mt").text(last)),
+    )
 }
 
 /// The steps of the dates.

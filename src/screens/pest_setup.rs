@@ -6,8 +6,8 @@ use super::app::App;
 use super::fields::{choice, number, tick};
 use super::model::Model;
 use super::parts::{
-    AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, Section, act, advice, element, focus_on, link_button,
-    undo_row,
+    AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, advice, element, focus_on, link_button,
+    plain_section, undo_row,
 };
 use super::pest_repeats::told;
 use super::pest_words::{control_words, done_words, pest_words, sure_by};
@@ -234,13 +234,11 @@ pub fn what_is_done(app: App) -> Element {
             None => line.text("Not warm enough for them, or too warm, in the months that can be seen; or ask the last spray's label."),
         }]
     });
-    Section {
-        id: "what-is-done",
-        heading: "What you do".into(),
-        aside: "".into(),
-        children: element("div").children([keys, element("div").class("steps").child(extent), earlier(app), living]),
-    }
-    .view()
+    plain_section(
+        "what-is-done",
+        "What you do",
+        element("div").children([keys, element("div").class("steps").child(extent), earlier(app), living]),
+    )
 }
 
 /// Notes what was done today or on an earlier day, and with what.

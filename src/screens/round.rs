@@ -3,7 +3,7 @@
 use super::ahead::{need, standings};
 use super::app::App;
 use super::model::Model;
-use super::parts::{Element, Section, element};
+use super::parts::{Element, element, plain_section};
 use super::words::group_name;
 use crate::feed::is_due;
 use crate::notebook::Field;
@@ -46,13 +46,7 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
     if !not_today.is_empty() {
         body = body.child(element("h3").text("Not today")).child(list("ul", "round", not_today));
     }
-    let section = Section {
-        id: "round",
-        heading: "Today’s round".into(),
-        aside: "".into(),
-        children: body,
-    };
-    vec![section.view()]
+    vec![plain_section("round", "Today’s round", body)]
 }
 
 /// The round over all that is known this morning.

@@ -4,7 +4,7 @@ use super::ahead::{days_words, drinkers, standings};
 use super::app::App;
 use super::card::{feed_words, treatment_words};
 use super::model::Model;
-use super::parts::{Element, Section, Table, act, button, element, error_note};
+use super::parts::{Element, Table, act, button, element, error_note, plain_section};
 use super::share_state::plan;
 use super::words::{group_name, group_small, one_container};
 use crate::almanac::Sky;
@@ -64,11 +64,15 @@ fn sheet(model: &Model) -> Vec<Element> {
     match amounts(model, &plan) {
         Some(table) => {
             let table = element("div").class("by-sky").child(table);
-            parts.push(section("Each plant, by what the day before was like", table));
+            parts.push(plain_section("", "Each plant, by what the day before was like", table));
         }
         None => parts.push(error_note("This season has days without sun: go by the compost.".into())),
     }
-    parts.push(section("The days", element("div").class("by-day").child(days_table(&plan))));
+    parts.push(plain_section(
+        "",
+        "The days",
+        element("div").class("by-day").child(days_table(&plan)),
+    ));
     let lines = [
         "Squeeze a handful first. If it drips, leave those plants that day; if it is dry, pour in parts with a pause between.",
         "A large dose goes on in parts, the last of them before three.",
@@ -76,18 +80,12 @@ fn sheet(model: &Model) -> Vec<Element> {
         "A product is used only by someone who has its label in hand: the label and local rules win over every date.",
     ];
     let items = lines.into_iter().map(|line| element("li").text(line));
-    parts.push(section("Before you pour", element("ul").class("cautions").children(items)));
+    parts.push(plain_section(
+        "",
+        "Before you pour",
+        element("ul").class("cautions").children(items),
+    ));
     parts
-}
-
-fn section(heading: &'static str, children: Element) -> Element {
-    Section {
-        id: "",
-        heading: heading.into(),
-        aside: "".into(),
-        children,
-    }
-    .view()
 }
 
 /// What each group gets under each sky: for a plant, for a container that several share, and all of it in cans.

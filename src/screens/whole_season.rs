@@ -6,7 +6,7 @@ use super::card::treatment_words;
 use super::feed_answers::FeedAnswer;
 use super::feed_words::{measured_out, poured};
 use super::model::Model;
-use super::parts::{Answer, Element, Section, Table, element};
+use super::parts::{Answer, Element, Table, element, plain_section};
 use super::round::task_words;
 use super::season::{earlier_seasons, weeks_of};
 use super::week::heading;
@@ -31,25 +31,15 @@ fn sheet(model: &Model) -> Vec<Element> {
     let line = "Up to ".to_owned() + &model.today.yesterday().spoken() + ". What nobody noted is taken as advised, and called so.";
     let mut parts = vec![heading("The season so far", line)];
     for ((record, season), place) in drinkers(model).into_iter().zip(1..) {
-        parts.push(section(group_name(record), water(model, record, season, place)));
+        parts.push(plain_section("", group_name(record), water(model, record, season, place)));
     }
-    parts.push(section("Feed".to_owned(), feed(model)));
-    parts.push(section("Treatments".to_owned(), treatments(model)));
-    parts.push(section("Noted".to_owned(), noted(model)));
+    parts.push(plain_section("", "Feed".to_owned(), feed(model)));
+    parts.push(plain_section("", "Treatments".to_owned(), treatments(model)));
+    parts.push(plain_section("", "Noted".to_owned(), noted(model)));
     if !model.notebook.seasons.is_empty() {
-        parts.push(section("Earlier seasons".to_owned(), earlier_seasons(model).view()));
+        parts.push(plain_section("", "Earlier seasons".to_owned(), earlier_seasons(model).view()));
     }
     parts
-}
-
-fn section(heading: String, children: Element) -> Element {
-    Section {
-        id: "",
-        heading: heading.into(),
-        aside: "".into(),
-        children,
-    }
-    .view()
 }
 
 fn line(words: String) -> Element {

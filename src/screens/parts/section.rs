@@ -26,6 +26,18 @@ impl Section {
     }
 }
 
+/// A section with nothing at the right of its heading.
+#[must_use]
+pub fn plain_section(id: &'static str, heading: impl Into<Words>, children: Element) -> Element {
+    Section {
+        id,
+        heading: heading.into(),
+        aside: "".into(),
+        children,
+    }
+    .view()
+}
+
 /// The heading of a section with a few words at its right.
 #[must_use]
 pub fn section_heading(heading: Words, aside: Words) -> Element {
