@@ -22,12 +22,17 @@ pub struct Rest {
     pub desk: Part,
     /// Morning water beside or under its desk.
     pub leaves: Part,
+    /// Feed mix.
     pub feed_mix: Part,
+    /// Pest repeats.
     pub pest_repeats: Part,
+    /// The Notebook.
     pub notebook_sheet: Part,
     /// What came by a link.
     pub card: Part,
+    /// The week on paper.
     pub week: Part,
+    /// The season on paper.
     pub whole_season: Part,
     /// Opens what an address carries; tells whether anything came or went.
     pub arrive: fn(App, &str) -> bool,
@@ -35,6 +40,7 @@ pub struct Rest {
     pub work_out: fn(&mut Model),
 }
 
+/// Said in place of what has been asked for in vain.
 const MISSING: &str = "This part of First Truss has not come yet. It is asked for again as soon as there is signal.";
 
 static THE_REST: Rest = Rest {
@@ -63,10 +69,10 @@ pub fn fetch(app: App) {
     }
     spawn_local(async move {
         let came = rest().await.ok();
-        app.quietly(|model| {
-            model.rest_is_missing = came.is_none();
-            model.rest = came.or(model.rest);
-        });
+        if app.look().rest.is_some() {
+            return; // It was asked for twice.
+        }
+        app.quietly(|model| (model.rest, model.rest_is_missing) = (came, came.is_none()));
         if let Some(rest) = came {
             (rest.arrive)(app, &current_fragment());
         }
