@@ -25,3 +25,10 @@ export class Frame {
     return this.page.locator("#said");
   }
 }
+
+/** Opens the disclosure `id` of `page`, if it is shut, and waits for what it holds: that is made when it is opened. */
+export async function unfold(page, id) {
+  const disclosure = page.locator(`#${id}`);
+  if ((await disclosure.getAttribute("open")) === null) await disclosure.locator("> summary").click();
+  await page.waitForFunction((id) => document.querySelector(`#${id} > .in`)?.childElementCount !== 0, id);
+}

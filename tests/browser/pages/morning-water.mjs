@@ -1,4 +1,6 @@
 // The Morning water screen, through its stable handles.
+import { unfold } from "./frame.mjs";
+
 export class MorningWater {
   constructor(page) {
     this.page = page;
@@ -64,11 +66,8 @@ export class MorningWater {
   }
 
   /** Opens a disclosure: "fine-tune", "days-table", "change-day", "more-plants" or "working". */
-  async unfold(id) {
-    const disclosure = this.page.locator(`#${id}`);
-    if ((await disclosure.getAttribute("open")) === null) {
-      await disclosure.locator("> summary").click();
-    }
+  unfold(id) {
+    return unfold(this.page, id);
   }
 
   /** Types over what a field holds; `folded` is the disclosure it may be hidden in. */

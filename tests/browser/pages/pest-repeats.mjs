@@ -1,4 +1,6 @@
 // The Pest repeats screen, through its stable handles.
+import { unfold } from "./frame.mjs";
+
 export class PestRepeats {
   constructor(page) {
     this.page = page;
@@ -72,8 +74,7 @@ export class PestRepeats {
     return Buffer.concat(chunks).toString("utf8");
   }
 
-  async unfold(id) {
-    const disclosure = this.page.locator(`#${id}`);
-    if ((await disclosure.getAttribute("open")) === null) await disclosure.locator("> summary").click();
+  unfold(id) {
+    return unfold(this.page, id);
   }
 }
