@@ -50,9 +50,7 @@ mod wilting;
 mod words;
 mod yesterday;
 
-use std::time::Duration;
-
-use leptos_dom::helpers::{document, request_animation_frame, set_timeout, window};
+use leptos_dom::helpers::{document, request_animation_frame, window};
 
 use app::App;
 use parts::{
@@ -86,8 +84,8 @@ pub fn mount() {
     name_page(app);
     take_over(&page);
     app.shows(page);
-    // Not before the answer is painted.
-    request_animation_frame(move || set_timeout(move || rest::fetch(app), Duration::ZERO));
+    // Not before the answer is painted, which is when the next frame begins.
+    request_animation_frame(move || request_animation_frame(move || rest::fetch(app)));
     on_window("online", move |_| rest::fetch(app));
     on_window("hashchange", move |_| {
         rest::fetch(app);
