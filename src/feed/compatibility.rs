@@ -1,4 +1,4 @@
-//! What turns to chalk or gypsum in a can, and what must not meet in a concentrate.
+//! What turns to gypsum or calcium phosphate in a can, and what must not meet in a concentrate.
 
 use super::element::atomic_weight as weight;
 use super::{Contents, Ions, Straight, Water, activity};
@@ -123,7 +123,7 @@ pub enum Meeting {
     Fine,
     /// Within limits: for a day.
     Limited,
-    /// They must not: gypsum or chalky phosphate. One after another into a full can.
+    /// They must not: gypsum or calcium phosphate. One after another into a full can.
     Apart,
 }
 

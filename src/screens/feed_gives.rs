@@ -114,7 +114,7 @@ fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
         lines.push(line(
             "mark-risk",
             "It may cloud",
-            "Calcium and phosphate make chalk, the more in hard water. Stir, and use it the same day.".to_owned(),
+            "Calcium phosphate may fall out, the more in hard water. Stir, and use it the same day.".to_owned(),
         ));
     }
     if water == Water::Hard {

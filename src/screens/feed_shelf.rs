@@ -225,7 +225,8 @@ fn told(model: &Model) -> Vec<Element> {
         line(
             "mark-risk",
             "Calcium nitrate last",
-            "Into the full can, after the others are dissolved. Together in a concentrate they turn to gypsum and chalk.".to_owned(),
+            "Into the full can, after the others are dissolved. Together in a concentrate they turn to gypsum and calcium phosphate."
+                .to_owned(),
         );
     }
     let clouds = clouds(&feed, model.notebook.feed.water);
@@ -304,7 +305,7 @@ fn stock(model: &Model) -> Vec<Element> {
             words += "Calcium and sulphate in one bottle turn to gypsum. ";
         }
         if stock.phosphate > Cloud::Clear {
-            words += "Calcium and phosphate in one bottle turn to chalk. ";
+            words += "Calcium and phosphate in one bottle turn to a white mud. ";
         }
         if two {
             words += "So two bottles, A and B, each into the full can, one after the other. ";

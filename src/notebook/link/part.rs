@@ -8,6 +8,8 @@ const TEXT: u8 = b'N';
 const BETWEEN: u8 = b'-';
 /// What stands before a number below nought, and around a sign that a link cannot hold.
 const MINUS: u8 = b'~';
+/// Parts of a litre in which a pour is noted.
+pub const POURED: f64 = 1e3;
 /// Digits of the longest number.
 const MOST_DIGITS: usize = 10;
 /// Decimals of the finest number.

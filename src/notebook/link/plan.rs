@@ -1,5 +1,5 @@
 use super::super::{Coded, ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook};
-use super::part::{Limit, Part, float, nearest, signed};
+use super::part::{Limit, POURED, Part, float, nearest, signed};
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Thermometer};
 use crate::pest::{Control, Pest};
@@ -24,14 +24,9 @@ const MOST_PLANTED: i64 = 999;
 const MOST_TREATMENTS: usize = 40;
 /// The number of the first spot outdoors; covers, open and shaded, stand before it.
 const OUTDOORS: i64 = 20;
-/// Parts of a litre in which what is missing and what was given is told, and those of what is less important.
+/// Parts of one in which what the sum found is told: litres, factors, and how far a grower's borders lie off.
 const FINE: f64 = 1e6;
-const COARSE: f64 = 1e6;
-/// The same of how far a grower's borders lie off.
-const OFF: f64 = 1e6;
-/// Parts of a litre in which a pour is noted.
-const POURED: f64 = 1e3;
-/// The same of the feed for a can, ml or g.
+/// Parts of a ml or g in which the feed for a can is told.
 const FEED_PARTS: f64 = 100.0;
 
 /// The keys of a group's number fields.
@@ -418,22 +413,22 @@ fn carry_handed(part: &mut Part, handed: Option<Handed>, day: CivilDay) -> Optio
     let water = handed.map(|handed| {
         [
             parts_of(handed.deficit, FINE),
-            parts_of(handed.spread, COARSE),
+            parts_of(handed.spread, FINE),
             parts_of(handed.given, FINE),
             2 * i64::from(handed.pours.saturating_sub(1)) + i64::from(handed.in_parts),
-            parts_of(handed.pour_spread, COARSE),
+            parts_of(handed.pour_spread, FINE),
         ]
     });
     let litres = |parts: f64| Limit::to(nearest(1000.0 * parts));
-    let limits = [litres(FINE), litres(COARSE), litres(FINE), Limit::to(47), litres(COARSE)];
+    let limits = [litres(FINE), litres(FINE), litres(FINE), Limit::to(47), litres(FINE)];
     let water = part.list(b'J', "what is missing", water.as_ref().map(<[i64; 5]>::as_slice), &limits);
     let usual = Thirst::default();
     let of = |thirst: Thirst, off: f64| {
         [
             parts_of(thirst.factor, FINE),
-            parts_of(thirst.spread, COARSE),
+            parts_of(thirst.spread, FINE),
             i64::from(thirst.readings),
-            parts_of(off, OFF),
+            parts_of(off, FINE),
         ]
     };
     let [factor, spread, readings, off] = of(usual, 0.0);
@@ -448,7 +443,7 @@ fn carry_handed(part: &mut Part, handed: Option<Handed>, day: CivilDay) -> Optio
         },
         Limit {
             low: 0,
-            high: nearest(COARSE),
+            high: nearest(FINE),
             usual: spread,
         },
         Limit::to(9999),
@@ -469,15 +464,15 @@ fn carry_handed(part: &mut Part, handed: Option<Handed>, day: CivilDay) -> Optio
     Some(Handed {
         day,
         deficit: float(deficit) / FINE,
-        spread: float(spread_of_deficit) / COARSE,
+        spread: float(spread_of_deficit) / FINE,
         thirst: Thirst {
             factor: float(factor) / FINE,
-            spread: float(spread) / COARSE,
+            spread: float(spread) / FINE,
             readings: u32::try_from(readings).unwrap_or_default(),
         },
-        off: float(off) / OFF,
+        off: float(off) / FINE,
         given: float(given) / FINE,
-        pour_spread: float(pour_spread) / COARSE,
+        pour_spread: float(pour_spread) / FINE,
         pours: u32::try_from(pours / 2).unwrap_or_default() + 1,
         in_parts: pours % 2 == 1,
     })

@@ -1,5 +1,5 @@
 use super::super::{Coded, DayPage, Done, GroupDay, Notebook};
-use super::part::{Limit, Part, float, nearest};
+use super::part::{Limit, POURED, Part, float, nearest};
 use super::plan::days_after;
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Sun, Yesterday};
@@ -18,8 +18,6 @@ const TREATED: u8 = b't';
 const MOST_DAYS: usize = 60;
 /// Days after the plan that they can lie.
 const LATEST: i64 = 180;
-/// Parts of a litre in which a pour is noted.
-const POURED: f64 = 1e3;
 
 /// What whoever waters has done of a plan.
 #[derive(Clone, Debug, Default, PartialEq)]
