@@ -3,7 +3,7 @@
 use super::ahead::drinkers;
 use super::app::App;
 use super::copy::copy;
-use super::fields::{choice, number};
+use super::fields::{can_holds, choice, number};
 use super::parts::{Element, Key, KeyShape, Keys, TextField, act, button, element, live, plain_section, words};
 use super::route::Route;
 use super::share::share;
@@ -60,8 +60,8 @@ fn plot(app: App) -> Element {
             |plot, number| plot.number = number,
             4,
         ),
-        number(app, Field::Can, "filled to the brim"),
     ]);
+    let fields = element("div").child(fields).child(can_holds(app, "filled to the brim"));
     plain_section("plot", "The plot", fields)
 }
 
@@ -148,11 +148,11 @@ fn place(app: App) -> Element {
             }
         },
     );
-    let fields =
-        element("div")
-            .class("steps")
-            .child(district)
-            .child(number(app, Field::Latitude, "south is below nought; kept to half a degree"));
+    let fields = element("div").class("steps").child(district).child(number(
+        app,
+        Field::Latitude,
+        "south of the equator: use a minus; kept to half a degree",
+    ));
     let note = "The latitude says how high the sun stands and what weather is usual. Nothing finer is kept.";
     plain_section(
         "place",
