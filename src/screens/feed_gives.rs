@@ -121,7 +121,7 @@ fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
         lines.push(line(
             "mark-look",
             "Hard water locks iron up",
-            "Not at once, over weeks. Rain water for a part of the time.".to_owned(),
+            "Not at once, but over weeks. Use rain water part of the time.".to_owned(),
         ));
     }
     if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {

@@ -94,7 +94,7 @@ pub fn assumed(app: App) -> String {
     if shown.dose().within_tried {
         assumed
     } else {
-        format!("{assumed} This place or season lies beyond what the sum was tried in: go by the compost.")
+        format!("{assumed} This place or season lies outside what the sum was tested in: go by the compost.")
     }
 }
 
@@ -160,7 +160,7 @@ fn threats(risks: &Risks) -> [WorkingLine; 4] {
     [
         (
             "Short of water",
-            "share of yesterday's use that the compost could not give, 1 − Ks",
+            "share of yesterday’s use that the compost could not give, 1 − Ks",
             risks.drought,
             "FAO-56 Eq. 84; the thresholds are our choice",
         ),

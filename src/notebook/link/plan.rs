@@ -47,14 +47,14 @@ const GROUP_FIELDS: [(u8, Field); 12] = [
     (b'Y', Field::PotNow),
     (b'Z', Field::Drip),
 ];
-/// The keys of what was told of the day before the plan.
+/// The keys of what was told of the day before the plan. What stood under V was wind in metres a second in all units.
 const MORNING_FIELDS: [(u8, Field); 6] = [
     (b'H', Field::SunshineHours),
     (b'X', Field::Warmest),
     (b'Y', Field::Coolest),
     (b'R', Field::Rain),
     (b'M', Field::Humidity),
-    (b'V', Field::Wind),
+    (b'K', Field::Wind),
 ];
 
 /// Whether what is kept of another plot's card need not be kept any longer: nobody has touched it for 105 days before `today`.

@@ -33,7 +33,7 @@ const HEADINGS = {
   "hold off": /^Hold off today$/,
   "water first": /^Water these first$/,
   "container too small": /^More thirst than compost$/,
-  split: /^Split it in (two|3)$/,
+  split: /^Split it in (two|three)$/,
   "in parts": /^Pour in \d parts$/,
   "where to pour": /^Pour (on the ball|in a ring|over the whole surface)$/,
   "every few days": /^Or about every \d days$/,
@@ -43,7 +43,7 @@ const HEADINGS = {
   "damp path": /^Damp the path before one$/,
   "rest tomorrow": /^The rest tomorrow$/,
   "went short": /^(They went short|A little short) yesterday$/,
-  "blossom end": /^Blossom end: (likely|some risk)$/,
+  "blossom end": /^Blossom end rot: (likely|some risk)$/,
   "wet roots": /^(Roots lack air|Wet for days)$/,
   cracking: /^Fruit may crack/,
 };
