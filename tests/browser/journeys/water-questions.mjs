@@ -319,7 +319,8 @@ async function foreseen(asked, { quantity, between, inputs }) {
     away_litres: () => water.answer("away-litres"),
     away_reservoir: async () => Number((await plan()).match(/has to hold ([\d.]+) litres/)[1]),
     easy_water_days: easy,
-    nobody_needed: async () => Number(/Nobody has to come/.test(await plan())),
+    // Whoever has to come gets a card in words.
+    nobody_needed: async () => Number((await page.locator("#hand-over").count()) === 0),
     butt_days: async () => {
       await water.unfold("butt-fields");
       await water.fill("butt-size", "200");
