@@ -2,7 +2,7 @@ use super::{Area, Length, Temperature, Volume};
 
 /// Kilograms in a pound avoirdupois (exact: Weights and Measures Act 1985).
 const KILOGRAMS_PER_POUND: f64 = 0.453_592_37;
-/// Metres in a second at one mile an hour, exact: the international mile is 1,609.344 m.
+/// One mile an hour, m/s (exact: 1,609.344 m in 3,600 s).
 const METRES_A_SECOND_PER_MILE_AN_HOUR: f64 = 0.447_04;
 
 /// The measures a grower uses for volume, length and area.

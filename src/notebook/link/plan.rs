@@ -16,8 +16,8 @@ const TREATMENT: u8 = b't';
 
 /// Days of the longest period (limit).
 const MOST_DAYS: i64 = 60;
-/// Days without a touch after which another plot's card is over: the longest period, which may begin a fortnight ahead, and about a
-/// month more (choice).
+/// How long after it was touched last another plot's card is over, days (choice: the longest period, which may begin a fortnight
+/// ahead, and about a month more).
 const CARD_OVER_AFTER: i32 = 105;
 /// Greatest number of a group (limit).
 const MOST_ID: i64 = 999_999;
