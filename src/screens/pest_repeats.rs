@@ -16,10 +16,9 @@ use super::pest_numbers::{best_plan, did_it_work, numbers};
 use super::pest_setup::{programmes, warmth, what_is_done, which_pest};
 use super::pest_words::{conflict_words, control_words, minded, pest_words, product_name, shut_words};
 use super::show_working::{show_working, steps_of};
+use super::words::temperature;
 use crate::almanac::CivilDay;
-use crate::notebook::Field;
 use crate::pest::{Control, Outline, Pest, Standing};
-use crate::quantity::{Temperature, decimal};
 
 /// The whole screen.
 pub fn pest_repeats(app: App) -> Vec<Element> {
@@ -301,8 +300,7 @@ fn label_first(app: App) -> Element {
 
 /// What the dates are reckoned with.
 fn warmth_words(model: &Model) -> String {
-    let mean = model.units().temperature_number(Temperature::from_celsius(model.pests.week_mean));
-    let sign = Field::PestMean.unit(model.units());
+    let mean = temperature(model.pests.week_mean, model.units());
     let whose = match model.programme().mean.value() {
         Some(_) => " on average, as you told. ".to_owned(),
         None => {
@@ -314,7 +312,7 @@ fn warmth_words(model: &Model) -> String {
             [place, model.today.month_name(), ". "].concat()
         }
     };
-    ["Dates for ", &decimal(mean, 0), sign, &whose].concat()
+    ["Dates for ", &mean, &whose].concat()
 }
 
 /// Opens a disclosure that a link leads to.

@@ -256,6 +256,27 @@ cleanJourney("each pest has its words, and the programmes stand side by side", J
   await page.waitForFunction(() => document.activeElement.id === "end-programme");
 });
 
+cleanJourney("temperatures stand there in the grower’s own scale", JULY, async ({ page, frame, notebook }) => {
+  const told = async () => {
+    await page.locator("#slugs p").waitFor();
+    await page.locator("#pest-warmth").waitFor();
+    const [, dusk, night] = (await page.locator("#slugs").innerText()).match(/Usual for the night: (\d+)° at dusk and falling to (\d+)°/);
+    const [, week, scale] = (await page.locator("#pest-warmth > summary").innerText()).match(/this week (\d+) (°.)/);
+    return [Number(dusk), Number(night), Number(week), scale];
+  };
+  const celsius = await told();
+  assert.equal(celsius.pop(), "°C");
+  await frame.goTo("Notebook");
+  await notebook.press("temperature-scale", "fahrenheit");
+  await frame.goTo("Pest repeats");
+  const fahrenheit = await told();
+  assert.equal(fahrenheit.pop(), "°F");
+  for (const [place, degrees] of celsius.entries()) {
+    // Each is rounded: 0.9 °F and a half.
+    assert.ok(Math.abs(fahrenheit[place] - (degrees * 1.8 + 32)) <= 1.4, `${degrees} °C, ${fahrenheit[place]} °F`);
+  }
+});
+
 cleanJourney("after a spray the day that matters stands first, and plate, weeks and calendar agree", JULY, async ({ page }) => {
   const pests = new PestRepeats(page);
   await pests.press("control", "contact-spray");
@@ -294,28 +315,8 @@ cleanJourney("days by hand between the sprays are explained, and one tap takes t
   await page.locator("#by-hand-between").click();
   assert.deepEqual([...new Set(await names())], ["Soap or oil spray"]);
   await reload(page);
+  await page.locator(".dates li").first().waitFor();
   assert.deepEqual([...new Set(await names())], ["Soap or oil spray"], "kept");
   await page.locator("#by-hand-between").click();
   assert.ok((await names()).includes("Shake and vacuum"));
-});
-
-cleanJourney("temperatures stand there in the grower’s own scale", JULY, async ({ page, frame, notebook }) => {
-  const told = async () => {
-    await page.locator("#slugs p").waitFor();
-    await page.locator("#pest-warmth").waitFor();
-    const [, dusk, night] = (await page.locator("#slugs").innerText()).match(/Usual for the night: (\d+)° at dusk and falling to (\d+)°/);
-    const [, week, scale] = (await page.locator("#pest-warmth > summary").innerText()).match(/this week (\d+) (°.)/);
-    return [Number(dusk), Number(night), Number(week), scale];
-  };
-  const celsius = await told();
-  assert.equal(celsius.pop(), "°C");
-  await frame.goTo("Notebook");
-  await notebook.press("temperature-scale", "fahrenheit");
-  await frame.goTo("Pest repeats");
-  const fahrenheit = await told();
-  assert.equal(fahrenheit.pop(), "°F");
-  for (const [place, degrees] of celsius.entries()) {
-    // Each is rounded: 0.9 °F and a half.
-    assert.ok(Math.abs(fahrenheit[place] - (degrees * 1.8 + 32)) <= 1.4, `${degrees} °C, ${fahrenheit[place]} °F`);
-  }
 });

@@ -217,7 +217,7 @@ test("a week in the life", async () => {
   const setAside = ({ page }) => page.evaluate(() => Object.keys(localStorage).filter((key) => key.includes("set-aside")));
 
   try {
-    // Monday, with signal: two groups are told of, watered, and one of them is fed for the first time.
+    // Monday, with signal: two groups are told of, one of them is fed for the first time, and both are watered.
     let grower = await phone.on(6);
     await grower.versions.kept();
     await grower.type("Height, ft", "5");
@@ -230,7 +230,6 @@ test("a week in the life", async () => {
     await grower.type("Height, ft", "3");
     await grower.type("Plants", "4");
     await grower.key("Which plants", "Lean-to");
-    await waterThem(grower, 6, "Clear", "Moist");
     await grower.goTo("Feed mix");
     await grower.type("Numbers, N-P-K", "5-2-9");
     await grower.type("Dose, in its own words", "20 ml per gallon");
@@ -238,6 +237,8 @@ test("a week in the life", async () => {
     await grower.key("The plants are", "Picking");
     assert.equal(await grower.feed.due(), "Feed today");
     await grower.press("Fed");
+    await grower.goTo("Morning water");
+    await waterThem(grower, 6, "Clear", "Moist");
     let told = await agrees(grower, 6);
     // Two feeds a week are three or four days apart.
     assert.deepEqual(told.feed.slice(1, 3), ["Fed today", date(10)]);
@@ -253,7 +254,7 @@ test("a week in the life", async () => {
     assert.match(await grower.pests.labelFirst(), /No spray date before the label is read/);
     for (const question of ["Names tomatoes", "Names this place", "For home gardens"]) await grower.key(question, "yes");
     await grower.type("Days between, at least", "5");
-    await grower.type("Most times in a season", "3");
+    await grower.type("Most times in a season, or on a crop", "3");
     await grower.type("Days before picking", "1");
     assert.equal(await grower.pests.date("next"), date(7));
     await grower.page.getByLabel("Done on that day", { exact: true }).selectOption({ label: `Mon 6 July` });
@@ -315,7 +316,7 @@ test("a week in the life", async () => {
     const neighbour = new Person(await open(neighboursPhone, fragment, host.address("/")));
     await new Versions(neighbour.page).kept();
     assert.match(await neighbour.text("#whose"), /^Plot 14, Marlpit Lane\s[\s\S]*Thu 9 July to Fri 10 July\./);
-    const thursday = await tickThem(neighbour, "Bright", null, ["Water", "Feed"]);
+    const thursday = await tickThem(neighbour, "Bright", null, ["Feed", "Water"]);
     assert.deepEqual(thursday.plate, await asNoted(9, (other) => tell(other, "Bright")), "what the owner’s own page would say");
     poured[9] = [thursday.plate[0], thursday.plate[3]];
 
@@ -341,7 +342,7 @@ test("a week in the life", async () => {
     // Another phone that is told the same says the same, and sends the same list.
     const thirdPhone = await profile(browser, { day: morning(9) });
     const third = new Person(await open(thirdPhone, fragment));
-    await tickThem(third, "Bright", null, ["Water", "Feed"]);
+    await tickThem(third, "Bright", null, ["Feed", "Water"]);
     await comeBack(third.page, morning(10));
     const asThird = await tickThem(third, "Dull", "Moist", ["Water"]);
     assert.deepEqual(asThird.plate, friday.plate);
@@ -375,10 +376,11 @@ test("a week in the life", async () => {
 
     // Sunday, without signal: feed and spray are due. The tab ends while the plot's name is being typed.
     grower = await phone.on(12);
-    await waterThem(grower, 12, "Clear", "Dry");
     await grower.goTo("Feed mix");
     assert.equal(await grower.feed.due(), "Feed today");
     await grower.press("Fed");
+    await grower.goTo("Morning water");
+    await waterThem(grower, 12, "Clear", "Dry");
     await grower.goTo("Pest repeats");
     assert.equal(await grower.pests.date("next"), date(12));
     await grower.press("Sprayed");
