@@ -122,7 +122,7 @@ pub fn tick(
     .view()
 }
 
-/// More litres than this are no can that one carries (choice): the measure is asked for.
+/// Litres above which a can is asked about, in which measure it is told: more is no can that one carries (choice).
 const MOST_IN_A_CAN: f64 = 15.0;
 
 /// The size of the can, and whether it is told in litres or in gallons. Whatever is chosen stands behind the number.

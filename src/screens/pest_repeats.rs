@@ -30,6 +30,10 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
         strip(app),
         press(app),
         calendar_button(app),
+        element("a")
+            .class("link")
+            .set("href", "#what-is-done")
+            .text("Spray, or do something else"),
     ]);
     // The rest follows below it, part by part: so the answer stands there at once, and a tap is heard between any two.
     let built = Rc::new(Cell::new(0));
@@ -283,18 +287,13 @@ fn label_first(app: App) -> Element {
                 .set("id", "label-first")
                 .child(drawing("mark-hold", "mark-small"))
                 .child(element("span").text(words)),
-            element("p").class("note").text(warmth_words(model)),
-            element("p").class("link-row").children([
+            element("p").class("note").child(
                 element("a")
                     .class("link")
                     .set("href", "#pest-warmth")
-                    .text("How warm is it?")
+                    .text(warmth_words(model))
                     .on("click", |_| unfold("pest-warmth")),
-                element("a")
-                    .class("link")
-                    .set("href", "#what-is-done")
-                    .text("Spray, or do something else"),
-            ]),
+            ),
         ]
     })
 }
@@ -304,17 +303,17 @@ fn warmth_words(model: &Model) -> String {
     let mean = model.units().temperature_number(Temperature::from_celsius(model.pests.week_mean));
     let sign = Field::PestMean.unit(model.units());
     let whose = match model.programme().mean.value() {
-        Some(_) => " on average, as you told. ".to_owned(),
+        Some(_) => " on average, as you told".to_owned(),
         None => {
             let place = if model.is_covered() {
                 " on average, usual in an unheated house in "
             } else {
                 " on average, usual outdoors in "
             };
-            [place, model.today.month_name(), ". "].concat()
+            place.to_owned() + model.today.month_name()
         }
     };
-    ["Dates for ", &decimal(mean, 0), sign, &whose].concat()
+    ["Dates for ", &decimal(mean, 0), sign, &whose, ": change"].concat()
 }
 
 /// Opens a disclosure that a link leads to.

@@ -274,7 +274,7 @@ cleanJourney("a neighbour’s card goes long after it was used last, and no othe
   await grow(visit);
   const link = await neighbour.link("Plot 14");
   await follow(page, link);
-  await neighbour.tick("Water");
+  await neighbour.tick("Water: Outdoors");
   const cards = () => page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("first-truss.card.")).sort());
   const [card] = await cards();
   const text = await page.evaluate((card) => localStorage.getItem(card), card);
