@@ -195,8 +195,20 @@ fn kept(app: App) -> Element {
         copy(app),
         element("p").class("link-row").children(sheets),
         share(app),
+        notices(),
     ]);
     plain_section("kept", "What is kept", body)
+}
+
+/// The way to the licences of the libraries in the page.
+fn notices() -> Element {
+    // In a window of its own: an installed page has no way back from a plain text.
+    let link = element("a")
+        .class("link")
+        .set("href", "notices.txt")
+        .set("target", "_blank")
+        .set("rel", "noopener");
+    element("p").child(link.text("Licences of the libraries in this page"))
 }
 
 /// What was set aside, with a way to keep it.
