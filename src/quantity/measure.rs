@@ -25,13 +25,13 @@ pub struct Measure {
 /// Share of a can: the least that is told as a figure (choice).
 const LEAST_OF_CAN: f64 = 0.25;
 
-/// Cans to fill for a volume, in quarters, to the nearest; what is less than a quarter reads "under", and a quarter. `can` above zero.
+/// Cans to fill for a volume, in quarters, to the nearest; what is less than a quarter reads "<", and a quarter. `can` above zero.
 #[must_use]
 pub fn cans(volume: Volume, can: Volume) -> (&'static str, f64) {
     let share = volume.litres() / can.litres();
     match share {
         _ if share <= 0.0 => ("", 0.0),
-        _ if share < LEAST_OF_CAN => ("under ", LEAST_OF_CAN),
+        _ if share < LEAST_OF_CAN => ("<", LEAST_OF_CAN),
         _ => ("", to_step(share, LEAST_OF_CAN)),
     }
 }

@@ -12,7 +12,7 @@ fn label(field: Field, units: Units, is_named: bool) -> String {
         Field::SunshineHours => return "Hours of sun".to_owned(),
         Field::Latitude => return "Latitude, degrees north".to_owned(),
         Field::LeastDays => return "Days between, at least".to_owned(),
-        Field::MostUses => return "Most times in a season, or on a crop".to_owned(),
+        Field::MostUses => return "Most times in a season".to_owned(),
         Field::DaysBeforePicking => return "Days before picking".to_owned(),
         Field::PestMean => "Average",
         Field::WarmerByDay => "Warmer inside by day",

@@ -294,6 +294,7 @@ cleanJourney("days by hand between the sprays are explained, and one tap takes t
   await page.locator("#by-hand-between").click();
   assert.deepEqual([...new Set(await names())], ["Soap or oil spray"]);
   await reload(page);
+  await page.locator("#dates li").first().waitFor();
   assert.deepEqual([...new Set(await names())], ["Soap or oil spray"], "kept");
   await page.locator("#by-hand-between").click();
   assert.ok((await names()).includes("Shake and vacuum"));
