@@ -302,16 +302,15 @@ fn label_first(app: App) -> Element {
 fn warmth_words(model: &Model) -> String {
     let mean = model.units().temperature_number(Temperature::from_celsius(model.pests.week_mean));
     let sign = Field::PestMean.unit(model.units());
-    let whose = match model.programme().mean.value() {
-        Some(_) => " on average, as you told".to_owned(),
-        None => {
-            let place = if model.is_covered() {
-                " on average, usual in an unheated house in "
-            } else {
-                " on average, usual outdoors in "
-            };
-            place.to_owned() + model.today.month_name()
-        }
+    let whose = if model.programme().mean.value().is_some() {
+        " on average, as you told".to_owned()
+    } else {
+        let place = if model.is_covered() {
+            " on average, usual in an unheated house in "
+        } else {
+            " on average, usual outdoors in "
+        };
+        place.to_owned() + model.today.month_name()
     };
     ["Dates for ", &decimal(mean, 0), sign, &whose, ": change"].concat()
 }
