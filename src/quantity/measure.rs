@@ -22,16 +22,16 @@ pub struct Measure {
     pub twin: String,
 }
 
-/// The least share of a can that is told as a figure (choice).
+/// Share of a can: the least that is told as a figure (choice).
 const LEAST_OF_CAN: f64 = 0.25;
 
-/// Cans to fill for a volume, in quarters, to the nearest; what is less than a quarter reads "under", and a quarter. `can` above zero.
+/// Cans to fill for a volume, in quarters, to the nearest; what is less than a quarter reads "<", and a quarter. `can` above zero.
 #[must_use]
 pub fn cans(volume: Volume, can: Volume) -> (&'static str, f64) {
     let share = volume.litres() / can.litres();
     match share {
         _ if share <= 0.0 => ("", 0.0),
-        _ if share < LEAST_OF_CAN => ("under ", LEAST_OF_CAN),
+        _ if share < LEAST_OF_CAN => ("<", LEAST_OF_CAN),
         _ => ("", to_step(share, LEAST_OF_CAN)),
     }
 }
@@ -57,8 +57,8 @@ impl Measure {
         Self::rounded(volume, units, about.unit == "ml")
     }
 
-    /// An amount by the millilitre, or in the larger unit in quarters of a pint or steps of 50 ml (choice), of which more than nothing is
-    /// one step at least.
+    /// An amount by the millilitre, or in the larger unit: a quarter pint or 50 ml to a step, and more than nothing is one step at
+    /// least (choice: what jugs show).
     fn rounded(volume: Volume, units: Units, is_fine: bool) -> Self {
         let litres = if volume.litres().is_finite() {
             volume.litres().max(0.0)
