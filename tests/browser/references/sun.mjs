@@ -31,7 +31,7 @@ function compare(comparison, { day, latitude, distance, declination, radiation, 
     const { altitude } = Horizon(time, observer, place.ra, place.dec);
     sum += STEP * Math.max(0, Math.sin((altitude * Math.PI) / 180)) * SOLAR_CONSTANT * place.dist ** -2;
   }
-  comparison.agree("radiation, MJ/m²", radiation, sum, 0.02, 0.6);
+  comparison.agree("radiation, MJ/m²", radiation, sum, 0.025, 0.6);
   const rise = SearchAltitude(Body.Sun, observer, +1, new Date(midnight), 1, 0);
   const set = SearchAltitude(Body.Sun, observer, -1, noon(day), 1, 0);
   comparison.agree("daylight, h", daylight, (set.date - rise.date) / 3600e3, 0, 0.3);

@@ -18,14 +18,13 @@ const FEW: usize = 24;
 /// All cases of a seed, as JSON.
 pub fn cases(seed: u64) -> String {
     let numbers = &mut Numbers::of_seed(seed);
-    let fields = [many(numbers, field), many(numbers, field)].concat();
     json!({
         "seed": seed,
         "sun": many(numbers, sun),
         "air": many(numbers, air),
         "evaporation": many(numbers, evaporation),
         "plants": accepted(numbers, MANY, plant),
-        "fields": fields,
+        "fields": fields(numbers),
         "doses": accepted(numbers, 2 * MANY, dose),
         "salts": Straight::ALL.map(salt),
         "oxides": oxides(),
@@ -187,8 +186,8 @@ fn plant(numbers: &mut Numbers) -> Option<Value> {
     }))
 }
 
-/// Every field whose unit the grower chooses, in each choice.
-fn field(numbers: &mut Numbers) -> Value {
+/// Every field whose unit the grower chooses, in each choice, a few times.
+fn fields(numbers: &mut Numbers) -> Vec<Value> {
     const FIELDS: [Field; 14] = [
         Field::Warmest,
         Field::Rain,
@@ -205,11 +204,19 @@ fn field(numbers: &mut Numbers) -> Value {
         Field::StoppedAt,
         Field::PestMean,
     ];
-    let field = numbers.one_of(&FIELDS);
-    let units = Units {
-        system: numbers.one_of(&[UnitSystem::Imperial, UnitSystem::Metric, UnitSystem::Us]),
-        temperature: numbers.one_of(&[TemperatureScale::Celsius, TemperatureScale::Fahrenheit]),
-    };
+    let mut cases = Vec::new();
+    for system in [UnitSystem::Imperial, UnitSystem::Metric, UnitSystem::Us] {
+        for temperature in [TemperatureScale::Celsius, TemperatureScale::Fahrenheit] {
+            for field in FIELDS.iter().cycle().take(3 * FIELDS.len()) {
+                cases.push(typed(numbers, *field, Units { system, temperature }));
+            }
+        }
+    }
+    cases
+}
+
+/// A number within what can be typed, and what it is held as.
+fn typed(numbers: &mut Numbers, field: Field, units: Units) -> Value {
     let range = field.range(units);
     let inset = (range.high - range.low) * 0.02;
     let typed = numbers.between(range.low + inset, range.high - inset);
@@ -389,7 +396,7 @@ mod tests {
         for name in ["sun", "air", "evaporation", "plants", "warmth"] {
             assert_eq!(count(name), MANY, "{name}");
         }
-        assert_eq!((count("fields"), count("doses"), count("populations")), (2 * MANY, 2 * MANY, FEW));
+        assert_eq!((count("fields"), count("doses"), count("populations")), (252, 2 * MANY, FEW));
         assert_eq!(count("blends"), 3 * MANY);
         assert_eq!((count("salts"), count("oxides")), (12, 6));
         assert_eq!(cases(1), text);
