@@ -17,7 +17,7 @@ mod plan;
 mod reply;
 
 pub use error::LinkError;
-pub use plan::{FeedPlan, Plan, Treatment};
+pub use plan::{FeedPlan, Plan, Treatment, is_card_over};
 pub use reply::Reply;
 
 pub(super) use plan::{handed_line, read_handed};

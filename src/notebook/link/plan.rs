@@ -1,4 +1,4 @@
-use super::super::{Coded, ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook};
+use super::super::{Coded, ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook, open};
 use super::part::{Limit, POURED, Part, float, nearest, signed};
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Thermometer};
@@ -16,6 +16,9 @@ const TREATMENT: u8 = b't';
 
 /// Days of the longest period (limit).
 const MOST_DAYS: i64 = 60;
+/// Days without a touch after which another plot's card is over: the longest period, which may begin a fortnight ahead, and about a
+/// month more (choice).
+const CARD_OVER_AFTER: i32 = 105;
 /// Greatest number of a group (limit).
 const MOST_ID: i64 = 999_999;
 /// Days before the plan on which its plants can have been planted: roots are everywhere long before (limit).
@@ -53,6 +56,14 @@ const MORNING_FIELDS: [(u8, Field); 6] = [
     (b'M', Field::Humidity),
     (b'V', Field::Wind),
 ];
+
+/// Whether what is kept of another plot's card need not be kept any longer: nobody has touched it for 105 days before `today`.
+/// A text that cannot be opened is never over.
+#[must_use]
+pub fn is_card_over(text: &str, today: CivilDay) -> bool {
+    let touched = open(text).ok().and_then(|opened| opened.notebook.morning.day);
+    touched.is_some_and(|day| today.days_since(day) >= CARD_OVER_AFTER)
+}
 
 /// How and when the plants are fed while somebody else looks after them.
 #[derive(Clone, Debug, Default, PartialEq)]
