@@ -22,7 +22,7 @@ pub struct Measure {
     pub twin: String,
 }
 
-/// The least share of a can that is told as a figure.
+/// The least share of a can that is told as a figure (choice).
 const LEAST_OF_CAN: f64 = 0.25;
 
 /// Cans to fill for a volume, in quarters, to the nearest; what is less than a quarter reads "under", and a quarter. `can` above zero.
@@ -57,7 +57,8 @@ impl Measure {
         Self::rounded(volume, units, about.unit == "ml")
     }
 
-    /// An amount by the millilitre, or in the larger unit, of which more than nothing is one step at least.
+    /// An amount by the millilitre, or in the larger unit, of which more than nothing is one step at least: a quarter
+    /// of a pint, or 50 ml (choice).
     fn rounded(volume: Volume, units: Units, is_fine: bool) -> Self {
         let litres = if volume.litres().is_finite() {
             volume.litres().max(0.0)

@@ -91,6 +91,8 @@ pub fn of_npm(lock: &str) -> Outcome<Vec<Package>> {
             licence: text(&told["license"]),
             source: text(&told["resolved"]),
             writes_code: false,
+            authors: Vec::new(),
+            folder: PathBuf::new(),
         })
     });
     Ok(named.collect())
