@@ -9,6 +9,8 @@ mod options;
 mod process;
 mod project;
 mod prove;
+mod random;
+mod references;
 mod seal;
 mod serve;
 mod shots;
@@ -86,6 +88,12 @@ const TASKS: &[Task] = &[
         options: "",
         help: "write where every number comes from, from the code and the published cases, into SOURCES.md",
         run: sources::sources,
+    },
+    Task {
+        name: "references",
+        options: "[--seed N]",
+        help: "random cases worked out again by libraries of other makes, and compared",
+        run: references::references,
     },
     Task {
         name: "icons",
