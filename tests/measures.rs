@@ -1,9 +1,9 @@
 //! Amounts as they are printed, and units there and back.
 
 use first_truss::quantity::{
-    Area, Axis, LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Length, METRES_PER_FOOT,
-    MILLIMETRES_PER_INCH, Measure, SQUARE_METRES_PER_SQUARE_FOOT, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal,
-    quarters,
+    Area, Axis, LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Length, Likely,
+    METRES_PER_FOOT, MILLIMETRES_PER_INCH, Measure, SQUARE_METRES_PER_SQUARE_FOOT, Temperature, TemperatureScale, UnitSystem, Units,
+    Volume, cans, decimal, quarters,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -260,5 +260,40 @@ fn an_axis_has_round_steps_and_holds_the_highest_value() {
         let axis = Axis::up_to(highest, most);
         assert!((axis.step - step).abs() < 1e-9 && axis.ticks == ticks, "{highest}: {axis:?}");
         assert!(highest.is_nan() || axis.top() >= highest - 1e-9, "{highest}: {axis:?}");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn cans_are_filled_by_halves_and_a_hundredth_over_is_let_go() {
+    for (litres, of_five) in [
+        (-1.0, 0.0),
+        (0.0, 0.0),
+        (0.04, 0.0),
+        (0.1, 0.5),
+        (2.5, 0.5),
+        (5.0, 1.0),
+        (5.06, 1.5),
+        (12.4, 2.5),
+        (12.56, 3.0),
+        (15.04, 3.0),
+    ] {
+        let filled = cans(Volume::from_litres(litres), Volume::from_litres(5.0));
+        assert!((filled - of_five).abs() < EXACT, "{litres} litres fill {filled} cans");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_likely_range_lies_about_its_value_by_a_factor_and_adds_up_end_by_end() {
+    let one = Likely::about(10.0, 1.25);
+    let both = one.plus(Likely::about(2.0, 2.0)).times(3.0);
+    for (found, expected) in [
+        (one.low, 8.0),
+        (one.value, 10.0),
+        (one.high, 12.5),
+        (both.low, 27.0),
+        (both.value, 36.0),
+        (both.high, 49.5),
+    ] {
+        assert!((found - expected).abs() < EXACT, "{found} is not {expected}");
     }
 }
