@@ -103,7 +103,7 @@ const TASKS: &[Task] = &[
     },
     Task {
         name: "prove",
-        options: "[--only properties|faults|mutants|advisories] [--module NAME] [--shard 0/8]",
+        options: "[--only properties|faults|mutants|advisories] [--module NAME] [--shard 0/8] [--minutes N] [--again]",
         help: "long proofs: many cases for each property, a test that notices each changed line, and advisories",
         run: prove::prove,
     },

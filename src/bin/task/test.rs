@@ -10,6 +10,7 @@ use crate::lint;
 use crate::options::Options;
 use crate::process::{Heard, listen};
 use crate::project::Project;
+use crate::prove::mutants;
 use crate::references;
 use crate::serve::Server;
 use crate::tally::Tally;
@@ -21,7 +22,7 @@ const BROWSER_TEST_SECONDS: &str = "300";
 const DRIVER_SECONDS: &str = "60";
 
 /// Lines of these kinds are repeated at the end: so both runs can be compared, and it is seen how much was tried.
-const REMARKS: [&str; 3] = ["published cases passed:", "faults tried:", "worked out again:"];
+const REMARKS: [&str; 4] = ["published cases passed:", "faults tried:", "worked out again:", "changes noticed:"];
 
 /// What a part that ran to its end came to.
 #[derive(Default)]
@@ -51,6 +52,12 @@ pub fn test(project: &Project, options: Options) -> Outcome<()> {
         parts.push(timed("format and clippy", || lint::check(project, tools).map(|()| Done::default())));
         parts.push(timed("native tests", || native(project, tools)));
         parts.push(timed("other libraries", || other_libraries(project, tools)));
+        parts.push(timed("changes", || {
+            mutants::quick(project).map(|mutants::Quick { tally, remark }| Done {
+                tally,
+                remarks: vec![remark],
+            })
+        }));
         parts.push(timed("tests in Chromium", || in_chromium(project, tools, browser)));
         let page = timed("release page", || build::release(project, tools).map(|()| Done::default()));
         let is_built = page.tally.failed == 0;
