@@ -250,6 +250,7 @@ fn cautions(pest: Pest, control: Control, is_read: bool, warmth: Warmth, first: 
         warmth,
         extent: Extent::Full,
         chosen: &[],
+        fills_gaps: true,
     };
     advice(&programme, &programme.outline(first), first)
 }
