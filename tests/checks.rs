@@ -4,9 +4,11 @@
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
 
 mod ahead;
+mod almanac;
 mod codes;
 mod copies;
 mod diary;
+mod feed_edges;
 mod feed_keeping;
 mod feed_mixer;
 mod feed_need;
@@ -17,6 +19,7 @@ mod keeper;
 mod keeping;
 mod links;
 mod measures;
+mod pest_edges;
 mod pest_numbers;
 mod pest_programmes;
 mod pest_questions;
@@ -31,6 +34,8 @@ mod seasons;
 mod sentences;
 mod station;
 mod typing;
+mod water_edges;
+mod working;
 
 #[cfg(not(target_arch = "wasm32"))]
 mod faults;

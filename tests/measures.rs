@@ -1,9 +1,9 @@
 //! Amounts as they are printed, and units there and back.
 
 use first_truss::quantity::{
-    Area, Axis, LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Length, METRES_PER_FOOT,
-    MILLIMETRES_PER_INCH, Measure, SQUARE_METRES_PER_SQUARE_FOOT, Temperature, TemperatureScale, UnitSystem, Units, Volume, cans, decimal,
-    quarters,
+    Area, Axis, LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Length, Likely,
+    METRES_PER_FOOT, MILLIMETRES_PER_INCH, Measure, SQUARE_METRES_PER_SQUARE_FOOT, Temperature, TemperatureScale, UnitSystem, Units,
+    Volume, cans, decimal, quarters,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -276,8 +276,8 @@ fn a_share_of_a_can_is_told_as_it_is() {
     };
     for (litres, words) in [
         (0.0, "0"),
-        (0.15, "under ¼"),
-        (1.8, "under ¼"),
+        (0.15, "<¼"),
+        (1.8, "<¼"),
         (2.25, "¼"),
         (2.7, "¼"),
         (4.0, "½"),
@@ -306,4 +306,20 @@ fn both_ends_of_a_range_have_the_measure_of_the_dose() {
     assert_eq!(ends(UnitSystem::Metric, [0.14, 0.2, 0.29]), ["140 ml", "290 ml"]);
     assert_eq!(ends(UnitSystem::Us, [0.02, 0.3, 0.43]), ["¼ US pint", "1 US pint"]);
     assert_eq!(ends(UnitSystem::Metric, [0.0, 0.3, 0.43]), ["0 litres", "0.45 litre"]);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_likely_range_lies_about_its_value_by_a_factor_and_adds_up_end_by_end() {
+    let one = Likely::about(10.0, 1.25);
+    let both = one.plus(Likely::about(2.0, 2.0)).times(3.0);
+    for (found, expected) in [
+        (one.low, 8.0),
+        (one.value, 10.0),
+        (one.high, 12.5),
+        (both.low, 27.0),
+        (both.value, 36.0),
+        (both.high, 49.5),
+    ] {
+        assert!((found - expected).abs() < EXACT, "{found} is not {expected}");
+    }
 }

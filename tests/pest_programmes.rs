@@ -459,3 +459,29 @@ fn the_calendar_has_its_corners() {
     assert!(hides(52.0, "2026-09-28") && !hides(-52.0, "2026-09-28"));
     assert!(hides(-52.0, "2026-03-29") && !hides(52.0, "2026-03-29"));
 }
+
+/// Every six days at 20 °C six times: the first done, the second left out, the others ahead.
+#[wasm_bindgen_test(unsupported = test)]
+fn visits_are_counted_by_how_they_stand() {
+    let soap = [product(1, CONTACT, read(5, 20, Some(1)))];
+    let deed = |later: i32, is_done: bool| Deed {
+        day: day("2026-06-01").days_later(later),
+        control: CONTACT,
+        is_done,
+        product: 1,
+    };
+    let deeds = [deed(0, true), deed(6, false)];
+    let outline = whitefly(&soap, &[], &deeds).outline(day("2026-06-07"));
+    let standing = |wanted: Standing| outline.visits.iter().filter(|visit| visit.standing == wanted).count();
+    assert_eq!(
+        (standing(Standing::Done), standing(Standing::Skipped)),
+        (1, 1),
+        "{:?}",
+        plan(&outline)
+    );
+    assert_eq!(outline.done(), 1);
+    assert_eq!(outline.treatments(), outline.visits.len() - 1);
+    let (next, last) = (outline.next().expect("one ahead"), outline.last().expect("one ahead"));
+    assert!(next.day < last.day && next.standing == Standing::Ahead && last.standing == Standing::Ahead);
+    assert!(outline.visits.iter().all(|visit| visit.day <= last.day));
+}

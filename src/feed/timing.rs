@@ -168,7 +168,7 @@ pub fn timing(situation: &Situation) -> Timing {
 /// Before any truss has set: why to wait, and until when the compost feeds. Weeks have seven days (exact).
 fn start(situation: &Situation, is_little: bool) -> (Why, Option<CivilDay>) {
     match situation.weeks_in_compost {
-        _ if !is_little && situation.compost_litres.is_none() => (Why::GroundFeeds, None),
+        _ if situation.compost_litres.is_none() => (Why::GroundFeeds, None),
         None => (Why::WaitForTruss, None),
         Some(weeks) if weeks < COMPOST_FEEDS_WEEKS => {
             let days = whole(((COMPOST_FEEDS_WEEKS - weeks) * 7.0).ceil());
@@ -203,7 +203,7 @@ fn ways(a_week: f64) -> Vec<Way> {
     [a_week, 2.0 * a_week, daily]
         .into_iter()
         .enumerate()
-        .filter(|&(place, times)| times <= daily && (place == 0 || times > a_week) && (place != 2 || times > 2.0 * a_week))
+        .filter(|&(place, times)| times <= daily && (place != 2 || times > 2.0 * a_week))
         .map(|(_, times)| Way {
             share: a_week / times,
             a_week: times,

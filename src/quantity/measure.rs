@@ -22,16 +22,16 @@ pub struct Measure {
     pub twin: String,
 }
 
-/// The least share of a can that is told as a figure (choice).
+/// Share of a can: the least that is told as a figure (choice).
 const LEAST_OF_CAN: f64 = 0.25;
 
-/// Cans to fill for a volume, in quarters, to the nearest; what is less than a quarter reads "under", and a quarter. `can` above zero.
+/// Cans to fill for a volume, in quarters, to the nearest; what is less than a quarter reads "<", and a quarter. `can` above zero.
 #[must_use]
 pub fn cans(volume: Volume, can: Volume) -> (&'static str, f64) {
     let share = volume.litres() / can.litres();
     match share {
         _ if share <= 0.0 => ("", 0.0),
-        _ if share < LEAST_OF_CAN => ("under ", LEAST_OF_CAN),
+        _ if share < LEAST_OF_CAN => ("<", LEAST_OF_CAN),
         _ => ("", to_step(share, LEAST_OF_CAN)),
     }
 }
@@ -57,8 +57,8 @@ impl Measure {
         Self::rounded(volume, units, about.unit == "ml")
     }
 
-    /// An amount by the millilitre, or in the larger unit in quarters of a pint or steps of 50 ml (choice), of which more than nothing is
-    /// one step at least.
+    /// An amount by the millilitre, or in the larger unit: a quarter pint or 50 ml to a step, and more than nothing is one step at
+    /// least (choice: what jugs show).
     fn rounded(volume: Volume, units: Units, is_fine: bool) -> Self {
         let litres = if volume.litres().is_finite() {
             volume.litres().max(0.0)
@@ -115,17 +115,12 @@ impl Measure {
 
     /// In steps of 10 ml, with the pints or fluid ounces beside them in quarters (choice).
     fn by_the_millilitre(litres: f64, system: UnitSystem) -> Self {
-        let steps = if litres > 0.0 {
-            to_step(litres, FINE_STEP_LITRES).max(FINE_STEP_LITRES)
-        } else {
-            0.0
-        };
-        let volume = Volume::from_litres(steps);
+        let volume = Volume::from_litres(to_step(litres, FINE_STEP_LITRES).max(FINE_STEP_LITRES));
         let (ounces, name) = match system {
             UnitSystem::Us => (volume.us_fluid_ounces(), "US fl oz"),
             UnitSystem::Imperial | UnitSystem::Metric => (volume.imperial_fluid_ounces(), "fl oz"),
         };
-        let ounces = if steps > 0.0 { to_step(ounces, 0.25).max(0.25) } else { 0.0 };
+        let ounces = to_step(ounces, 0.25).max(0.25);
         Self {
             volume,
             figure: decimal(volume.millilitres(), 0),
@@ -145,9 +140,9 @@ fn in_litres(volume: Volume) -> String {
     format!("{} {}", decimal(litres, 2), plural(litres, "litre", "litres"))
 }
 
-/// One or less is singular, as in "0.85 litre".
+/// One or less is singular, as in "0.85 litre"; `count` above nothing.
 const fn plural(count: f64, one: &'static str, many: &'static str) -> &'static str {
-    if count > 0.0 && count <= 1.0 { one } else { many }
+    if count <= 1.0 { one } else { many }
 }
 
 /// A number to the nearest quarter as whole and fraction: "0", "¾", "2¼". Below zero counts as zero.
@@ -178,7 +173,7 @@ pub fn decimal(value: f64, most_decimals: usize) -> String {
     let unit = (0..most_decimals).fold(1, |unit: u64, _| unit * 10);
     let count = scaled(value.abs(), unit);
     let mut text = String::new();
-    if value < 0.0 && count > 0 {
+    if value.is_sign_negative() && count > 0 {
         text.push('−');
     }
     text.push_str(&(count / unit).to_string());

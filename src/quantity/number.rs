@@ -91,9 +91,6 @@ pub fn parse_number(typed: &str) -> Result<Option<f64>, NumberError> {
 /// Digits with at most one decimal mark.
 fn decimal_number(text: &str) -> Option<f64> {
     let (whole, part) = text.split_once(['.', ',']).unwrap_or((text, ""));
-    if !is_digits_or_nothing(whole) || !is_digits_or_nothing(part) || whole.len() + part.len() == 0 {
-        return None;
-    }
     let unit = part.bytes().fold(1.0, |unit, _| unit * 10.0);
     Some(whole_number(&(whole.to_owned() + part))? / unit)
 }
@@ -139,11 +136,7 @@ fn written_fraction(character: char) -> Option<f64> {
 }
 
 fn is_digits(text: &str) -> bool {
-    !text.is_empty() && is_digits_or_nothing(text)
-}
-
-fn is_digits_or_nothing(text: &str) -> bool {
-    text.bytes().all(|byte| byte.is_ascii_digit())
+    !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit())
 }
 
 fn after_first(text: &str) -> &str {

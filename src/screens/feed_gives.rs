@@ -128,7 +128,8 @@ fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
         lines.push(line(
             "mark-hold",
             "Already watered today",
-            "Feed tomorrow morning, in place of plain water: feed on top of today’s would be too much.".to_owned(),
+            "If all of it was plain, feed tomorrow morning in place of water. If a part of it was feed, press Fed: it counts as part of today’s water."
+                .to_owned(),
         ));
         return lines;
     }

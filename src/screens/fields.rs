@@ -12,7 +12,7 @@ fn label(field: Field, units: Units, is_named: bool) -> String {
         Field::SunshineHours => return "Hours of sun".to_owned(),
         Field::Latitude => return "Latitude, degrees north".to_owned(),
         Field::LeastDays => return "Days between, at least".to_owned(),
-        Field::MostUses => return "Most times in a season, or on a crop".to_owned(),
+        Field::MostUses => return "Most times in a season".to_owned(),
         Field::DaysBeforePicking => return "Days before picking".to_owned(),
         Field::PestMean => "Average",
         Field::WarmerByDay => "Warmer inside by day",
@@ -122,7 +122,7 @@ pub fn tick(
     .view()
 }
 
-/// More litres than this are no can that one carries (choice): the measure is asked for.
+/// Litres above which a can is asked about, in which measure it is told: more is no can that one carries (choice).
 const MOST_IN_A_CAN: f64 = 15.0;
 
 /// The size of the can, and whether it is told in litres or in gallons. Whatever is chosen stands behind the number.

@@ -151,14 +151,14 @@ pub fn dates(app: App) -> Element {
         let last = outline.last().map(|visit| visit.day);
         let lines = outline.visits.iter().map(|visit| line(app, programme, visit, next, last));
         let mut shown = between(app, programme, outline);
-        let list = element("ol").class("dates").children(lines);
+        let all_days = element("ol").class("dates").children(lines);
         // A long list stands after what follows from it.
         let facts = facts(programme.pest, outline);
         if facts.is_empty() {
-            shown.push(list);
+            shown.push(all_days);
         } else {
             shown.push(element("dl").class("facts").children(facts));
-            shown.push(list.class("dates mt"));
+            shown.push(all_days.class("dates mt"));
         }
         shown
     });

@@ -29,6 +29,10 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
         strip(app),
         press(app),
         calendar_button(app),
+        element("a")
+            .class("link")
+            .set("href", "#what-is-done")
+            .text("Spray, or do something else"),
     ]);
     // The rest follows below it, part by part: so the answer stands there at once, and a tap is heard between any two.
     let built = Rc::new(Cell::new(0));
@@ -282,18 +286,13 @@ fn label_first(app: App) -> Element {
                 .set("id", "label-first")
                 .child(drawing("mark-hold", "mark-small"))
                 .child(element("span").text(words)),
-            element("p").class("note").text(warmth_words(model)),
-            element("p").class("link-row").children([
+            element("p").class("note").child(
                 element("a")
                     .class("link")
                     .set("href", "#pest-warmth")
-                    .text("How warm is it?")
+                    .text(warmth_words(model))
                     .on("click", |_| unfold("pest-warmth")),
-                element("a")
-                    .class("link")
-                    .set("href", "#what-is-done")
-                    .text("Spray, or do something else"),
-            ]),
+            ),
         ]
     })
 }
@@ -301,18 +300,17 @@ fn label_first(app: App) -> Element {
 /// What the dates are reckoned with.
 fn warmth_words(model: &Model) -> String {
     let mean = temperature(model.pests.week_mean, model.units());
-    let whose = match model.programme().mean.value() {
-        Some(_) => " on average, as you told. ".to_owned(),
-        None => {
-            let place = if model.is_covered() {
-                " on average, usual in an unheated house in "
-            } else {
-                " on average, usual outdoors in "
-            };
-            [place, model.today.month_name(), ". "].concat()
-        }
+    let whose = if model.programme().mean.value().is_some() {
+        " on average, as you told".to_owned()
+    } else {
+        let place = if model.is_covered() {
+            " on average, usual in an unheated house in "
+        } else {
+            " on average, usual outdoors in "
+        };
+        place.to_owned() + model.today.month_name()
     };
-    ["Dates for ", &mean, &whose].concat()
+    ["Dates for ", &mean, &whose, ": change"].concat()
 }
 
 /// Opens a disclosure that a link leads to.

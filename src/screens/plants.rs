@@ -36,7 +36,7 @@ pub fn my_plants(app: App) -> Element {
             season_end(app),
             element("a")
                 .class("link")
-                .set("href", "#question")
+                .set("href", "#water")
                 .text("See today’s water")
                 .on("click", |event| {
                     event.prevent_default();

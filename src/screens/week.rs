@@ -101,7 +101,7 @@ fn amounts(model: &Model, plan: &Plan) -> Option<Element> {
     };
     let plans: Vec<AwayPlan> = Sky::ALL.into_iter().map(under).collect::<Option<_>>()?;
     let units = model.units();
-    // One unit for a row, and it stands at its head: where a figure is in millilitres, all of them are.
+    // One unit for a row: where a figure is in millilitres, all of them are, and it says so.
     let row = |name: String, litres: &dyn Fn(&AwayPlan) -> f64| {
         let cells: Vec<_> = plans
             .iter()
@@ -110,13 +110,7 @@ fn amounts(model: &Model, plan: &Plan) -> Option<Element> {
         let Some(like) = cells.iter().find(|cell| cell.unit == "ml").or_else(|| cells.first()) else {
             return vec![name];
         };
-        let unit = match units.system {
-            _ if like.unit == "ml" => "ml",
-            UnitSystem::Imperial => "pints",
-            UnitSystem::Metric => "litres",
-            UnitSystem::Us => "US pints",
-        };
-        let mut row = vec![name + ", " + unit];
+        let mut row = vec![name + if like.unit == "ml" { ", ml" } else { "" }];
         row.extend(
             plans
                 .iter()
@@ -127,10 +121,10 @@ fn amounts(model: &Model, plan: &Plan) -> Option<Element> {
     let mut rows = Vec::new();
     for (place, (record, _)) in drinkers(model).into_iter().enumerate() {
         let a_day = |plan: &AwayPlan| plan.groups.get(place).map_or(0.0, |group| group.a_day);
-        rows.push(row(group_name(record) + ", " + &group_small(record) + ": each", &a_day));
+        rows.push(row(group_name(record) + ", " + &group_small(record), &a_day));
         let sharing = f64::from(record.group().container.plants());
         if sharing > 1.0 {
-            let name = group_name(record) + ": " + one_container(record.container);
+            let name = group_name(record) + ", " + one_container(record.container);
             rows.push(row(name, &|plan| sharing * a_day(plan)));
         }
     }
@@ -145,7 +139,11 @@ fn amounts(model: &Model, plan: &Plan) -> Option<Element> {
     last.extend(plans.iter().map(all));
     rows.push(last);
     let table = Table {
-        caption: "For each plant in a day",
+        caption: match units.system {
+            UnitSystem::Imperial => "Pints for each plant in a day, or ml where it says so",
+            UnitSystem::Metric => "Litres for each plant in a day, or ml where it says so",
+            UnitSystem::Us => "US pints for each plant in a day, or ml where it says so",
+        },
         heads: &["Plants", "Clear", "Bright", "Mixed", "Dull", "Dark"],
         rows,
     };

@@ -1,9 +1,11 @@
-//! What the page and this runner are made of: where each dependency comes from, its licence, and how many versions of it the
-//! page carries.
+//! What the page, this runner and the scripts of the tests are made of: where each dependency comes from, its licence, and how many
+//! versions of it the page carries.
 
 mod graph;
 mod licence;
 mod notices;
+
+use std::fs;
 
 use crate::failure::{Failure, Outcome};
 use crate::process::{ask, run};
@@ -37,6 +39,10 @@ pub fn check(project: &Project, tools: &Tools) -> Outcome<()> {
     let mut findings = sources(&all.packages);
     findings.extend(licences(&all.packages));
     findings.extend(doubles(&carried, DOUBLES));
+    let lock = project.browser_tests().join("package-lock.json");
+    let text = fs::read_to_string(&lock).map_err(|cause| Failure::at("read", &lock, cause))?;
+    let scripts = graph::of_npm(&text)?;
+    findings.extend(licences(&scripts));
     if !findings.is_empty() {
         return Err(Failure::new(findings.join("\n")));
     }
@@ -49,6 +55,7 @@ pub fn check(project: &Project, tools: &Tools) -> Outcome<()> {
     for Double { name, reason } in DOUBLES {
         println!("  {name}: {reason}.");
     }
+    println!("{} packages for the scripts of the tests: allowed licences.", scripts.len());
     println!("Advisories were not looked up: their list is on the network. `cargo task prove --only advisories` does it.");
     Ok(())
 }

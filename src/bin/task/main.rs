@@ -9,6 +9,8 @@ mod options;
 mod process;
 mod project;
 mod prove;
+mod random;
+mod references;
 mod seal;
 mod serve;
 mod shots;
@@ -88,6 +90,12 @@ const TASKS: &[Task] = &[
         run: sources::sources,
     },
     Task {
+        name: "references",
+        options: "[--seed N]",
+        help: "random cases worked out again by libraries of other makes, and compared",
+        run: references::references,
+    },
+    Task {
         name: "icons",
         options: "",
         help: "render the icons from their drawings, and take the pictures for installing, into style/",
@@ -95,7 +103,7 @@ const TASKS: &[Task] = &[
     },
     Task {
         name: "prove",
-        options: "[--only properties|faults|mutants|advisories] [--module NAME] [--shard 0/8]",
+        options: "[--only properties|faults|mutants|advisories] [--module NAME] [--shard 0/8] [--minutes N] [--again]",
         help: "long proofs: many cases for each property, a test that notices each changed line, and advisories",
         run: prove::prove,
     },

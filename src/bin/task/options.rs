@@ -27,6 +27,12 @@ impl Options {
             .map_err(|_| Failure::new(format!("{name} cannot be \"{text}\".")))
     }
 
+    /// Takes `name` and says whether it was given.
+    pub fn flag(&mut self, name: &str) -> bool {
+        let place = self.0.iter().position(|argument| argument == name);
+        place.map(|place| self.0.remove(place)).is_some()
+    }
+
     /// Makes sure that nothing is left over.
     ///
     /// # Errors
@@ -54,6 +60,13 @@ mod tests {
         assert_eq!(options.value::<u16>("--port").unwrap(), Some(8123));
         assert_eq!(options.value::<u16>("--port").unwrap(), None);
         assert!(options.finish().is_ok());
+    }
+
+    #[test]
+    fn a_flag_is_taken_once() {
+        let mut options = options(&["--again", "--port", "8123"]);
+        assert!(options.flag("--again") && !options.flag("--again"));
+        assert_eq!(options.value::<u16>("--port").unwrap(), Some(8123));
     }
 
     #[test]

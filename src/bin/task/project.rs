@@ -1,7 +1,8 @@
 //! Where things are: the package, what it builds, and the per-user cache of tools.
 
 use std::env;
-use std::path::PathBuf;
+use std::fs;
+use std::path::{Path, PathBuf};
 
 use crate::failure::{Failure, Outcome};
 
@@ -41,6 +42,21 @@ impl Project {
     /// The journeys and everything that drives a browser.
     pub fn browser_tests(&self) -> PathBuf {
         self.root.join("tests").join("browser")
+    }
+
+    /// The scripts of a folder in the order of their names.
+    ///
+    /// # Errors
+    ///
+    /// When the folder cannot be read.
+    pub fn scripts(folder: &Path) -> Outcome<Vec<PathBuf>> {
+        let entries = fs::read_dir(folder).map_err(|cause| Failure::at("read", folder, cause))?;
+        let mut files: Vec<PathBuf> = entries
+            .filter_map(|entry| Some(entry.ok()?.path()))
+            .filter(|path| path.extension().is_some_and(|extension| extension == "mjs"))
+            .collect();
+        files.sort();
+        Ok(files)
     }
 
     /// The program for the page's own crate and for the tools: the Cargo that started this runner.

@@ -3,7 +3,7 @@
 //!
 //! The names that Trunk gives to files cannot serve for this: it hashes the program before the last tools change it.
 
-mod digest;
+pub mod digest;
 mod files;
 mod markup;
 mod policy;

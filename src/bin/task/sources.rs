@@ -180,6 +180,19 @@ fn findings(files: &[File], exceptions: &[Exception]) -> Vec<String> {
             }));
         }
     }
+    for file in files {
+        for step in &file.reading.steps {
+            if [&step.title, &step.formula, &step.source]
+                .iter()
+                .any(|words| words.trim().is_empty())
+            {
+                findings.push(format!(
+                    "src/{}:{}: a step of a working lacks its title, formula or source: {} {} {}",
+                    file.name, step.line, step.title, step.formula, step.source
+                ));
+            }
+        }
+    }
     let spare = exceptions.iter().zip(is_needed).filter(|(_, needed)| !needed);
     findings.extend(spare.map(|(exception, _)| format!("{} in {} needs no exception.", exception.function, exception.file)));
     findings
@@ -220,6 +233,16 @@ mod tests {
                 "src/water/a.rs:2: A (1.5) has no unit and does not say on whose word it stands: A number.",
                 "src/water/a.rs:3: f (0.7) does not say on whose word it stands: ",
             ]
+        );
+    }
+
+    #[test]
+    fn a_step_without_a_source_is_found() {
+        let step = |source: &str| file(&format!("fn f() {{ w.step(\"a\", \"b\", &[], c, \"{source}\"); }}"));
+        assert_eq!(findings(&[step("FAO-56 Eq. 6")], &[]), Vec::<String>::new());
+        assert_eq!(
+            findings(&[step(" ")], &[]),
+            ["src/water/a.rs:1: a step of a working lacks its title, formula or source: a b  "]
         );
     }
 

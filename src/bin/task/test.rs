@@ -2,8 +2,6 @@
 
 mod texts;
 
-use std::fs;
-use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 use crate::build;
@@ -12,6 +10,8 @@ use crate::lint;
 use crate::options::Options;
 use crate::process::{Heard, listen};
 use crate::project::Project;
+use crate::prove::mutants;
+use crate::references;
 use crate::serve::Server;
 use crate::tally::Tally;
 use crate::tools::{Browser, Tools};
@@ -22,7 +22,7 @@ const BROWSER_TEST_SECONDS: &str = "300";
 const DRIVER_SECONDS: &str = "60";
 
 /// Lines of these kinds are repeated at the end: so both runs can be compared, and it is seen how much was tried.
-const REMARKS: [&str; 2] = ["published cases passed:", "faults tried:"];
+const REMARKS: [&str; 4] = ["published cases passed:", "faults tried:", "worked out again:", "changes noticed:"];
 
 /// What a part that ran to its end came to.
 #[derive(Default)]
@@ -51,6 +51,13 @@ pub fn test(project: &Project, options: Options) -> Outcome<()> {
     if let Some((tools, browser)) = &equipment {
         parts.push(timed("format and clippy", || lint::check(project, tools).map(|()| Done::default())));
         parts.push(timed("native tests", || native(project, tools)));
+        parts.push(timed("other libraries", || other_libraries(project, tools)));
+        parts.push(timed("changes", || {
+            mutants::quick(project).map(|mutants::Quick { tally, remark }| Done {
+                tally,
+                remarks: vec![remark],
+            })
+        }));
         parts.push(timed("tests in Chromium", || in_chromium(project, tools, browser)));
         let page = timed("release page", || build::release(project, tools).map(|()| Done::default()));
         let is_built = page.tally.failed == 0;
@@ -90,6 +97,12 @@ fn native(project: &Project, tools: &Tools) -> Outcome<Done> {
     judged(&heard, Tally::of_rust(&heard.lines))
 }
 
+/// Random cases worked out again by libraries of other makes.
+fn other_libraries(project: &Project, tools: &Tools) -> Outcome<Done> {
+    let heard = references::run(project, tools, None)?;
+    judged(&heard, Tally::of_node(&heard.lines))
+}
+
 fn in_chromium(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
     let mut command = tools.command(project, Project::cargo());
     command
@@ -109,21 +122,11 @@ fn journeys(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done
     let texts = texts::written(&project.root.join("target"))?;
     let mut command = tools.node(project, browser, &server);
     command.env("FIRST_TRUSS_CALENDAR_TEXTS", &texts);
-    command.args(["--test", "--test-reporter=spec"]).args(journey_files(project)?);
+    command
+        .args(["--test", "--test-reporter=spec"])
+        .args(Project::scripts(&project.browser_tests().join("journeys"))?);
     let heard = listen(&mut command)?;
     judged(&heard, Tally::of_node(&heard.lines))
-}
-
-/// The journeys in the order of their names.
-fn journey_files(project: &Project) -> Outcome<Vec<PathBuf>> {
-    let folder = project.browser_tests().join("journeys");
-    let entries = fs::read_dir(&folder).map_err(|cause| Failure::at("read", &folder, cause))?;
-    let mut files: Vec<PathBuf> = entries
-        .filter_map(|entry| Some(entry.ok()?.path()))
-        .filter(|path| path.extension().is_some_and(|extension| extension == "mjs"))
-        .collect();
-    files.sort();
-    Ok(files)
 }
 
 /// A run counts only when it ended well and at least one test ran.

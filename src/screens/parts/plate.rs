@@ -112,7 +112,7 @@ impl Dose {
 pub struct Foot {
     /// How full they are altogether; draws them.
     pub cans: Live<f64>,
-    /// What stands before the figure: *under* less than a quarter of a can, or nothing.
+    /// What stands before the figure: *<* for less than a quarter of a can, or nothing.
     pub under: Words,
     /// How many cans, as a figure.
     pub figure: Answer,

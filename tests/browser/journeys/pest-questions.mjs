@@ -33,7 +33,7 @@ const HEADINGS = {
   honeydew: "Sticky leaves, black mould",
   "break bridge": "Break the bridge",
   "no rush": "No rush",
-  stalls: "The cycle stalls",
+  stalls: "Too cold for them to grow up",
   protect: "Gloves, sleeves, eyes",
   "paper tap": "Tap a leaf over white paper",
   "damp down": "Damp down",

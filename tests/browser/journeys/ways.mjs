@@ -19,7 +19,11 @@ const title = (page) => page.title().then((words) => words.replace(" - First Tru
 for (const [fragment, name] of SCREENS) {
   cleanJourney(`every link of ${name} leads where it says`, { ...DAY, fragment }, async ({ page }) => {
     // What is folded away has links too.
-    for (const summary of await page.locator("main details:not([open]) > summary").all()) await summary.click();
+    const unfoldAll = async () => {
+      const shut = page.locator("main details:not([open]) > summary");
+      while ((await shut.count()) > 0) await shut.first().click();
+    };
+    await unfoldAll();
     const links = page.locator('main a[href^="#"]:not(.skip)');
     await links.first().waitFor();
     const hrefs = await links.evaluateAll((links) => [...new Set(links.map((link) => link.getAttribute("href")))]);
@@ -27,6 +31,7 @@ for (const [fragment, name] of SCREENS) {
     for (const href of hrefs) {
       await page.evaluate((fragment) => (location.hash = fragment), fragment);
       await page.waitForFunction((name) => document.title.startsWith(name), name);
+      await unfoldAll();
       await page.locator(`main a[href="${href}"]`).first().click();
       if (ROUTES.includes(href)) {
         await page.waitForFunction((href) => location.hash === href, href);

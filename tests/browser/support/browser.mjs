@@ -1,6 +1,10 @@
 // Starts the browser that the task runner found.
 import { chromium } from "playwright-core";
 
+import { required } from "./required.mjs";
+
+export { required };
+
 const ARGUMENTS = [
   "--no-sandbox", // Chromium has no sandbox for root, which is who runs tests in a container.
   "--disable-gpu",
@@ -32,12 +36,4 @@ export function launchKept(folder, more = []) {
 /** The page in a window of its own, as after installing. */
 export function launchInstalled(folder) {
   return launchKept(folder, [`--app=${address}`]);
-}
-
-export function required(name) {
-  const value = process.env[name];
-  if (!value) {
-    throw new Error(`${name} is not set: start this through \`cargo task\`.`);
-  }
-  return value;
 }

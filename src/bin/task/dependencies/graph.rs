@@ -72,6 +72,32 @@ impl Graph {
     }
 }
 
+/// The packages of a lock file of npm, but for the one that it is of.
+///
+/// # Errors
+///
+/// When the text is no lock file.
+pub fn of_npm(lock: &str) -> Outcome<Vec<Package>> {
+    let told: Value = serde_json::from_str(lock).map_err(|cause| Failure::new(format!("package-lock.json cannot be read: {cause}.")))?;
+    let packages = told["packages"]
+        .as_object()
+        .ok_or_else(|| Failure::new("package-lock.json lists no packages."))?;
+    let named = packages.iter().filter_map(|(path, told)| {
+        let (_, name) = path.rsplit_once("node_modules/")?;
+        Some(Package {
+            id: path.clone(),
+            name: name.to_string(),
+            version: text(&told["version"]).unwrap_or_default(),
+            licence: text(&told["license"]),
+            source: text(&told["resolved"]),
+            writes_code: false,
+            authors: Vec::new(),
+            folder: PathBuf::new(),
+        })
+    });
+    Ok(named.collect())
+}
+
 fn text(value: &Value) -> Option<String> {
     value.as_str().map(str::to_string)
 }
@@ -118,7 +144,7 @@ fn used(node: &Value) -> Option<Vec<String>> {
 mod tests {
     use serde_json::json;
 
-    use super::Graph;
+    use super::{Graph, of_npm};
 
     #[test]
     fn what_the_page_carries_is_followed_from_its_root() {
@@ -154,5 +180,18 @@ mod tests {
         assert!(Graph::read("not json").is_err());
         assert!(Graph::read(r#"{"packages": [], "resolve": null}"#).is_err());
         assert!(Graph::read(r#"{"packages": [{"id": "one"}], "resolve": {"root": "one", "nodes": []}}"#).is_err());
+    }
+
+    #[test]
+    fn the_packages_of_a_lock_file_have_their_licences() {
+        let lock = r#"{"packages": {"": {"name": "tests"}, "node_modules/@a/b": {"version": "1.2.3", "license": "MIT"},
+            "node_modules/c/node_modules/d": {"version": "2.0.0"}}}"#;
+        let found = of_npm(lock).unwrap();
+        let told: Vec<_> = found
+            .iter()
+            .map(|package| (package.to_string(), package.licence.as_deref()))
+            .collect();
+        assert_eq!(told, [("@a/b 1.2.3".to_string(), Some("MIT")), ("d 2.0.0".to_string(), None)]);
+        assert!(of_npm("{}").is_err());
     }
 }

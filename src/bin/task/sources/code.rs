@@ -19,12 +19,23 @@ pub struct Place {
     pub line: usize,
 }
 
+/// A step of a working, as a screen shows it.
+#[derive(Debug)]
+pub struct Step {
+    pub title: String,
+    pub formula: String,
+    /// The words, or what holds them: `species.source`.
+    pub source: String,
+    pub line: usize,
+}
+
 /// Everything in one file that holds a number, in the order of the text.
 #[derive(Debug)]
 pub struct Reading {
     pub places: Vec<Place>,
     /// Constants without a number: names, words, lists.
     pub wordless: usize,
+    pub steps: Vec<Step>,
 }
 
 /// Whole numbers in functions are looked at where they may speak of the world; in a stored form they are its own.
@@ -40,12 +51,18 @@ pub fn read(text: &str, counts_whole: bool) -> syn::Result<Reading> {
         places: Vec::new(),
         wordless: 0,
         counts_whole,
+        steps: Vec::new(),
     };
     reader.visit_file(&file);
-    let Reader { mut places, wordless, .. } = reader;
+    let Reader {
+        mut places,
+        wordless,
+        steps,
+        ..
+    } = reader;
     places.sort_by_key(|place| place.line);
     lean(&mut places);
-    Ok(Reading { places, wordless })
+    Ok(Reading { places, wordless, steps })
 }
 
 /// Gives each place what it takes over from another: from the one before it, or from one that it names.
@@ -69,6 +86,7 @@ struct Reader<'a> {
     places: Vec<Place>,
     wordless: usize,
     counts_whole: bool,
+    steps: Vec<Step>,
 }
 
 impl Reader<'_> {
@@ -219,6 +237,26 @@ impl<'ast> Visit<'ast> for Reader<'_> {
 
     fn visit_impl_item_const(&mut self, item: &'ast syn::ImplItemConst) {
         self.constant(&item.ident, &item.ty, &item.expr, &item.attrs, item.span());
+    }
+
+    fn visit_expr_method_call(&mut self, call: &'ast syn::ExprMethodCall) {
+        let arguments: Vec<&Expr> = call.args.iter().collect();
+        if let ("step", [title, formula, _, _, source]) = (call.method.to_string().as_str(), arguments.as_slice()) {
+            let words = |words: &Expr| match words {
+                Expr::Lit(literal) => match &literal.lit {
+                    Lit::Str(text) => text.value(),
+                    other => self.text(other.span()),
+                },
+                other => format!("`{}`", self.text(other.span())),
+            };
+            self.steps.push(Step {
+                title: words(title),
+                formula: words(formula),
+                source: words(source),
+                line: call.method.span().start().line,
+            });
+        }
+        visit::visit_expr_method_call(self, call);
     }
 
     fn visit_item_fn(&mut self, item: &'ast ItemFn) {
@@ -432,5 +470,15 @@ mod tests {
     fn whole_numbers_of_a_stored_form_are_its_own() {
         assert!(read("fn a(day: u32) -> u32 { day * 372 }", false).unwrap().places.is_empty());
         assert_eq!(read("fn a() -> f64 { 0.7 }", false).unwrap().places.len(), 1);
+    }
+
+    #[test]
+    fn a_step_of_a_working_is_read_with_its_formula_and_source() {
+        let read = reading("fn f() { w.step(\"Sun\", \"Rs = Kt × Ra\", &[], value(\"Rs\", 1.0, \"\", 1), species.source); w.step(4); }");
+        let [step] = read.steps.as_slice() else { panic!("{read:?}") };
+        assert_eq!(
+            (step.title.as_str(), step.formula.as_str(), step.source.as_str(), step.line),
+            ("Sun", "Rs = Kt × Ra", "`species.source`", 1)
+        );
     }
 }

@@ -11,6 +11,7 @@ use super::{Exception, File};
 /// The names of the parts, as links lead to them.
 const CONSTANTS: &str = "## Constants";
 const FORMULAS: &str = "## Numbers in formulas and choices";
+const STEPS: &str = "## Steps of the working";
 const CASES: &str = "## Published cases";
 
 /// The whole page, from what was read.
@@ -44,6 +45,15 @@ pub fn written(files: &[File], cases: &Cases, exceptions: &[Exception]) -> Strin
     page.push_str("\nNumbers of no other meaning than this:\n\n");
     for Exception { file, function, reason } in exceptions {
         let _ = writeln!(page, "- `{function}` in `{file}`: {reason}.");
+    }
+    let _ = write!(
+        page,
+        "\n{STEPS}\n\n\
+         Every step that *Show the working* can print, in the words of the screen; the values are those of the day.\n\n\
+         | step | formula | source |\n|---|---|---|\n"
+    );
+    for step in files.iter().flat_map(|file| &file.reading.steps) {
+        let _ = writeln!(page, "| {} | {} | {} |", cell(&step.title), cell(&step.formula), cell(&step.source));
     }
     let _ = write!(
         page,

@@ -9,11 +9,12 @@ use first_truss::pest::{CalendarEntry, calendar_file};
 use serde_json::json;
 
 use crate::failure::{Failure, Outcome};
+use crate::random::Numbers;
 
 /// Texts in the file.
 const TEXTS: usize = 200;
 /// Signs of the longest.
-const LONGEST: u64 = 160;
+const LONGEST: usize = 160;
 /// What they are made of: signs of one to four octets, and all that has a meaning of its own.
 const SIGNS: [&str; 20] = [
     "a",
@@ -38,18 +39,6 @@ const SIGNS: [&str; 20] = [
     "=",
 ];
 
-/// Numbers that follow from one seed: splitmix64.
-struct Numbers(u64);
-
-impl Numbers {
-    fn below(&mut self, end: u64) -> usize {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mixed = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        let mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        usize::try_from((mixed ^ (mixed >> 31)) % end).unwrap_or(0)
-    }
-}
-
 /// Leaves the texts and the file in `folder`, as JSON, and tells where. The seed stands in it.
 pub fn written(folder: &Path) -> Outcome<PathBuf> {
     let seed = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |now| now.as_secs());
@@ -59,10 +48,10 @@ pub fn written(folder: &Path) -> Outcome<PathBuf> {
 }
 
 fn of_seed(seed: u64) -> String {
-    let mut numbers = Numbers(seed);
+    let mut numbers = Numbers::of_seed(seed);
     let mut text = || -> String {
         let signs = numbers.below(LONGEST);
-        (0..signs).map(|_| SIGNS[numbers.below(SIGNS.len() as u64)]).collect()
+        (0..signs).map(|_| numbers.one_of(&SIGNS)).collect()
     };
     let entries: Vec<CalendarEntry> = (0..TEXTS)
         .map(|number| CalendarEntry {
@@ -92,7 +81,7 @@ mod tests {
         let texts = value["texts"].as_array().unwrap();
         assert_eq!(texts.len(), 200);
         let all: String = texts.iter().map(|text| text["summary"].as_str().unwrap()).collect();
-        assert!(SIGNS.iter().all(|sign| all.contains(sign)) && all.len() as u64 > 50 * LONGEST);
+        assert!(SIGNS.iter().all(|sign| all.contains(sign)) && all.len() > 50 * LONGEST);
         assert_eq!(of_seed(1), text);
         assert_ne!(of_seed(2), text);
     }

@@ -1,0 +1,26 @@
+//! Changes that are made by themselves: each has a program built for it.
+
+use super::copy::Copy;
+use super::list::Change;
+use super::switches::Lines;
+use super::trial::{Checks, Fate};
+use crate::failure::{Failure, Outcome};
+
+/// Unoptimised, a check takes so many times as long.
+const SLOWER: u64 = 20;
+
+/// What became of a change; `None` where no program can be built with it.
+///
+/// # Errors
+///
+/// When the source cannot be written, or a program not be started.
+pub fn fate(copy: &Copy, checks: &Checks, change: &Change, text: &str) -> Outcome<Option<Fate>> {
+    let lines = Lines::of(text);
+    let (before, after) = (text.get(..lines.byte(change.start)), text.get(lines.byte(change.end)..));
+    let (Some(before), Some(after)) = (before, after) else {
+        return Err(Failure::new(format!("There is nothing to change at {}.", change.name)));
+    };
+    let changed = format!("{before}{}{after}", change.replacement);
+    let built = copy.build_with(&change.file, &changed)?;
+    built.map(|program| checks.fate_of(&program, SLOWER)).transpose()
+}

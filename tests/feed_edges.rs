@@ -1,0 +1,487 @@
+//! Where an answer on feed turns: stages, meters, ratios said both ways, weighed and poured.
+
+use first_truss::almanac::CivilDay;
+use first_truss::feed::{
+    Ask, Basis, Cause, Contents, Country, Due, Facts, Feed, Form, Grade, Habit, Ions, Label, Look, METER_SPREAD, METER_SPREAD_STRONG,
+    Measured, Mix, NitrogenForms, Nutrient, Odds, Part, Rate, SEEDLING_LIMIT, Situation, Stage, Straight, Timing, Told, Water, Why, causes,
+    conductivity_bounds, in_a_litre, meter_spread, mix, quick_conductivity, target, timing,
+};
+use first_truss::quantity::Likely;
+use wasm_bindgen_test::wasm_bindgen_test;
+
+const TOLD: Told = Told {
+    country: Some(Country::Uk),
+    ounce: None,
+    ratio: None,
+    cap: Some(25.0),
+    can: 10.0,
+};
+
+fn feed(grade: &str, dose: &str, form: Form) -> Feed {
+    Feed {
+        label: Label {
+            grade: Grade::parse(grade).expect("a label"),
+            form,
+            ..Label::default()
+        },
+        rate: Rate::parse(dose, &TOLD).expect("a dose"),
+    }
+}
+
+fn can(grade: &str, dose: &str, form: Form) -> Mix {
+    mix(&feed(grade, dose, form), 10.0, Water::Rain).expect("a can")
+}
+
+#[track_caller]
+fn near(got: f64, wanted: f64) {
+    assert!((got - wanted).abs() <= 1e-9 * wanted.abs().max(1.0), "{got}, not {wanted}");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_truss_begins_the_swelling_and_the_fourth_the_picking() {
+    for (trusses, stage) in [
+        (0.0, Stage::NoTruss),
+        (0.9, Stage::NoTruss),
+        (1.0, Stage::Swelling),
+        (3.9, Stage::Swelling),
+        (4.0, Stage::Picking),
+        (9.0, Stage::Picking),
+    ] {
+        assert_eq!(Stage::of_trusses(trusses), stage, "{trusses}");
+    }
+}
+
+/// What is aimed at lies in the band, nitrogen so far up as is asked, and the water's calcium is taken off.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_a_can_aims_at_lies_in_the_band() {
+    for stage in Stage::ALL {
+        for aim in [0.0, 0.25, 1.0] {
+            let aimed = target(stage, aim, 0.0);
+            for (nutrient, amount) in Nutrient::ALL.into_iter().zip(aimed) {
+                let (low, high) = stage.band(nutrient);
+                let place = if nutrient == Nutrient::Nitrogen { aim } else { 0.5 };
+                near(amount - low, (high - low) * place);
+            }
+        }
+        let calcium = |own: f64| {
+            Nutrient::ALL
+                .into_iter()
+                .zip(target(stage, 0.5, own))
+                .find(|(nutrient, _)| *nutrient == Nutrient::Calcium)
+        };
+        let (none, some, all) = (calcium(0.0), calcium(20.0), calcium(500.0));
+        near(none.expect("calcium").1 - some.expect("calcium").1, 20.0);
+        near(all.expect("calcium").1, 0.0);
+    }
+}
+
+/// Calcium bicarbonate brings at most two of bicarbonate for each of calcium: 122.03 to 40.08 mg.
+#[wasm_bindgen_test(unsupported = test)]
+fn bicarbonate_comes_with_the_calcium_of_the_tap() {
+    for water in Water::ALL {
+        let (calcium, bicarbonate) = (water.calcium(), water.bicarbonate());
+        assert!(bicarbonate >= 0.0 && bicarbonate <= calcium * 122.03 / 40.08, "{water:?}");
+        assert!(bicarbonate >= 2.0 * calcium, "{water:?}");
+    }
+    near(Water::Soft.bicarbonate() * 5.0, Water::Hard.bicarbonate());
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_meter_may_differ_more_above_five() {
+    for (millisiemens, spread) in [(0.0, 0.15), (1.5, 0.15), (5.0, 0.15), (5.01, 0.25), (9.0, 0.25)] {
+        near(meter_spread(millisiemens), spread);
+    }
+    near(METER_SPREAD, 0.15);
+    near(METER_SPREAD_STRONG, 0.25);
+    let mut strong = can("5-2-9", "20 ml per gallon", Form::ByVolume);
+    strong.conductivity = Likely {
+        low: 4.0,
+        value: 5.0,
+        high: 6.0,
+    };
+    let (low, high) = strong.on_a_meter();
+    near(low, 3.4);
+    near(high, 7.5);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_label_without_forms_leaves_the_meter_open_and_a_weak_can_suits_seedlings() {
+    let usual = can("5-2-9", "20 ml per gallon", Form::ByVolume);
+    assert!(usual.is_open() && !usual.suits_seedlings());
+    let weak = can("5-2-9", "2 ml per gallon", Form::ByVolume);
+    assert!(!weak.is_open() && weak.suits_seedlings());
+    assert!(weak.conductivity.high < SEEDLING_LIMIT);
+    let with_ends = |low: f64, high: f64| Mix {
+        conductivity: Likely { low, value: low, high },
+        ..usual.clone()
+    };
+    assert!(!with_ends(1.0, 1.29).is_open() && with_ends(1.0, 1.31).is_open());
+    assert!(!with_ends(3.0, 3.1).is_open());
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_ratio_is_said_both_ways_where_that_is_another_amount_to_measure() {
+    // 1 in 50 of ten litres is 200 ml, 1 to 50 is 196; 1 in 200 is 50 and 49.75.
+    let differs = can("5-2-9", "1:100", Form::ByVolume);
+    let other = differs.other_ratio.expect("another");
+    near(other, 10_000.0 / 101.0);
+    assert_eq!(differs.other_ratio_to_say().is_some(), (differs.amount.value - other).abs() > 1.0);
+    let far = Mix {
+        other_ratio: Some(differs.amount.value + 1.5),
+        ..differs.clone()
+    };
+    near(far.other_ratio_to_say().expect("another"), differs.amount.value + 1.5);
+    let below = Mix {
+        other_ratio: Some(differs.amount.value - 1.5),
+        ..differs.clone()
+    };
+    assert!(below.other_ratio_to_say().is_some());
+    let alike = Mix {
+        other_ratio: Some(differs.amount.value + 0.5),
+        ..differs.clone()
+    };
+    assert_eq!(alike.other_ratio_to_say(), None);
+    assert_eq!(can("5-2-9", "20 ml per litre", Form::ByVolume).other_ratio_to_say(), None);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_share_of_a_dose_is_that_share_of_every_reading() {
+    let gallon = Rate::parse("20 ml per gallon", &TOLD).expect("a dose");
+    let half = gallon.at_share(0.5);
+    near(half.per_litre.value, gallon.per_litre.value / 2.0);
+    near(half.other_country.expect("another"), gallon.other_country.expect("another") / 2.0);
+    let ratio = Rate::parse("1:200", &TOLD).expect("a dose");
+    near(
+        ratio.at_share(0.25).other_ratio.expect("another"),
+        ratio.other_ratio.expect("another") / 4.0,
+    );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn everything_that_only_the_grower_can_tell_is_asked_at_once() {
+    for (typed, asks) in [
+        ("20 ml per litre", &[][..]),
+        ("20 ml per gallon", &[Ask::Country]),
+        ("1:20", &[Ask::Ratio]),
+        ("half a capful per can", &[Ask::Cap]),
+        ("half a capful per gallon", &[Ask::Cap, Ask::Country]),
+        ("1 oz per gallon", &[Ask::Country, Ask::Ounce]),
+        ("as you like", &[]),
+    ] {
+        let asked = Rate::asks(typed);
+        assert!(
+            asked.len() == asks.len() && asks.iter().all(|ask| asked.contains(ask)),
+            "“{typed}”: {asked:?}"
+        );
+    }
+}
+
+/// A label in grams for 100 ml holds by the millilitre; weighed out, it is divided by what a millilitre weighs.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_weighed_of_a_label_by_volume_is_divided_by_its_weight() {
+    let weighed = can("5-2-9", "10 g in 10 litres", Form::ByVolume);
+    let density = Form::ByVolume.density();
+    assert!(weighed.is_weighed);
+    near(weighed.strength.feed.nitrogen(), 50.0 / density.value);
+    let range = weighed.strength.range(weighed.strength.feed.nitrogen());
+    near(range.low, 50.0 / density.high);
+    near(range.high, 50.0 / density.low);
+    // And poured, of a label by weight, multiplied.
+    let poured = can("5-2-9", "10 ml in 10 litres", Form::ByWeight(None));
+    let density = Form::ByWeight(None).density();
+    let range = poured.strength.range(poured.strength.feed.nitrogen());
+    near(poured.strength.feed.nitrogen(), 50.0 * density.value);
+    near(range.low, 50.0 * density.low);
+    near(range.high, 50.0 * density.high);
+}
+
+/// Every printed step is what was worked out with, and no step is printed that was not taken.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_working_of_a_can_tells_oxides_weights_and_nothing_else() {
+    let titles = |mix: &Mix| mix.working.steps().iter().map(|step| step.title).collect::<Vec<_>>();
+    let formula = |mix: &Mix, title: &str| {
+        let step = mix.working.steps().iter().find(|step| step.title == title);
+        step.expect("a step").formula
+    };
+    let by_volume = can("5-2-9", "20 ml per gallon", Form::ByVolume);
+    assert!(!titles(&by_volume).contains(&"By weight or by volume"));
+    assert!(formula(&by_volume, "Phosphorus").contains("0.43643") && formula(&by_volume, "Potassium").contains("0.83015"));
+    assert!(!formula(&by_volume, "Nitrogen").contains('₂'));
+    let by_weight = can("5-2-9", "20 ml per gallon", Form::ByWeight(Some(1.2)));
+    let step = by_weight.working.steps().iter().find(|step| step.title == "By weight or by volume");
+    assert_eq!(step.expect("a step").result.unit, "g");
+    let weighed = can("5-2-9", "10 g in 10 litres", Form::ByVolume);
+    let step = weighed.working.steps().iter().find(|step| step.title == "By weight or by volume");
+    assert_eq!(step.expect("a step").result.unit, "ml");
+    let mut elements = feed("5-2-9", "20 ml per gallon", Form::ByVolume);
+    elements.label.basis = Basis::Elements;
+    let elements = mix(&elements, 10.0, Water::Rain).expect("a can");
+    assert!(!formula(&elements, "Phosphorus").contains('₂') && !formula(&elements, "Potassium").contains('₂'));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn spoons_have_a_range_in_the_can_as_in_the_litre() {
+    let spoons = can("5-2-9", "2 tsp per litre", Form::ByVolume);
+    near(spoons.amount.low, 80.0);
+    near(spoons.amount.value, 100.0);
+    near(spoons.amount.high, 120.0);
+    assert_eq!(
+        Rate::parse("2 tsp per litre", &TOLD).expect("a dose").measured,
+        Measured::Millilitres
+    );
+}
+
+/// The grade printed on a bag of a salt beside its formula: 13-0-46 potassium nitrate, 46-0-0 urea, 0-0-60 potassium chloride.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_bag_of_a_salt_holds_what_is_printed_in_the_forms_of_its_formula() {
+    let printed = |salt: Straight, grade: &str| -> Contents {
+        let grade = Grade::parse(grade).expect("a grade");
+        in_a_litre(&salt.as_printed(grade, Basis::Oxides), 1.0)
+    };
+    let nitrate = printed(Straight::PotassiumNitrate, "13-0-46");
+    near(nitrate.nitrate_nitrogen, 130.0);
+    near(nitrate.ammonium_nitrogen + nitrate.urea_nitrogen + nitrate.untold_nitrogen, 0.0);
+    let urea = printed(Straight::Urea, "46-0-0");
+    near(urea.urea_nitrogen, 460.0);
+    let ammonium = printed(Straight::AmmoniumSulphate, "21-0-0");
+    near(ammonium.ammonium_nitrogen, 210.0);
+    assert!(ammonium.sulphur > 200.0, "{ammonium:?}");
+    let chloride = printed(Straight::PotassiumChloride, "0-0-60");
+    assert!(chloride.chlorine > 400.0, "{chloride:?}");
+    // Mg(NO₃)₂·6H₂O weighs 256.41, of which magnesium is 24.305.
+    let magnesium = printed(Straight::MagnesiumNitrate, "11-0-0");
+    assert!((magnesium.magnesium - 94.8).abs() < 0.1, "{magnesium:?}");
+}
+
+/// How likely a cause is held for a sight, with what is known.
+fn odds(cause: Cause, part: Part, look: Look, change: impl FnOnce(&mut Facts)) -> Odds {
+    let mut facts = Facts::default();
+    change(&mut facts);
+    let causes = causes(part, look, &facts);
+    causes.into_iter().find(|(found, _)| *found == cause).expect("a usual cause").1
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_known_speaks_for_a_cause_or_against_it() {
+    let hunger = |weeks: Option<f64>, is_fed: bool| {
+        odds(Cause::Nitrogen, Part::Lower, Look::PaleAllOver, |facts| {
+            facts.weeks_in_compost = weeks;
+            facts.is_fed = is_fed;
+        })
+    };
+    assert_eq!(hunger(None, false), Odds::MayBe);
+    assert_eq!(hunger(Some(6.0), false), Odds::Likely);
+    assert_eq!(hunger(Some(3.0), false), Odds::Perhaps);
+    assert_eq!(hunger(Some(6.0), true), Odds::Perhaps);
+    assert_eq!(hunger(None, true), Odds::Perhaps);
+    let leafy = |ratio: Option<f64>, nitrogen: Option<f64>| {
+        odds(Cause::TooMuchNitrogen, Part::Top, Look::Curled, |facts| {
+            facts.potassium_to_nitrogen = ratio;
+            facts.nitrogen = nitrogen;
+        })
+    };
+    assert_eq!(leafy(None, None), Odds::MayBe);
+    assert_eq!(leafy(Some(0.7), None), Odds::Likely);
+    assert_eq!(leafy(None, Some(210.0)), Odds::Likely);
+    assert_eq!(leafy(None, Some(150.0)), Odds::MayBe);
+    assert_eq!(leafy(None, Some(90.0)), Odds::Perhaps);
+    let cold = |coldest: f64| odds(Cause::Cold, Part::Lower, Look::PurpleBeneath, |facts| facts.coldest = Some(coldest));
+    assert_eq!((cold(11.9), cold(12.0), cold(18.0)), (Odds::Likely, Odds::MayBe, Odds::MayBe));
+    let potash = |ratio: f64| {
+        odds(Cause::Potassium, Part::Lower, Look::BrownEdges, |facts| {
+            facts.potassium_to_nitrogen = Some(ratio);
+        })
+    };
+    assert_eq!(
+        (potash(0.7), potash(0.8), potash(2.5), potash(2.6)),
+        (Odds::Likely, Odds::MayBe, Odds::MayBe, Odds::Perhaps)
+    );
+}
+
+fn july(day: i8) -> CivilDay {
+    CivilDay::new(2026, 7, day).expect("a day")
+}
+
+fn situation(change: impl FnOnce(&mut Situation)) -> Timing {
+    let mut situation = Situation {
+        stage: Stage::Picking,
+        weeks_in_compost: None,
+        compost_litres: Some(10.0),
+        stem: None,
+        granules: false,
+        conductivity: Likely {
+            low: 1.5,
+            value: 1.5,
+            high: 1.5,
+        },
+        own_conductivity: 0.0,
+        habit: Habit { litres: 1.0, a_week: 2.0 },
+        last_fed: None,
+        today: july(9),
+    };
+    change(&mut situation);
+    timing(&situation)
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_next_feed_is_due_on_its_first_day_and_ever_after() {
+    // Twice a week is every third or fourth day.
+    let after = |last: i8| situation(|situation| situation.last_fed = Some(july(last))).due;
+    assert_eq!(after(9), Due::On(july(12), july(13)));
+    assert_eq!(after(7), Due::On(july(10), july(11)));
+    assert_eq!(after(6), Due::Today);
+    assert_eq!(after(1), Due::Today);
+    assert_eq!(situation(|_| ()).due, Due::Today);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn before_the_first_truss_the_compost_or_the_ground_feeds() {
+    let why = |weeks: Option<f64>, litres: Option<f64>| {
+        let timing = situation(|situation| {
+            situation.stage = Stage::NoTruss;
+            situation.weeks_in_compost = weeks;
+            situation.compost_litres = litres;
+        });
+        (timing.why[0], timing.due)
+    };
+    assert_eq!(why(Some(6.0), None), (Why::GroundFeeds, Due::NotYet(None)));
+    assert_eq!(why(None, None), (Why::GroundFeeds, Due::NotYet(None)));
+    assert_eq!(why(None, Some(10.0)), (Why::WaitForTruss, Due::NotYet(None)));
+    assert_eq!(why(Some(6.0), Some(10.0)), (Why::CompostSpent, Due::Today));
+    assert_eq!(why(Some(4.0), Some(10.0)), (Why::CompostFeeds, Due::NotYet(Some(july(16)))));
+    assert_eq!(why(Some(6.0), Some(100.0)), (Why::GroundFeeds, Due::NotYet(None)));
+    assert_eq!(why(Some(4.0), Some(100.0)), (Why::CompostFeeds, Due::NotYet(None)));
+}
+
+/// Half as strong is twice as often; no way needs more than a feed a day, none stands there twice, and all give the same.
+#[wasm_bindgen_test(unsupported = test)]
+fn every_way_gives_the_same_in_a_week() {
+    for (a_week, ways) in [
+        (1.0, &[1.0, 2.0, 7.0][..]),
+        (3.0, &[3.0, 6.0, 7.0]),
+        (3.5, &[3.5, 7.0]),
+        (7.0, &[7.0]),
+    ] {
+        let timing = situation(|situation| situation.habit.a_week = a_week);
+        let times: Vec<f64> = timing.ways.iter().map(|way| way.a_week).collect();
+        assert_eq!(times, ways, "{a_week}");
+        for way in timing.ways {
+            near(way.share * way.a_week, a_week);
+        }
+    }
+}
+
+/// 74.5513 g of potassium chloride is a mole.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_ions_of_a_salt_are_even_in_charge() {
+    let chloride = Ions::of(&in_a_litre(&Straight::PotassiumChloride.contents(), 0.745_513));
+    for (found, wanted) in [(chloride.potassium, 10.0), (chloride.chloride, 10.0), (chloride.nitrate, 0.0)] {
+        assert!((found - wanted).abs() < 0.005, "{chloride:?}");
+    }
+    for salt in [
+        Straight::PotassiumChloride,
+        Straight::PotassiumNitrate,
+        Straight::AmmoniumSulphate,
+        Straight::EpsomSalts,
+        Straight::PureCalciumNitrate,
+    ] {
+        let ions = Ions::of(&in_a_litre(&salt.contents(), 1.0));
+        assert!(ions.charge().abs() < 1e-9, "{salt:?}: {ions:?}");
+    }
+    let tap = Ions {
+        calcium: 2.0,
+        sodium: 1.0,
+        bicarbonate: 4.0,
+        chloride: 1.0,
+        ..Ions::default()
+    };
+    near(tap.charge(), 0.0);
+}
+
+/// Hundred for each milliequivalent of cations, whichever they are.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_quick_sum_counts_every_cation_by_its_charge() {
+    for (ions, wanted) in [
+        (
+            Ions {
+                potassium: 1.0,
+                ..Ions::default()
+            },
+            100.0,
+        ),
+        (
+            Ions {
+                ammonium: 1.0,
+                ..Ions::default()
+            },
+            100.0,
+        ),
+        (
+            Ions {
+                sodium: 1.0,
+                ..Ions::default()
+            },
+            100.0,
+        ),
+        (
+            Ions {
+                calcium: 1.0,
+                magnesium: 2.0,
+                ..Ions::default()
+            },
+            600.0,
+        ),
+    ] {
+        near(quick_conductivity(&ions), wanted);
+    }
+}
+
+/// Potassium that a label leaves without a partner is chloride in a bottle and sulphate in a powder.
+#[wasm_bindgen_test(unsupported = test)]
+fn potassium_without_a_partner_is_told_as_chloride_or_sulphate() {
+    let sulphate = in_a_litre(&Straight::PotassiumSulphate.contents(), 1.0);
+    let alone = Contents { sulphur: 0.0, ..sulphate };
+    let (with_sulphate, with_chloride) = (Ions::of(&sulphate).conductivity(), {
+        let potassium = Ions::of(&alone).potassium;
+        let chloride = Ions {
+            potassium,
+            chloride: potassium,
+            ..Ions::default()
+        };
+        chloride.conductivity()
+    });
+    let (low, high) = conductivity_bounds(&alone, true);
+    near(low, with_sulphate.min(with_chloride));
+    near(high, with_sulphate.max(with_chloride));
+    let (low, high) = conductivity_bounds(&alone, false);
+    near(low, with_chloride);
+    near(high, with_chloride);
+}
+
+/// Forms that are rounded a little beyond the nitrogen come down to it together, each by its share.
+#[wasm_bindgen_test(unsupported = test)]
+fn rounded_forms_of_nitrogen_come_down_to_the_label() {
+    let of = |nitrate: f64, ammonium: f64, urea: f64| {
+        let label = Label {
+            grade: Grade::parse("5-2-9").expect("a label"),
+            forms: NitrogenForms { nitrate, ammonium, urea },
+            ..Label::default()
+        };
+        label.contents()
+    };
+    let over = of(2.55, 1.53, 1.02).expect("a label");
+    near(over.nitrate_nitrogen, 2.5);
+    near(over.ammonium_nitrogen, 1.5);
+    near(over.urea_nitrogen, 1.0);
+    near(over.untold_nitrogen, 0.0);
+    let under = of(2.0, 1.0, 0.5).expect("a label");
+    near(under.nitrate_nitrogen, 2.0);
+    near(under.untold_nitrogen, 1.5);
+    assert!(of(3.0, 2.0, 0.15).is_ok() && of(3.0, 2.0, 0.16).is_err());
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_label_may_say_all_but_no_more() {
+    assert!(Grade::parse("40-30-30").is_ok() && Grade::parse("40-30-30.1").is_err());
+    assert!(Grade::parse("46.7-0-0").is_ok() && Grade::parse("46.8-0-0").is_err());
+}
