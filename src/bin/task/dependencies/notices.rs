@@ -37,7 +37,8 @@ pub fn notices(carried: &[&Package]) -> Outcome<String> {
         let licence = package.licence.as_deref().unwrap_or_default();
         let mut name = format!("{package} ({licence})");
         if !package.authors.is_empty() {
-            name += &format!(", by {}", package.authors.join(", "));
+            name += ", by ";
+            name += &package.authors.join(", ");
         }
         let text = match own_text(&package.folder)? {
             Some(text) => text,
