@@ -35,8 +35,11 @@ pub fn notices(carried: &[&Package]) -> Outcome<String> {
     let mut under: BTreeMap<String, Vec<String>> = BTreeMap::from([(MIT.to_owned(), vec![RUST.to_owned()])]);
     for package in carried.iter().filter(|package| package.source.is_some()) {
         let licence = package.licence.as_deref().unwrap_or_default();
-        let by = if package.authors.is_empty() { "" } else { ", by " };
-        let name = format!("{package} ({licence}){by}{}", package.authors.join(", "));
+        let mut name = format!("{package} ({licence})");
+        if !package.authors.is_empty() {
+            name += ", by ";
+            name += &package.authors.join(", ");
+        }
         let text = match own_text(&package.folder)? {
             Some(text) => text,
             None if licence.split([' ', '/']).any(|word| word == "MIT") => MIT.to_owned(),
