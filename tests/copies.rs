@@ -55,7 +55,7 @@ fn a_copy_opens_as_it_was_saved_and_nothing_else_opens() {
         assert_eq!(open_copy(wrong), Err(no_notebook));
     }
     let newer = text.replacen("first-truss 1", "first-truss 99", 1);
-    let take_it = "This file was written by a newer First Truss, so nothing was changed. Take the new version first, then open it.";
+    let take_it = "This file was written by a newer First Truss, so nothing was changed. Use the new version first, then open it.";
     assert_eq!(open_copy(&newer), Err(take_it));
 }
 

@@ -72,6 +72,8 @@ pub fn check_there_and_back(number: f64) {
             ("width", units.width_number(units.width(number))),
             ("ground", units.ground_number(units.ground(number))),
             ("can", units.can_number(units.can(number))),
+            ("weight", units.weight_number(units.weight(number))),
+            ("wind", units.wind_number(units.wind(number))),
         ] {
             assert!((back - number).abs() <= allowed, "{name} {number} came back as {back} in {units:?}");
         }
@@ -107,6 +109,8 @@ fn units_are_what_the_law_says() {
         (LITRES_PER_US_GALLON, 3.785_411_784),
         (LITRES_PER_US_PINT, 0.473_176_473),
         (METRES_PER_FOOT, 0.3048),
+        // A mile is 5280 feet, an hour 3600 seconds.
+        (Units::default().wind(1.0), 5280.0 * 0.3048 / 3600.0),
         (MILLIMETRES_PER_INCH, 25.4),
         (SQUARE_METRES_PER_SQUARE_FOOT, 0.092_903_04),
         (Temperature::from_fahrenheit(212.0).celsius(), 100.0),

@@ -107,7 +107,7 @@ fn a_group_that_cannot_be_is_named() {
     check_water_error(
         IMPERIAL,
         |group, _| group.container = Container::GrowBag { litres: 1.0, plants: 2 },
-        "Grow-bag size can be 5 to 200 litres: 1 litres cannot be right.",
+        "Grow-bag size can be 5 to 200 litres: 1 litre cannot be right.",
     );
     check_water_error(
         IMPERIAL,
@@ -145,15 +145,11 @@ fn a_place_without_sun_says_so() {
 fn a_stored_notebook_that_cannot_be_opened_says_why() {
     assert_eq!(
         OpenError::Damaged.to_string(),
-        "The notebook on this device is damaged and cannot be read. It was set aside, nothing was thrown away."
+        "The notebook on this device is damaged and cannot be read. It was set aside; nothing was thrown away."
     );
     assert_eq!(
         OpenError::Newer { version: 7 }.to_string(),
-        format!(
-            "The notebook on this device is from a newer First Truss (form 7, this one reads {}). It was set aside, nothing was thrown \
-             away.",
-            first_truss::notebook::ENVELOPE_VERSION
-        )
+        "The notebook on this device was written by a newer First Truss than this one. It was set aside; nothing was thrown away."
     );
 }
 

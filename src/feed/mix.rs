@@ -141,7 +141,7 @@ pub fn mix(feed: &Feed, can_litres: f64, water: Water) -> Result<Mix, MixError> 
             "label in grams: × weight of 1 ml; label by volume: ÷ weight of 1 ml",
             &[value("feed", dose, unit, 2), value("1 ml weighs", density, "g", 2)],
             value("counted", held.value, if unit == "g" { "ml" } else { "g" }, 2),
-            "A litre of liquid feed weighs 1.05 to 1.30 kg, about 1.15 (from memory), a millilitre of powder about 1.2 g (a university's leaflet)",
+            "A litre of liquid feed weighs 1.05 to 1.30 kg, about 1.15 (from memory), a millilitre of powder about 1.2 g (a university’s leaflet)",
         );
     }
     let feed_in_litre = in_a_litre(&contents, held.value);
@@ -193,10 +193,10 @@ pub(super) fn conductivity_of(strength: &Strength, is_powder: bool, water: Water
     let open = "Nitrogen without a form may be urea, which no meter sees, or ammonium sulphate; potassium may come with chloride";
     let low = working.step(
         "Salt, low end",
-        "Σ λ° m c γ^α of the free ions + the water's own",
+        "Σ λ° m c γ^α of the free ions + the water’s own",
         &[value("feed", low, "mS/cm", 2), value("water", own, "mS/cm", 2)],
         value("EC", low + own, "mS/cm", 2),
-        "Appelo 2010, sulphate pairs by a speciation code's constants; about 15 % from a real meter, 25 % above 5 mS/cm",
+        "Appelo 2010, sulphate pairs by a speciation code’s constants; about 15 % from a real meter, 25 % above 5 mS/cm",
     );
     let high = working.step(
         "Salt, high end",

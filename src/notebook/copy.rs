@@ -15,7 +15,7 @@ pub fn open_copy(text: &str) -> Result<Notebook, &'static str> {
             Err("This file is not a whole First Truss notebook, so nothing was changed. Choose one that “Save a copy to a file” made.")
         }
         Err(OpenError::Newer { .. }) => {
-            Err("This file was written by a newer First Truss, so nothing was changed. Take the new version first, then open it.")
+            Err("This file was written by a newer First Truss, so nothing was changed. Use the new version first, then open it.")
         }
     }
 }

@@ -39,11 +39,10 @@ impl fmt::Display for OpenError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Damaged => {
-                f.write_str("The notebook on this device is damaged and cannot be read. It was set aside, nothing was thrown away.")
+                f.write_str("The notebook on this device is damaged and cannot be read. It was set aside; nothing was thrown away.")
             }
-            Self::Newer { version } => write!(
-                f,
-                "The notebook on this device is from a newer First Truss (form {version}, this one reads {ENVELOPE_VERSION}). It was set aside, nothing was thrown away."
+            Self::Newer { .. } => f.write_str(
+                "The notebook on this device was written by a newer First Truss than this one. It was set aside; nothing was thrown away.",
             ),
         }
     }

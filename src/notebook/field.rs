@@ -31,7 +31,7 @@ const SUNSHINE_RANGE: Range = Range {
 
 /// Water for one plant on one day that can be, litres.
 const GIVEN_RANGE: Range = Range {
-    what: "Water for each",
+    what: "Water given to each",
     low: 0.0,
     high: 50.0,
     unit: " litres",
@@ -39,7 +39,7 @@ const GIVEN_RANGE: Range = Range {
 
 /// Water that can stand in a butt, litres.
 const LEVEL_RANGE: Range = Range {
-    what: "Left in the butt",
+    what: "Water left in the butt",
     low: 0.0,
     ..BUTT_RANGE
 };
@@ -62,7 +62,7 @@ const NITROGEN_RANGE: Range = Range {
 
 /// Animals that can be counted.
 const PEST_COUNT_RANGE: Range = Range {
-    what: "Counted",
+    what: "Animals",
     low: 0.0,
     high: 9999.0,
     unit: "",
@@ -88,7 +88,7 @@ pub enum Field {
     Rain,
     /// Mean relative humidity, %.
     Humidity,
-    /// Mean wind, m/s.
+    /// Mean wind; held in m/s.
     Wind,
     /// Height of a plant; held in m.
     Height,
@@ -318,6 +318,7 @@ impl Field {
             Self::Height | Self::StoppedAt if metric => " m",
             Self::Height | Self::StoppedAt => " ft",
             Self::PotDrained | Self::PotNow | Self::Fruit if !metric => " lb",
+            Self::Wind if !metric => " mph",
             Self::PotWidth if metric => " cm",
             Self::PotWidth => " inches",
             Self::Ground | Self::Roof if metric => " m²",
@@ -441,6 +442,7 @@ impl Field {
             Self::Rain => units.rain(typed).millimetres(),
             Self::Height | Self::StoppedAt => units.height(typed).metres(),
             Self::PotDrained | Self::PotNow | Self::Fruit => units.weight(typed),
+            Self::Wind => units.wind(typed),
             Self::PotWidth => units.width(typed).metres(),
             Self::Ground | Self::Roof => units.ground(typed).square_metres(),
             Self::Can | Self::ButtSize | Self::ButtLevel => units.can(typed).litres(),
@@ -459,6 +461,7 @@ impl Field {
             Self::Rain => units.rain_number(Length::from_millimetres(held)),
             Self::Height | Self::StoppedAt => units.height_number(Length::from_metres(held)),
             Self::PotDrained | Self::PotNow | Self::Fruit => units.weight_number(held),
+            Self::Wind => units.wind_number(held),
             Self::PotWidth => units.width_number(Length::from_metres(held)),
             Self::Ground | Self::Roof => units.ground_number(Area::from_square_metres(held)),
             Self::Can | Self::ButtSize | Self::ButtLevel => units.can_number(Volume::from_litres(held)),

@@ -63,7 +63,7 @@ const PERSIMILIS: Needs = Needs {
     most_mean: 25.0,
     least_night: 11.0,
     least_humidity: Some(60.0),
-    source: "Force 1967 (abstract read) and a museum's page",
+    source: "Force 1967 (abstract read) and a museum’s page",
 };
 /// *Phasmarhabditis*, °C: moist soil of 5 °C and more, best below 20 (Wikipedia and suppliers' sheets, read).
 const NEMATODES: Needs = Needs {
@@ -71,7 +71,7 @@ const NEMATODES: Needs = Needs {
     most_mean: 20.0,
     least_night: -5.0,
     least_humidity: None,
-    source: "An encyclopaedia and suppliers' sheets (read)",
+    source: "An encyclopaedia and suppliers’ sheets (read)",
 };
 
 /// Days after a soap or oil until a living control is brought in (choice: one to two).

@@ -22,7 +22,7 @@ pub use length::{Length, METRES_PER_FOOT, MILLIMETRES_PER_INCH};
 pub use likely::Likely;
 pub use measure::{Measure, cans, decimal, quarters};
 pub use number::{NumberError, parse_number};
-pub use range::{OutOfRange, Range};
+pub use range::{OutOfRange, Range, unit_after};
 pub use temperature::Temperature;
 pub use units::{TemperatureScale, UnitSystem, Units};
 pub use volume::{LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Volume};

@@ -41,14 +41,25 @@ pub struct OutOfRange {
 impl fmt::Display for OutOfRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Range { what, low, high, unit } = self.range;
+        let value = decimal(self.value, 2);
         write!(
             f,
-            "{what} can be {} to {}{unit}: {}{unit} cannot be right.",
+            "{what} can be {} to {}{unit}: {value}{} cannot be right.",
             decimal(low, 2),
             decimal(high, 2),
-            decimal(self.value, 2)
+            unit_after(&value, unit)
         )
     }
 }
 
 impl std::error::Error for OutOfRange {}
+
+/// The unit's words after a printed number: " litre" after "1", else " litres".
+#[must_use]
+pub fn unit_after(figure: &str, unit: &'static str) -> &'static str {
+    match (figure, unit) {
+        ("1", " inches") => " inch",
+        ("1", _) => unit.strip_suffix('s').unwrap_or(unit),
+        _ => unit,
+    }
+}

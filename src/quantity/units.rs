@@ -2,6 +2,8 @@ use super::{Area, Length, Temperature, Volume};
 
 /// Kilograms in a pound avoirdupois (exact: Weights and Measures Act 1985).
 const KILOGRAMS_PER_POUND: f64 = 0.453_592_37;
+/// One mile an hour, m/s (exact: 1,609.344 m in 3,600 s).
+const METRES_A_SECOND_PER_MILE_AN_HOUR: f64 = 0.447_04;
 
 /// The measures a grower uses for volume, length and area.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -170,6 +172,24 @@ impl Units {
         match self.system {
             UnitSystem::Imperial | UnitSystem::Us => kilograms / KILOGRAMS_PER_POUND,
             UnitSystem::Metric => kilograms,
+        }
+    }
+
+    /// A typed wind in metres a second: miles an hour, or metres a second.
+    #[must_use]
+    pub const fn wind(self, typed: f64) -> f64 {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => typed * METRES_A_SECOND_PER_MILE_AN_HOUR,
+            UnitSystem::Metric => typed,
+        }
+    }
+
+    /// A wind in metres a second as this grower types it: miles an hour, or metres a second.
+    #[must_use]
+    pub const fn wind_number(self, metres_a_second: f64) -> f64 {
+        match self.system {
+            UnitSystem::Imperial | UnitSystem::Us => metres_a_second / METRES_A_SECOND_PER_MILE_AN_HOUR,
+            UnitSystem::Metric => metres_a_second,
         }
     }
 

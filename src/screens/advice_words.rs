@@ -30,7 +30,7 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
             "mark-risk",
             "More thirst than compost".to_owned(),
             format!(
-                "Each plant used about {} and its compost gives only {} easily. Three waterings, or a bigger container.",
+                "Each plant used about {} and its compost gives only {} easily. Water three times a day, or give it a bigger container.",
                 poured(used, units),
                 poured(easy_water, units)
             ),
@@ -39,15 +39,15 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
             "mark-split",
             "Split it in two".to_owned(),
             format!(
-                "{} now, the rest before three. All at once the compost would run low by evening.",
+                "{} now, the rest before three. After one watering alone the compost would run low by evening.",
                 poured(each, units)
             ),
         ),
-        Advice::Split { waterings, each } => (
+        Advice::Split { each, .. } => (
             "mark-split",
-            format!("Split it in {waterings}"),
+            "Split it in three".to_owned(),
             format!(
-                "{} now, as much at noon, the rest before three. All at once the compost would run low by evening.",
+                "{} now, as much at noon, the rest before three. After one watering alone the compost would run low by evening.",
                 poured(each, units)
             ),
         ),
@@ -86,16 +86,16 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
         Advice::RestTomorrow { litres } => (
             "mark-split",
             "The rest tomorrow".to_owned(),
-            "After days without water the compost takes no more at once: about ".to_owned()
+            "After days without water the compost cannot take it all at once: about ".to_owned()
                 + &poured(litres, units)
-                + " a plant wait until then.",
+                + " a plant has to wait until then.",
         ),
         Advice::Threat { what, risk } => threat_words(what, risk),
         Advice::DampPath { above } => (
             "mark-damp",
             "Damp the path before one".to_owned(),
             format!(
-                "The house likely passes {}. Dry again by night; not with grey mould about. With spider mite wet the leaves' undersides too, by noon.",
+                "The house is likely to pass {}. Let it dry by night, and leave it dry where there is grey mould. With red spider about, wet the undersides of the leaves too, by noon.",
                 degrees(above, units)
             ),
         ),
@@ -119,19 +119,23 @@ fn threat_words(what: Threat, risk: Risk) -> Told {
         Threat::WetRoots => (
             "mark-hold",
             if red { "Roots lack air" } else { "Wet for days" },
-            "The compost has been wet day after day. Give less, or wait for a dry squeeze: yellow young leaves come from such roots."
-                .to_owned(),
+            "The compost has been wet day after day. Give less, or wait for a dry squeeze: such roots give yellow young leaves.".to_owned(),
         ),
         Threat::BlossomEndRot => (
             "mark-risk",
-            if red { "Blossom end: likely" } else { "Blossom end: some risk" },
-            decimal(risk.value, 0)
-                + " of the last 21 days were too dry or swung too far. Keep it even: a dark sunken fruit end shows one to three weeks later.",
+            if red {
+                "Blossom end rot: likely"
+            } else {
+                "Blossom end rot: some risk"
+            },
+            "Too dry or too uneven on ".to_owned()
+                + &decimal(risk.value, 0)
+                + " of the last 21 days. Keep the water even: a dark, sunken end shows one to three weeks later.",
         ),
         Threat::Cracking => (
             "mark-risk",
             if red { "Fruit may crack" } else { "Fruit may crack: some risk" },
-            "A big refill while fruit colours splits it. Pick what is ripe first, then water in parts.".to_owned(),
+            "Much water at once splits fruit that is colouring. Pick what is ripe first, then water in parts.".to_owned(),
         ),
     };
     (mark, heading.to_owned(), words)

@@ -281,7 +281,7 @@ fn month_line(month: &MonthAhead, units: Units) -> Element {
     let mut words =
         ": rain brings ".to_owned() + &stored_words(month.supply, units) + ", the plants take " + &stored(month.demand, units).0 + ".";
     if month.short >= 1.0 {
-        words = words + " About " + &stored_words(month.short, units) + " have to come from the tap.";
+        words = words + " About " + &stored_words(month.short, units) + " must come from the tap.";
     }
     element("li").child(element("b").text(month.first.month_name())).text(words)
 }

@@ -117,7 +117,7 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
     let over = if today() > plan.last().tomorrow() {
         " That is over: ask for a new link before you pour."
     } else if today() < plan.made {
-        " By this device’s clock that plan is still to be made: look at its date."
+        " By this device’s clock the plan has yet to be made: check the date of this device."
     } else {
         ""
     };
@@ -442,13 +442,13 @@ fn came_back(app: App) -> Element {
         let mut parts = Vec::new();
         if !model.notebook.shared.contains(&reply.plan) {
             parts.push(error_note(
-                "This list answers a plan that was not made with this notebook. Look whether the days and plants are yours before you note it.".into(),
+                "This list answers a plan that was not made with this notebook. Check that the days and plants are yours before you note it.".into(),
             ));
         }
         let made = ["It answers the plan that was made on ", &reply.made.spoken(), "."].concat();
         parts.push(element("p").text(made));
         if reply.days.is_empty() {
-            parts.push(element("p").class("mt").text("Nothing was ticked yet."));
+            parts.push(element("p").class("mt").text("Nothing has been ticked yet."));
             return parts;
         }
         let days = reply.days.iter().map(|page| {
@@ -474,7 +474,7 @@ fn noting(app: App, model: &Model) -> Element {
         });
         return undo_row(
             "In your notebook".to_owned(),
-            "what stood there of these days stayed".to_owned(),
+            "what you had noted of these days stays".to_owned(),
             link_button("Undo".into(), back),
         );
     }

@@ -121,7 +121,7 @@ fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
         lines.push(line(
             "mark-look",
             "Hard water locks iron up",
-            "Not at once, over weeks. Rain water for a part of the time.".to_owned(),
+            "Not at once, but over weeks. Use rain water part of the time.".to_owned(),
         ));
     }
     if is_watered(model) {
@@ -308,7 +308,7 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
         vec![
             contents(model, shown),
             note(
-                "Labels count P and K as oxides unless told. These are the plain elements; the water’s own calcium is in it. Wanted: by stage and month. K to N is a habit, no law: at one strength, trials from 2 to 14 cropped alike.",
+                "Labels count P and K as oxides unless they say otherwise. These are the plain elements, with the water’s own calcium. Wanted: by stage and month. K to N is a habit, not a law: at one strength, trials from 2 to 14 cropped alike.",
             ),
             strength,
             drawing,
@@ -343,8 +343,11 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
     let mut words = [
         &say::poured(shown.habit.litres, model.units()),
         " each, ",
-        &decimal(shown.habit.a_week, 1),
-        " times a week, for the fruit that you hope for.",
+        &match decimal(shown.habit.a_week, 1).as_str() {
+            "1" => "once".to_owned(),
+            times => times.to_owned() + " times",
+        },
+        " a week, for the fruit that you hope for.",
     ]
     .concat();
     if let Some(compost) = shown.from_compost.filter(|compost| compost.value > 0.0) {

@@ -288,9 +288,9 @@ fn with_care() -> Element {
         .class("sec")
         .child(element("h2").text("With care"))
         .child(element("ul").class("cautions").children(lines))
-        .child(
-            element("p")
-                .class("note mt")
-                .text("Kept on this device only. Conductivities are sums: a meter may differ by ".to_owned() + &spread + " %."),
-        )
+        .child(element("p").class("note mt").text(
+            "Kept on this device only. How strong a can is, is worked out and not measured: a meter may differ by ".to_owned()
+                + &spread
+                + " %.",
+        ))
 }

@@ -357,7 +357,7 @@ fn brews(app: App) -> Element {
             let lines = [
                 line("Dried nettles, 183 g in 10 litres, with three parts of water", Brew::Nettle),
                 line("Comfrey, 1 kg of leaves in 15 litres, as it is", Brew::Comfrey),
-                element("li").text("A third to all of what the leaves hold: nobody knows what yours holds. A conductivity meter tells more."),
+                element("li").text("A third to all of what the leaves hold: nobody knows what yours holds. A conductivity meter tells how strong it is."),
                 element("li").text("Phosphorus and magnesium are often low. Add a measured feed. Wear gloves, never drink it, none on fruit or salad leaves."),
             ];
             element("ul").class("cautions").children(lines)

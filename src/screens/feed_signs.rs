@@ -172,7 +172,7 @@ fn told(model: &Model) -> Vec<Element> {
         parts.push(element("p").child(link));
     }
     parts.push(element("p").class("note mt").text(
-        "One plant among many: not feed, which would show on all of an age. Old leaves rarely turn green again: look at the new ones.",
+        "If one plant among many shows it, it is not feed: that would show on all of the same age. Old leaves rarely turn green again: look at the new ones.",
     ));
     parts
 }

@@ -252,8 +252,8 @@ pub const fn gypsum(cloud: Cloud) -> (&'static str, &'static str) {
 pub const fn dissolves(cloud: Cloud) -> &'static str {
     match cloud {
         Cloud::Clear => "dissolves",
-        Cloud::MayCloud => "only just: warm water",
-        Cloud::FallsOut => "too much: it will not",
+        Cloud::MayCloud => "only just: use warm water",
+        Cloud::FallsOut => "too much: it will not dissolve",
     }
 }
 
@@ -346,7 +346,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         ),
         Cause::Nitrogen => (
             "Short of nitrogen",
-            "Five weeks and more in this compost, and not fed?",
+            "Five weeks or more in this compost, and not fed?",
             "Feed at the label’s strength. Not with urea in the cold.",
         ),
         Cause::Cold => (
@@ -362,7 +362,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::Salt => (
             "Too much salt",
             "A double dose, a white crust, burnt tips?",
-            "Leave the next feed out. Run two to three pots full of plain water through, let them drain.",
+            "Leave the next feed out. Run two or three potfuls of plain water through, and let it drain.",
         ),
         Cause::Dry => (
             "Dry roots, sun or wind",
@@ -372,7 +372,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::Phosphorus => (
             "Short of phosphorus",
             "Still purple after a warm week?",
-            "Only then a feed with more P. Most have too much.",
+            "Only then a feed with more phosphorus. Most have too much.",
         ),
         Cause::Iron => (
             "Short of iron",
@@ -382,7 +382,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::HardWater => (
             "Hard water",
             "A hard tap all season?",
-            "Rain water for a part of the time. Hard water locks iron up.",
+            "Use rain water part of the time. Hard water locks iron up.",
         ),
         Cause::NotFeed => (
             "Not a matter of feed",
@@ -392,7 +392,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::Disease => (
             "A mould or wilt",
             "Fur beneath, rings, brown streaks in a cut stem?",
-            "Take the leaves off, air the house. Do not feed it.",
+            "Take the leaves off and air the house. Do not feed.",
         ),
         Cause::UnevenWater => (
             "Uneven water",
@@ -407,7 +407,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::Heat => (
             "Heat, sun or pruning",
             "No change of colour on the leaf? Above 30 °C?",
-            "Air and shade. Not a want of anything.",
+            "Air and shade. Nothing is short.",
         ),
         Cause::PoorSet => (
             "Flowers that did not set",

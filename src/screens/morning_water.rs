@@ -161,7 +161,7 @@ fn threats(risks: &Risks) -> [WorkingLine; 4] {
     [
         (
             "Short of water",
-            "share of yesterday's use that the compost could not give, 1 − Ks",
+            "share of yesterday’s use that the compost could not give, 1 − Ks",
             risks.drought,
             "FAO-56 Eq. 84; the thresholds are our choice",
         ),

@@ -55,7 +55,7 @@ fn plot(app: App) -> Element {
         line(
             "plot-number",
             "Number",
-            "for the badge; 4 letters at most",
+            "for the badge; 4 characters at most",
             |plot| &plot.number,
             |plot, number| plot.number = number,
             4,
@@ -156,7 +156,7 @@ fn place(app: App) -> Element {
     let note = "The latitude says how high the sun stands and what weather is usual. Nothing finer is kept.";
     plain_section(
         "place",
-        "Where on earth",
+        "Where the plot lies",
         element("div").child(fields).child(element("p").class("note mt").text(note)),
     )
 }

@@ -3,9 +3,9 @@
 use super::app::App;
 use super::parts::{AdviceLine, Element, Section, advice, drawing, element};
 use super::pest_repeats::told;
+use super::words::degrees;
 use crate::almanac::usual_temperatures;
 use crate::pest::{BlightNight, Evening, blight_watch, last_patrol, slugs_tonight};
-use crate::quantity::decimal;
 
 /// Rain of a day from which the ground counts as wet, mm.
 const WETS_FROM: f64 = 1.0;
@@ -33,7 +33,7 @@ pub fn slugs(app: App) -> Element {
         let word = match level {
             0 | 1 => "Hardly any about",
             2 | 3 => "Some about",
-            _ => "Likely busy",
+            _ => "Likely to be many",
         };
         let figure = element("data")
             .set("id", "answer-slugs")
@@ -42,13 +42,13 @@ pub fn slugs(app: App) -> Element {
         let wet = if outlook.is_unsure {
             "more on wet ground"
         } else {
-            "by yesterday's rain"
+            "by yesterday’s rain"
         };
         let words = "Usual for the night: ".to_owned()
-            + &decimal(evening.dusk, 0)
-            + "° at dusk and falling to "
-            + &decimal(evening.night, 0)
-            + "°, "
+            + &degrees(evening.dusk, model.units())
+            + " at dusk and falling to "
+            + &degrees(evening.night, model.units())
+            + ", "
             + wet
             + ". Round with a torch one to three hours after sunset, tonight to "
             + &last_patrol(model.today).spoken()

@@ -15,11 +15,11 @@ use crate::quantity::decimal;
 
 /// Days between two rows of the table.
 const ROW_EVERY: usize = 7;
-/// Levels that a best plan can keep to, in tenths of today's numbers.
+/// Levels that a best plan can keep to, in tenths of today’s numbers.
 const LEVELS: [(&str, u8, &str); 3] = [
     ("10", 10, "as many as today"),
-    ("5", 5, "half of today's"),
-    ("1", 1, "a tenth of today's"),
+    ("5", 5, "half of today’s"),
+    ("1", 1, "a tenth of today’s"),
 ];
 
 /// What is said while dates are tried.
@@ -62,7 +62,7 @@ pub fn numbers(app: App) -> Element {
         let assumed = if curve.assumed {
             "What each treatment kills is assumed. This shows the trend, not real numbers: plants differ tenfold."
         } else {
-            "What each treatment kills is from a laboratory, four fifths reached at home. This shows the trend, not real numbers."
+            "What each treatment kills is from a laboratory, and four fifths of them are taken to be reached at home. This shows the trend, not real numbers."
         };
         let back = back_words("answer-back", outline.back.unwrap_or(Back::NotWithin));
         let table = More {
@@ -122,7 +122,7 @@ fn chart(model: &Model, outline: &Outline, curve: &Curve) -> LifeCurve {
         + &end.spoken()
         + " about "
         + &percent(at_end)
-        + " of the first day's numbers with it, and "
+        + " of the first day’s numbers with it, and "
         + &percent(alone)
         + " left alone.";
     LifeCurve {
@@ -238,7 +238,7 @@ fn told_plan(app: App, found: &BestPlan, back: Option<Back>, model: &Model) -> V
     };
     let best = &found.best;
     let head = if found.keeps {
-        times(best) + " of today's numbers in six weeks."
+        times(best) + " of today’s numbers in six weeks."
     } else {
         "Nothing that is allowed keeps to that. ".to_owned() + &times(best) + " in six weeks."
     };
@@ -256,7 +256,7 @@ fn told_plan(app: App, found: &BestPlan, back: Option<Back>, model: &Model) -> V
         shown.push(
             element("p")
                 .class("note")
-                .text("With what is repeated alone; the others take no turn in it."),
+                .text("Only with what is repeated: the other products take no turn in it."),
         );
     }
     for (words, other) in [("One fewer: ", &found.one_fewer), ("One more: ", &found.one_more)] {

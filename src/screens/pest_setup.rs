@@ -11,9 +11,9 @@ use super::parts::{
 };
 use super::pest_repeats::told;
 use super::pest_words::{control_words, done_words, pest_words, sure_by};
+use super::words::temperature;
 use crate::notebook::{Coded, Field, PestRecord};
 use crate::pest::{Control, Extent, Pest};
-use crate::quantity::decimal;
 
 /// Days back on which something can be noted as done.
 const DAYS_BACK: i32 = 42;
@@ -223,7 +223,7 @@ pub fn what_is_done(app: App) -> Element {
             Control::Nematodes => "The soil is at about ",
             _ => "The coming week has a mean of about ",
         };
-        let now = where_they_go.to_owned() + &decimal(coming.mean, 0) + " °C.";
+        let now = where_they_go.to_owned() + &temperature(coming.mean, model.units()) + ".";
         let line = element("p").class("mt");
         vec![match coming.day {
             Some(day) => line
@@ -322,7 +322,7 @@ pub fn warmth(app: App) -> Element {
         aside: app.words(|model| {
             let place = if model.is_covered() { "usual in an unheated house" } else { "usual outdoors" };
             let told = model.programme().mean.value().map(|_| "as told");
-            told.unwrap_or(place).to_owned() + ", this week " + &decimal(model.pests.week_mean, 0) + " °C"
+            told.unwrap_or(place).to_owned() + ", this week " + &temperature(model.pests.week_mean, model.units())
         }),
         minor: false,
         on_toggle: act(move |()| app.refresh()),

@@ -102,7 +102,7 @@ fn chart(model: &Model, weeks: &[Week]) -> Chart {
     Chart {
         days: days.collect(),
         title: Field::Given.unit(units).trim_start().to_owned() + " a plant a day, by weeks",
-        below: "compost, week's mean".to_owned(),
+        below: "compost, week’s mean".to_owned(),
         borders: (SODDEN_FROM, DRY_FROM),
         words: "Water given a day in each week as bars, hatched where it ran off, water used as a line, and beneath how full the compost was. The table below says the same.".to_owned(),
     }

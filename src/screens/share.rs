@@ -43,7 +43,7 @@ fn inside(app: App) -> Element {
             app,
             "share-names",
             "The names of your groups",
-            "else: under glass, tunnel, outdoors",
+            "otherwise: under glass, tunnel, outdoors",
             |model| model.share.with_names,
             |model, is_so| model.share.with_names = is_so,
         ),
@@ -141,7 +141,7 @@ fn handed(app: App) -> Vec<Element> {
             return vec![
                 element("p")
                     .class("note mt")
-                    .text("Something has changed since: make the link once more."),
+                    .text("Something has changed since it was made: make the link again."),
             ];
         }
         return Vec::new();
@@ -193,9 +193,9 @@ pub fn pass_on(app: App, id: &'static str, title: Words, address: Words) -> Elem
     ways.push(button("Copy the link".into(), copy));
     let told = app.words(|model| {
         let told = match model.share.passed {
-            Some(Passed::Sent) => "Handed to the device.",
+            Some(Passed::Sent) => "Handed over to be sent.",
             Some(Passed::Copied) => "Copied: paste it into a message.",
-            Some(Passed::ByHand) => "This browser does not copy: mark the text and copy it by hand.",
+            Some(Passed::ByHand) => "This browser does not copy: select the text and copy it yourself.",
             None => "",
         };
         told.to_owned()

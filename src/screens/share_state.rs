@@ -29,7 +29,7 @@ pub enum Passed {
 
 /// What goes into a link, the link that was made, and what came by one.
 #[derive(Default)]
-#[expect(clippy::struct_excessive_bools, reason = "what goes along is ticked one by one")]
+#[expect(clippy::struct_excessive_bools, reason = "each is a tick box of its own")]
 pub struct ShareState {
     /// How often anything has come by a link.
     pub arrivals: u32,

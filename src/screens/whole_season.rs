@@ -65,11 +65,15 @@ fn water(model: &Model, record: &GroupRecord, season: &Season, place: usize) -> 
         words: litres(given).into(),
     };
     let assumed = sum(&|day| if day.assumed_pour { day.flows.given } else { 0.0 });
-    let days = season.days.len().to_string();
+    let days = if season.days.len() == 1 {
+        "one day".to_owned()
+    } else {
+        season.days.len().to_string() + " days"
+    };
     let mut rest = [
         " for each plant in ",
         &days,
-        " days; used ",
+        "; used ",
         &litres(sum(&|day| day.flows.used)),
         ", ran off ",
         &litres(sum(&|day| day.flows.drained)),
@@ -80,7 +84,10 @@ fn water(model: &Model, record: &GroupRecord, season: &Season, place: usize) -> 
         rest = rest + " Of that " + &litres(assumed) + " was not noted.";
     }
     let all = given * f64::from(record.count());
-    let whole = ["All ", &record.count().to_string(), " together: ", &stored_words(all, units), "."].concat();
+    let whole = match record.count() {
+        1 => String::new(),
+        count => ["All ", &count.to_string(), " together: ", &stored_words(all, units), "."].concat(),
+    };
     let headline = element("p").class("sum").child(answer.view()).text(rest);
     element("div").children([headline, line(whole)]).children(weeks_of(model, season))
 }

@@ -78,7 +78,7 @@ fn answer(model: &Model) -> Option<(&'static str, String)> {
     let (value, words) = match wilt_advice(wilting, feel) {
         WiltAdvice::WaterInParts => (
             "water-in-parts",
-            "Water them now, in parts with pauses, until a handful feels moist. Shade them till they stand.",
+            "Water them now, in parts with pauses, until a handful feels moist. Shade them until they are firm.",
         ),
         WiltAdvice::DrainAndShade => (
             "drain-and-shade",
@@ -94,7 +94,7 @@ fn answer(model: &Model) -> Option<(&'static str, String)> {
         ),
         WiltAdvice::ThatPlant => (
             "that-plant",
-            "Not the weather, for the others stand. Look at its own stem, roots and pot, and keep it apart from the rest.",
+            "It is not the weather, for the others are firm. Look at its own stem, roots and pot, and keep it apart from the rest.",
         ),
         WiltAdvice::FeelDeeper => (
             "feel-deeper",
@@ -103,7 +103,7 @@ fn answer(model: &Model) -> Option<(&'static str, String)> {
     };
     let mut words = words.to_owned();
     if felt.is_none() {
-        words = words + " This takes the compost for " + words::feels(feel) + ": squeeze a handful to be sure.";
+        words = words + " This takes the compost to be " + words::feels(feel) + ": squeeze a handful to be sure.";
     }
     Some((value, words))
 }

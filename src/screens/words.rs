@@ -3,7 +3,7 @@
 use super::answers::Shown;
 use super::model::Model;
 use crate::almanac::{CivilDay, ClearnessFrom, Sky, Weather};
-use crate::notebook::{Coded, ContainerKind, GroupRecord};
+use crate::notebook::{Coded, ContainerKind, Field, GroupRecord};
 use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
 use crate::water::{Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, Readings, RoofKind};
 
@@ -187,6 +187,12 @@ pub fn amount(measure: &Measure) -> String {
 /// A temperature with its degree sign: "26°".
 pub fn degrees(celsius: f64, units: Units) -> String {
     format!("{}°", decimal(units.temperature_number(Temperature::from_celsius(celsius)), 0))
+}
+
+/// A temperature with its scale: "26 °C".
+pub fn temperature(celsius: f64, units: Units) -> String {
+    let number = units.temperature_number(Temperature::from_celsius(celsius));
+    decimal(number, 0) + Field::Warmest.unit(units)
 }
 
 /// The likely range: the unit is said once where both ends share it.

@@ -6,7 +6,7 @@ use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, 
 use super::words as say;
 use crate::almanac::{Sky, Thermometer};
 use crate::notebook::{Coded, ContainerKind, Field};
-use crate::quantity::decimal;
+use crate::quantity::{UnitSystem, decimal};
 use crate::water::Feel;
 
 /// The keys of a sky, with their words and drawings.
@@ -247,14 +247,23 @@ fn weather_fields(app: App) -> Element {
                 fields.push(number(app, Field::Rain, "on plants outdoors, and off the roof into the butt"));
             }
             if outdoors() {
-                fields.push(number(app, Field::Wind, "about 2 on an ordinary day, 5 in a strong breeze"));
+                let hint = app.words(|model| {
+                    let metric = model.units().system == UnitSystem::Metric;
+                    let words = if metric {
+                        "about 2 on an ordinary day, 5 on a windy one"
+                    } else {
+                        "about 4 on an ordinary day, 11 on a windy one"
+                    };
+                    words.to_owned()
+                });
+                fields.push(number(app, Field::Wind, hint));
             }
             fields
         },
     );
     let steps = element("div").class("steps").children([
         number(app, Field::SunshineHours, daylight),
-        number(app, Field::Humidity, "the day's mean; left out when empty"),
+        number(app, Field::Humidity, "the day’s mean; left out when empty"),
         number(app, Field::Warmest, usual(Field::Warmest)),
         number(app, Field::Coolest, usual(Field::Coolest)),
     ]);

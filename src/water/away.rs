@@ -150,10 +150,10 @@ fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working
     }
     let used = working.step(
         "Used while away",
-        "each day's use, added up",
+        "each day’s use, added up",
         &[value("days", days, "", 0), value("first day", first_day, "litres", 2)],
         value("used", used, "litres", 1),
-        "As in the morning's sum, with the outlook for yesterday; plants grow meanwhile; no rain counted",
+        "As in the morning’s sum, with the outlook for yesterday; plants grow meanwhile; no rain counted",
     );
     let easy = lasting(&daily, demand_until(1.0, 0.0, zone.easy_water, zone.all_water), &standing);
     let store = lasting(&daily, demand_until(SPENT, 0.0, zone.easy_water, zone.all_water), &standing);

@@ -292,7 +292,7 @@ impl ReadyDay {
 fn missing(yesterday: Option<&DayRow>, demand: f64, thirst: &Thirst, deficit: f64, corrected: f64, working: &mut Working) -> f64 {
     if thirst.readings > 0 {
         working.step(
-            "Your plants' own thirst",
+            "Your plants’ own thirst",
             "E × factor, by Bayes from feels, weights and drip tests",
             &[
                 value("E", demand, "litres", 2),
@@ -300,7 +300,7 @@ fn missing(yesterday: Option<&DayRow>, demand: f64, thirst: &Thirst, deficit: f6
                 value("readings", f64::from(thirst.readings), "", 0),
             ],
             value("E", demand * thirst.factor, "litres", 2),
-            "Before any reading: 1, spread 25 % (choice); one day's own spread of 15 % is never learnt",
+            "Before any reading: 1, spread 25 % (choice); one day’s own spread of 15 % is never learnt",
         );
     }
     let flows = yesterday.map(|day| day.flows).unwrap_or_default();

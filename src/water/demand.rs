@@ -71,7 +71,7 @@ impl Demand {
                 value("daylight", weather.sun.daylight_hours, "h", 1),
             ],
             value("Rs", weather.solar_radiation, "MJ/m²", 1),
-            "FAO Irrigation and Drainage Paper 56, Eq. 21 and 35; the words' clearness is our choice",
+            "FAO Irrigation and Drainage Paper 56, Eq. 21 and 35; the words’ clearness is our choice",
         );
         let (transpiration, reference, mean_temperature) = match place {
             Place::Covered { .. } => under_cover(weather, place, canopy, ground, working),
@@ -158,7 +158,7 @@ fn under_cover(weather: &Weather, place: Place, canopy: &Canopy, ground: f64, wo
             value("Rs", weather.solar_radiation, "MJ/m²", 1),
         ],
         value("Ri", place.transmission() * weather.solar_radiation, "MJ/m²", 1),
-        "Whole houses with frame and dirt: our choice, below the sheet's own figure",
+        "Whole houses with frame and dirt: our choice, below the sheet’s own figure",
     );
     let warming = weather.inside_warming(inside);
     let mean = working.step(
@@ -211,7 +211,7 @@ fn under_cover(weather: &Weather, place: Place, canopy: &Canopy, ground: f64, wo
                     value("ground", ground, "m²", 2),
                 ],
                 value("Et", depth * ground, "litres", 2),
-                "Fitted to the same simulated days, with the air's dryness",
+                "Fitted to the same simulated days, with the air’s dryness",
             )
         }
     };

@@ -39,9 +39,9 @@ const DRY_REFILL: f64 = 0.5;
 
 /// Where a first morning's range comes from.
 const MORNING_RANGE: &str =
-    "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station's table";
+    "Plant 25 %, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days from the Fairfield experiment station’s table";
 /// Where the range of a balance comes from.
-const BALANCE_RANGE: &str = "Plant 25 % or as far as the readings leave it open, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days as in Fairfield's table";
+const BALANCE_RANGE: &str = "Plant 25 % or as far as the readings leave it open, day 15 %, assumed sky 30 %, assumed size 35 % (choice); dull days as in Fairfield’s table";
 
 /// What a squeezed handful of compost says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -210,7 +210,7 @@ impl Refill {
         let waterings = wished.min(MOST_WATERINGS);
         let dose = working.step(
             "To pour",
-            "missing ÷ (1 − share that drains), never more at once than the roots' compost can hold",
+            "missing ÷ (1 − share that drains), never more at once than the roots’ compost can hold",
             &[
                 value("missing", held, "litres", 2),
                 value("drains", zone.drained, "", 2),

@@ -28,22 +28,22 @@ impl fmt::Display for LinkError {
             Self::NotOurs => ("This address is not a link that First Truss makes", "Ask for it once more."),
             Self::Newer => (
                 "This link was made by a newer First Truss",
-                "Take the new version of this page first, then open it again.",
+                "Use the new version of this page first, then open it again.",
             ),
             Self::TooLong => (
                 "This link is longer than any that First Truss makes (2,000 characters)",
                 "Ask for it once more.",
             ),
             Self::ForeignSign => (
-                "This link holds a sign that does not belong there: it was changed on its way",
-                "Copy it once more, from its first letter to its last.",
+                "This link holds a character that does not belong there: it was changed on its way",
+                "Copy it once more, from its first character to its last.",
             ),
             Self::CutShort => (
                 "The end of this link is missing",
-                "Copy it once more, from its first letter to its last.",
+                "Copy it once more, from its first character to its last.",
             ),
             Self::Damaged => (
-                "This link was changed or cut on its way: its check does not fit",
+                "This link was changed or cut on its way",
                 "Copy it once more, or ask for it to be sent again.",
             ),
             Self::Impossible { what } => {

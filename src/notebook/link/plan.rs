@@ -16,8 +16,8 @@ const TREATMENT: u8 = b't';
 
 /// Days of the longest period (limit).
 const MOST_DAYS: i64 = 60;
-/// Days without a touch after which another plot's card is over: the longest period, which may begin a fortnight ahead, and about a
-/// month more (choice).
+/// How long after it was touched last another plot's card is over, days (choice: the longest period, which may begin a fortnight
+/// ahead, and about a month more).
 const CARD_OVER_AFTER: i32 = 105;
 /// Greatest number of a group (limit).
 const MOST_ID: i64 = 999_999;
@@ -47,14 +47,14 @@ const GROUP_FIELDS: [(u8, Field); 12] = [
     (b'Y', Field::PotNow),
     (b'Z', Field::Drip),
 ];
-/// The keys of what was told of the day before the plan.
+/// The keys of what was told of the day before the plan. What stood under V was wind in metres a second in all units.
 const MORNING_FIELDS: [(u8, Field); 6] = [
     (b'H', Field::SunshineHours),
     (b'X', Field::Warmest),
     (b'Y', Field::Coolest),
     (b'R', Field::Rain),
     (b'M', Field::Humidity),
-    (b'V', Field::Wind),
+    (b'K', Field::Wind),
 ];
 
 /// Whether what is kept of another plot's card need not be kept any longer: nobody has touched it for 105 days before `today`.

@@ -91,7 +91,7 @@ cleanJourney("damaged, cut and newer texts are set aside, and other keys stay as
       [NOTEBOOK_KEY, text],
     );
     await reload(page);
-    assert.match(await page.locator("#notice").innerText(), /set aside, nothing was thrown away/);
+    assert.match(await page.locator("#notice").innerText(), /set aside; nothing was thrown away/);
     assert.ok((await water.dose()) > 0);
     await water.press("sky", "dull");
     const there = await everythingKept(page);

@@ -344,7 +344,7 @@ cleanJourney("the mix as a stock: what dissolves, what falls out, and what must 
   assert.doesNotMatch(await stock.innerText(), /two bottles/);
   // Four times as strong, nitrate of potash is over half of what dissolves in the cold, and then over all.
   await feed.fill("stock", "200");
-  await page.waitForFunction(() => document.querySelector("#as-stock tbody").textContent.includes("only just: warm water"));
+  await page.waitForFunction(() => document.querySelector("#as-stock tbody").textContent.includes("only just: use warm water"));
   await feed.fill("stock", "400");
   await page.waitForFunction(() => document.querySelector("#as-stock tbody").textContent.includes("too much: it will not"));
   await feed.fill("stock", "100");

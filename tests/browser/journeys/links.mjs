@@ -155,10 +155,10 @@ cleanJourney("a damaged link is told, and changes nothing", { day: JULY }, async
   const before = await kept(page);
   const damages = [
     [link.slice(0, -3), /The end of this link is missing/],
-    [`${link.slice(0, -1)}${link.endsWith("0") ? "1" : "0"}`, /its check does not fit/],
+    [`${link.slice(0, -1)}${link.endsWith("0") ? "1" : "0"}`, /This link was changed or cut on its way\./],
     [link.replace("#s1.", "#s2."), /made by a newer First Truss/],
     [link.replace("#s1.", "#q1."), /not a link that First Truss makes/],
-    [`${link}%3Cscript%3E`, /a sign that does not belong there/],
+    [`${link}%3Cscript%3E`, /a character that does not belong there/],
     [`${link.split("#")[0]}#s1.${"a".repeat(2500)}`, /longer than any/],
   ];
   for (const [address, sentence] of damages) {

@@ -299,3 +299,24 @@ cleanJourney("days by hand between the sprays are explained, and one tap takes t
   await page.locator("#by-hand-between").click();
   assert.ok((await names()).includes("Shake and vacuum"));
 });
+
+cleanJourney("temperatures stand there in the grower’s own scale", JULY, async ({ page, frame, notebook }) => {
+  const told = async () => {
+    await page.locator("#slugs p").waitFor();
+    await page.locator("#pest-warmth").waitFor();
+    const [, dusk, night] = (await page.locator("#slugs").innerText()).match(/Usual for the night: (\d+)° at dusk and falling to (\d+)°/);
+    const [, week, scale] = (await page.locator("#pest-warmth > summary").innerText()).match(/this week (\d+) (°.)/);
+    return [Number(dusk), Number(night), Number(week), scale];
+  };
+  const celsius = await told();
+  assert.equal(celsius.pop(), "°C");
+  await frame.goTo("Notebook");
+  await notebook.press("temperature-scale", "fahrenheit");
+  await frame.goTo("Pest repeats");
+  const fahrenheit = await told();
+  assert.equal(fahrenheit.pop(), "°F");
+  for (const [place, degrees] of celsius.entries()) {
+    // Each is rounded: 0.9 °F and a half.
+    assert.ok(Math.abs(fahrenheit[place] - (degrees * 1.8 + 32)) <= 1.4, `${degrees} °C, ${fahrenheit[place]} °F`);
+  }
+});

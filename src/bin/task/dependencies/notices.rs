@@ -35,10 +35,8 @@ pub fn notices(carried: &[&Package]) -> Outcome<String> {
     let mut under: BTreeMap<String, Vec<String>> = BTreeMap::from([(MIT.to_owned(), vec![RUST.to_owned()])]);
     for package in carried.iter().filter(|package| package.source.is_some()) {
         let licence = package.licence.as_deref().unwrap_or_default();
-        let mut name = format!("{package} ({licence})");
-        if !package.authors.is_empty() {
-            name += &format!(", by {}", package.authors.join(", "));
-        }
+        let by = if package.authors.is_empty() { "" } else { ", by " };
+        let name = format!("{package} ({licence}){by}{}", package.authors.join(", "));
         let text = match own_text(&package.folder)? {
             Some(text) => text,
             None if licence.split([' ', '/']).any(|word| word == "MIT") => MIT.to_owned(),
