@@ -34,9 +34,9 @@ const FORM: Asked = Asked {
     legend: "Counted in",
     name: "feed-form",
     faces: &[
-        ("by-volume", "w/v", "grams in 100 ml"),
-        ("by-weight", "w/w", "grams in 100 g"),
-        ("powder", "Powder", "grams in 100 g"),
+        ("by-volume", "w/v", "g in 100 ml"),
+        ("by-weight", "w/w", "g in 100 g"),
+        ("powder", "Powder", "g in 100 g"),
     ],
     chosen: |model| Some(model.notebook.feed.bottle().form.code()),
     assumed: "",

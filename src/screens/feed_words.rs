@@ -59,10 +59,10 @@ pub fn spoons(mix: &Mix, cap: Option<f64>, units: Units) -> String {
     if units.system != UnitSystem::Metric {
         let volume = Volume::from_litres(value / 1000.0);
         let (ounces, name) = match units.system {
-            UnitSystem::Us => (volume.us_fluid_ounces(), " US fl oz"),
-            _ => (volume.imperial_fluid_ounces(), " fl oz"),
+            UnitSystem::Us => (volume.us_fluid_ounces(), "\u{a0}US\u{a0}fl\u{a0}oz"),
+            _ => (volume.imperial_fluid_ounces(), "\u{a0}fl\u{a0}oz"),
         };
-        words += &[" · ", &quarters(ounces), name].concat();
+        words += &[", ", &quarters(ounces), name].concat();
     }
     words
 }

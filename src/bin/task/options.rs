@@ -27,6 +27,13 @@ impl Options {
             .map_err(|_| Failure::new(format!("{name} cannot be \"{text}\".")))
     }
 
+    /// Whether `name` was given, which has no value.
+    pub fn flag(&mut self, name: &str) -> bool {
+        let before = self.0.len();
+        self.0.retain(|argument| argument != name);
+        self.0.len() < before
+    }
+
     /// Makes sure that nothing is left over.
     ///
     /// # Errors
@@ -53,6 +60,15 @@ mod tests {
         let mut options = options(&["--port", "8123"]);
         assert_eq!(options.value::<u16>("--port").unwrap(), Some(8123));
         assert_eq!(options.value::<u16>("--port").unwrap(), None);
+        assert!(options.finish().is_ok());
+    }
+
+    #[test]
+    fn a_flag_is_taken_wherever_it_stands() {
+        let mut options = options(&["--accept", "--only", "water"]);
+        assert!(options.flag("--accept"));
+        assert!(!options.flag("--accept"));
+        assert_eq!(options.value::<String>("--only").unwrap().as_deref(), Some("water"));
         assert!(options.finish().is_ok());
     }
 
