@@ -2,12 +2,14 @@
 
 mod clock;
 mod download;
+mod look;
 mod share;
 mod storage;
 mod upload;
 
 pub use clock::{elapsed, milliseconds, time_of_day, today, utc_stamp};
 pub use download::{hand_over_calendar, save_to_file};
+pub use look::fetch_look;
 pub use share::{address_with, can_share, copy_text, share_address};
 pub use storage::{BrowserStore, ask_to_persist};
 pub use upload::read_chosen;

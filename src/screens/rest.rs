@@ -12,6 +12,7 @@ use super::current_fragment;
 use super::model::Model;
 use super::parts::{Element, element};
 use super::{card, feed_answers, feed_mix, morning_water, notebook_sheet, pest_repeats, week, whole_season};
+use crate::browser::fetch_look;
 
 /// Makes a part of a screen.
 pub type Part = fn(App) -> Vec<Element>;
@@ -68,7 +69,10 @@ pub fn fetch(app: App) {
         return;
     }
     spawn_local(async move {
-        let came = rest().await.ok();
+        let look = fetch_look();
+        let program = rest().await.ok();
+        // Without its styles and drawings it is not shown.
+        let came = if look.await.is_ok() { program } else { None };
         if app.look().rest.is_some() {
             return; // It was asked for twice.
         }

@@ -33,6 +33,7 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
         let is_release = env::var("TRUNK_PROFILE").as_deref() == Ok("release");
         split(project, folder, is_release)?;
         put_later_script(project, folder)?;
+        put_rest_of_styles(project, folder)?;
         if !is_release {
             return Ok(());
         }
@@ -49,6 +50,14 @@ fn put_later_script(project: &Project, folder: &Path) -> Outcome<()> {
     let texts = ["versions.js", "install.js"].map(|name| read(&sources.join(name)));
     let texts: Vec<String> = texts.into_iter().collect::<Outcome<_>>()?;
     write(&folder.join("later.js"), &texts.concat())
+}
+
+/// The styles that follow with the rest of the program, as one file.
+fn put_rest_of_styles(project: &Project, folder: &Path) -> Outcome<()> {
+    let sheets = ["controls", "morning-water", "feed-mix", "pest-repeats", "hand-over"];
+    let texts = sheets.map(|name| read(&project.root.join("style").join(name).with_extension("css")));
+    let texts: Vec<String> = texts.into_iter().collect::<Outcome<_>>()?;
+    write(&folder.join("rest.css"), &texts.concat())
 }
 
 struct Sealed {
