@@ -8,9 +8,9 @@ import { palettePng } from "./indexed-png.mjs";
 const COLOURS = 20;
 /** A colour that fills so much of a picture is kept as it is. */
 const FLAT_SHARE = 0.002;
-/** Of the others no two are less apart than this, in the sum of the channels. */
-const LEAST_APART = 110;
-/** The colours that make up most of a page have to be met this closely, in the sum of the channels. */
+/** Of the others no two are less apart than this, as `apart` has it. */
+const LEAST_APART = 130;
+/** The colours that make up most of a page have to be met this closely, as `apart` has it. */
 const FLAT_COLOURS = 4;
 const FLAT_APART = 3;
 /** How far a pixel's colour may lie off, as pixelmatch counts it: 0 to 1. */
@@ -122,8 +122,11 @@ function channels(colour) {
   return [colour & 0xff, (colour >> 8) & 0xff, (colour >> 16) & 0xff];
 }
 
+/** The sum of what lies between the channels; a change of hue counts more than one of brightness, in which letters have many steps. */
 function apart(one, other) {
-  const [red, green, blue] = channels(one);
-  const [otherRed, otherGreen, otherBlue] = channels(other);
-  return Math.abs(red - otherRed) + Math.abs(green - otherGreen) + Math.abs(blue - otherBlue);
+  const red = (one & 0xff) - (other & 0xff);
+  const green = ((one >> 8) & 0xff) - ((other >> 8) & 0xff);
+  const blue = ((one >> 16) & 0xff) - ((other >> 16) & 0xff);
+  const hue = Math.max(red, green, blue) - Math.min(red, green, blue);
+  return Math.abs(red) + Math.abs(green) + Math.abs(blue) + 2 * hue;
 }

@@ -59,7 +59,7 @@ async function readLabel({ page }, numbers = { least: "14", most: "2", picking: 
  */
 export const SIGHTS = [
   // ---- Morning water ----
-  { name: "water-first-visit", screen: "#water" },
+  { name: "water-first-visit", screen: "#water", most: 2400 },
   { name: "water-set-up", screen: "#water", day: DEMO_DAY, before: demo(), of: [".strip", ".desk", "#days"] },
   {
     name: "water-watered",
@@ -132,6 +132,7 @@ export const SIGHTS = [
     day: DEMO_DAY,
     before: demo(),
     of: ["#plants"],
+    most: 1900,
     reach: (visit) => unfold(visit, "more-plants", "season-end"),
   },
   {
@@ -182,7 +183,7 @@ export const SIGHTS = [
   },
 
   // ---- Feed mix ----
-  { name: "feed-first-visit", screen: "#feed", most: 2700 },
+  { name: "feed-first-visit", screen: "#feed", most: 2300 },
   { name: "feed-label-typed", screen: "#feed", day: DEMO_DAY, before: demo(), of: [".desk"] },
   {
     name: "feed-fed",
@@ -239,7 +240,7 @@ export const SIGHTS = [
   { name: "feed-working", screen: "#feed", day: DEMO_DAY, before: demo(), of: ["#working"], most: 800, reach: (visit) => unfold(visit, "working") },
 
   // ---- Pest repeats ----
-  { name: "pests-first-visit", screen: "#pests", most: 2700 },
+  { name: "pests-first-visit", screen: "#pests", most: 2300 },
   { name: "pests-under-way", screen: "#pests", day: DEMO_DAY, before: demo(), of: [".strip", ".desk"] },
   {
     name: "pests-label-unread",
@@ -343,7 +344,10 @@ export const SIGHTS = [
     day: DEMO_DAY,
     before: demo(),
     of: ["#stopped"],
-    reach: ({ page }) => page.evaluate(() => document.getElementById("stopped").removeAttribute("hidden")),
+    async reach({ page }) {
+      await page.evaluate(() => document.getElementById("stopped").removeAttribute("hidden"));
+      await page.locator("#stopped .save-kept").waitFor();
+    },
   },
 
   // ---- on paper ----

@@ -35,7 +35,7 @@ async function rules() {
 /** Takes the pictures of a state, one after the other; `keep` gets the name and the bytes of each. */
 export async function takeSight(page, { name, of, most, paper }, keep) {
   face ??= rules();
-  await page.addStyleTag({ content: await face });
+  await page.addStyleTag({ content: (await face) + (of === "window" ? "" : UNSTUCK) });
   await page.evaluate(() => document.activeElement?.blur());
   await page.mouse.move(0, 0);
   await stand(page);
@@ -74,20 +74,32 @@ async function stand(page) {
   });
 }
 
+/** In a window as tall as the page nothing has to stay in view: what would is laid out, and drawn, like the rest. */
+const UNSTUCK = ".foot { position: relative !important } .desk { position: static !important; max-height: none !important; overflow: visible !important }";
+
+/** Lays the page out and draws it from the beginning: what is left of another size or scheme would lie a quarter of a pixel off. */
+async function anew(page) {
+  await page.evaluate(() => {
+    const { style } = document.documentElement;
+    style.display = "none";
+    document.documentElement.getBoundingClientRect();
+    requestAnimationFrame(() => style.removeProperty("display"));
+  });
+  await painted(page);
+}
+
 /** A picture of the parts `of` or of the whole page, at most `most` pixels tall, in a window as tall as the page: nothing has to be scrolled. */
 async function taken(page, width, height, of, most = Infinity) {
   await page.setViewportSize({ width, height });
   if (of === "window") {
+    await anew(page);
     await page.evaluate(() => scrollTo(0, 0));
     await painted(page);
     return page.screenshot({ animations: "disabled" });
   }
-  const tall = await page.evaluate(() => {
-    const parts = [document.documentElement, ...document.querySelectorAll(".desk")];
-    return Math.ceil(Math.max(...parts.map(({ scrollHeight }) => scrollHeight)));
-  });
+  const tall = await page.evaluate(() => document.documentElement.scrollHeight);
   await page.setViewportSize({ width, height: Math.max(height, tall) });
-  await painted(page);
+  await anew(page);
   const clip = of ? await page.evaluate(boxOf, [of, ROOM]) : { x: 0, y: 0, width, height: Math.max(height, tall) };
   clip.height = Math.min(clip.height, most);
   return page.screenshot({ animations: "disabled", clip });
@@ -116,5 +128,6 @@ function boxOf([parts, room]) {
 }
 
 function painted(page) {
-  return page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+  const frames = "(resolve) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(resolve)))";
+  return page.evaluate(`new Promise(${frames})`);
 }
