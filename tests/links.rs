@@ -3,7 +3,7 @@
 use first_truss::almanac::{CivilDay, Sky};
 use first_truss::notebook::{
     ContainerKind, Done, Entry, FeedPlan, Field, GroupRecord, LONGEST_FOR_SQUARE, LinkError, LinkKind, Notebook, Plan, Reply, Treatment,
-    check_of_link, kind_of_link, open, seal,
+    check_of_link, is_card_over, kind_of_link, open, seal,
 };
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
@@ -326,6 +326,24 @@ fn a_reply_names_its_plan_and_says_what_was_done() {
     assert_eq!(page.done.len(), 2);
     assert!(page.done.contains(&Done::Treated(Pest::Whitefly, Control::Vacuum)));
     assert!(reply.link().len() < 100, "{}", reply.link());
+}
+
+/// The card of the longest period that can be planned is still there a month after its end; one that cannot be opened is never over.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_card_is_over_long_after_it_was_touched_last() {
+    let mut notebook = full_plan().notebook;
+    notebook.turn_to(july(11));
+    let text = seal(&notebook, 3);
+    for days in [-400, 0, 1, 14 + 60 + 30, 104] {
+        assert!(!is_card_over(&text, july(11).days_later(days)), "{days}");
+    }
+    for days in [105, 400] {
+        assert!(is_card_over(&text, july(11).days_later(days)), "{days}");
+    }
+    let newer = text.replacen("first-truss 1", "first-truss 9", 1);
+    for other in ["", "first-truss 1", &text[..text.len() - 2], &newer] {
+        assert!(!is_card_over(other, july(11).days_later(400)), "{other}");
+    }
 }
 
 /// What the first version made opens, and says what it said then.

@@ -15,7 +15,7 @@ pub const STANDARD_WIND_SPEED: f64 = 2.0;
 /// Saturation vapour pressure at 0 °C, kPa. FAO-56 Eq. 11 and 14 (read); Eq. 48 prints it rounded, 0.611.
 const SATURATION_AT_ZERO: f64 = 0.6108;
 
-/// Factor of the temperature in the exponent. FAO-56 Eq. 11 (read).
+/// Factor of the temperature in the exponent, no unit. FAO-56 Eq. 11 (read).
 const SATURATION_FACTOR: f64 = 17.27;
 
 /// Temperature offset in the exponent, °C. FAO-56 Eq. 11 (read).
@@ -34,7 +34,8 @@ const HIGHEST_CELSIUS: f64 = 100.0;
 
 /// Atmospheric pressure, kPa, at `elevation_metres` above the sea (−500 to 9000).
 ///
-/// `P = 101.3·((293 − 0.0065·z)/293)^5.26`, FAO-56 Eq. 7, p. 31.
+/// `P = 101.3·((293 − 0.0065·z)/293)^5.26`, FAO-56 Eq. 7, p. 31 (from memory, confirmed
+/// by examples 2, 4, 17 and 18).
 #[must_use]
 pub fn atmospheric_pressure(elevation_metres: f64) -> f64 {
     let elevation = bounded(elevation_metres, -500.0, 9000.0);
@@ -43,7 +44,7 @@ pub fn atmospheric_pressure(elevation_metres: f64) -> f64 {
 
 /// Psychrometric constant, kPa/°C, at `pressure_kilopascals` (30 to 110).
 ///
-/// `γ = 0.665·10⁻³·P`, FAO-56 Eq. 8.
+/// `γ = 0.665·10⁻³·P`, FAO-56 Eq. 8 (from memory, confirmed by examples 2 and 18).
 #[must_use]
 pub fn psychrometric_constant(pressure_kilopascals: f64) -> f64 {
     PSYCHROMETRIC_CONSTANT_OVER_PRESSURE * pressure_kilopascals.max(0.0)
@@ -140,7 +141,7 @@ pub enum Psychrometer {
 }
 
 impl Psychrometer {
-    /// The coefficient `apsy`, 1/°C.
+    /// The coefficient `apsy`, 1/°C. FAO-56 Eq. 16, p. 38 (read).
     #[must_use]
     pub const fn coefficient(self) -> f64 {
         match self {

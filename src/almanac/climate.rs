@@ -11,9 +11,10 @@ const MINIMUM: [f64; 12] = [1.9, 1.9, 3.0, 4.6, 7.1, 10.1, 12.1, 12.1, 10.1, 7.5
 const MAXIMUM_SLOPE: [f64; 12] = [-0.23, -0.25, -0.36, -0.45, -0.54, -0.64, -0.68, -0.66, -0.57, -0.46, -0.33, -0.25];
 /// Change of the minimum for each degree further north, °C, fitted over the same stations (computed).
 const MINIMUM_SLOPE: [f64; 12] = [-0.14, -0.15, -0.20, -0.21, -0.34, -0.35, -0.38, -0.37, -0.29, -0.30, -0.23, -0.19];
-/// Latitude of the station, degrees north.
+/// Latitude of the station, degrees north (read, with the data).
 const STATION_LATITUDE: f64 = 52.83;
-/// The fitted latitudes, degrees: further out the nearest of them is used and the guess is marked as far.
+/// The fitted latitudes, degrees: further out the nearest of them is used and the guess is marked as far (choice: those of the
+/// stations).
 const FITTED_LATITUDES: (f64, f64) = (50.0, 60.0);
 
 /// Warmer inside an unheated house than outside, on the day's maximum, K.
@@ -67,7 +68,7 @@ pub fn usual_temperatures(latitude: Latitude, day: CivilDay) -> UsualTemperature
     }
 }
 
-/// Interpolates a monthly value between the fifteenths of the two months around a day.
+/// Interpolates a monthly value between the fifteenths of the two months around a day (choice), half a year on in the south (choice).
 fn between_fifteenths(latitude: Latitude, day: CivilDay, month_value: impl Fn(usize) -> f64) -> f64 {
     let half_a_year = if latitude.is_southern() { 6 } else { 0 };
     let month = usize::from(day.month()) + 11 + half_a_year;

@@ -8,7 +8,7 @@ pub const LATITUDE_RANGE: Range = Range {
     unit: "°",
 };
 
-/// The latitude assumed until the grower says where they are: the English midlands (choice).
+/// The latitude assumed until the grower says where they are, degrees north: the English midlands (choice).
 pub const STANDARD_LATITUDE: Latitude = Latitude(52.0);
 
 /// A latitude, no finer than half a degree, so that what is kept cannot tell a plot from its neighbours for miles around.
@@ -47,7 +47,7 @@ pub struct District {
     pub degrees_north: f64,
 }
 
-/// The districts offered for choosing, from north to south (middle latitudes to half a degree, choice).
+/// The districts offered for choosing, from north to south, by their middle latitudes, degrees, to half a degree (choice).
 pub const DISTRICTS: &[District] = &[
     District {
         name: "Shetland, Orkney, southern Norway",

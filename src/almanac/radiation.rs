@@ -9,7 +9,7 @@ use crate::quantity::bounded;
 /// FAO-56 Eq. 35, p. 50 (read).
 pub const OVERCAST_CLEARNESS: f64 = 0.25;
 
-/// What full sunshine adds to [`OVERCAST_CLEARNESS`], `bs`. FAO-56 Eq. 35, p. 50 (read).
+/// What full sunshine adds to [`OVERCAST_CLEARNESS`], `bs`, no unit. FAO-56 Eq. 35, p. 50 (read).
 pub const SUNSHINE_CLEARNESS: f64 = 0.50;
 
 /// Share of extraterrestrial radiation that reaches sea level under a clear sky. FAO-56 Eq. 36, p. 51 (read).
@@ -18,19 +18,19 @@ pub const CLEAR_SKY_CLEARNESS: f64 = 0.75;
 /// Gain of clear-sky clearness with elevation, 1/m. FAO-56 Eq. 37, p. 51 (read).
 const CLEAR_SKY_GAIN: f64 = 2e-5;
 
-/// Albedo of the grass reference crop, `α`. FAO-56 Eq. 38, p. 51 (read).
+/// Albedo of the grass reference crop, `α`, no unit. FAO-56 Eq. 38, p. 51 (read).
 const ALBEDO: f64 = 0.23;
 
 /// Stefan–Boltzmann constant, MJ/K⁴/m²/day. FAO-56 Eq. 39, p. 52 (read).
 const STEFAN_BOLTZMANN: f64 = 4.903e-9;
 
-/// 0 °C in K as FAO-56 Eq. 39 has it, p. 52 (read). Eq. 6 uses 273.
+/// 0 °C as FAO-56 Eq. 39 has it, K, p. 52 (read). Eq. 6 uses 273.
 const KELVIN_AT_ZERO: f64 = 273.16;
 
-/// Relative radiation `Rs/Rso` taken when there is no sun to compare, as in the polar night (choice: half-clouded).
+/// Relative radiation `Rs/Rso`, no unit, taken when there is no sun to compare, as in the polar night (choice: half-clouded).
 const CLEARNESS_WITHOUT_SUN: f64 = 0.5;
 
-/// Lowest cloudiness factor of net long-wave radiation (choice). No sky of Eq. 35 reaches it; it keeps a measured
+/// Lowest cloudiness factor of net long-wave radiation, no unit (choice). No sky of Eq. 35 reaches it; it keeps a measured
 /// radiation near zero from turning the loss into a gain.
 const LOWEST_CLOUDINESS_FACTOR: f64 = 0.05;
 
@@ -62,7 +62,7 @@ pub enum Siting {
 }
 
 impl Siting {
-    /// The adjustment coefficient `kRs`, °C^−0.5.
+    /// The adjustment coefficient `kRs`, °C^−0.5. FAO-56 Eq. 50, p. 60 (read).
     #[must_use]
     pub const fn coefficient(self) -> f64 {
         match self {
@@ -112,7 +112,7 @@ pub fn net_shortwave(solar_radiation: f64) -> f64 {
     (1.0 - ALBEDO) * solar_radiation
 }
 
-/// Black-body radiation at `celsius` (−273.16 to 1000), MJ/m²/day: `σ·TK⁴` of FAO-56 Eq. 39, p. 52, and Annex 2.
+/// Black-body radiation at `celsius` (−273.16 to 1000), MJ/m²/day: `σ·TK⁴` of FAO-56 Eq. 39, p. 52, and Annex 2 (read).
 #[must_use]
 pub fn black_body_radiation(celsius: f64) -> f64 {
     STEFAN_BOLTZMANN * bounded(celsius + KELVIN_AT_ZERO, 0.0, 1273.16).powi(4)
@@ -121,9 +121,9 @@ pub fn black_body_radiation(celsius: f64) -> f64 {
 /// Net outgoing long-wave radiation `Rnl`, MJ/m²/day, from the day's extremes of temperature, °C, the actual vapour
 /// pressure, kPa, and solar and clear-sky radiation, MJ/m²/day.
 ///
-/// `Rnl = σ·(Tmax,K⁴ + Tmin,K⁴)/2·(0.34 − 0.14·√ea)·(1.35·Rs/Rso − 0.35)` with `Rs/Rso ≤ 1`, FAO-56 Eq. 39, p. 52.
+/// `Rnl = σ·(Tmax,K⁴ + Tmin,K⁴)/2·(0.34 − 0.14·√ea)·(1.35·Rs/Rso − 0.35)` with `Rs/Rso ≤ 1`, FAO-56 Eq. 39, p. 52 (read).
 ///
-/// The last bracket is not let below 0.05, and a day without sun counts as half-clouded (choices).
+/// The last bracket is not let below 0.05, and a day without sun counts as half-clouded (choice).
 #[must_use]
 pub fn net_longwave(
     maximum_celsius: f64,
@@ -163,7 +163,7 @@ pub const DAILY_SOIL_HEAT_FLUX: f64 = 0.0;
 
 /// Soil heat flux of a month `G`, MJ/m²/day, from the mean temperatures, °C, of the month before and the month after.
 ///
-/// `G = 0.07·(Tᵢ₊₁ − Tᵢ₋₁)`, FAO-56 Eq. 43, p. 54.
+/// `G = 0.07·(Tᵢ₊₁ − Tᵢ₋₁)`, FAO-56 Eq. 43, p. 54 (read).
 #[must_use]
 pub fn monthly_soil_heat_flux(previous_mean_celsius: f64, next_mean_celsius: f64) -> f64 {
     0.07 * (next_mean_celsius - previous_mean_celsius)
@@ -172,13 +172,13 @@ pub fn monthly_soil_heat_flux(previous_mean_celsius: f64, next_mean_celsius: f64
 /// Soil heat flux of a month `G`, MJ/m²/day, when the month after is not known, from the mean temperatures, °C, of
 /// the month before and of the month itself.
 ///
-/// `G = 0.14·(Tᵢ − Tᵢ₋₁)`, FAO-56 Eq. 44, p. 54.
+/// `G = 0.14·(Tᵢ − Tᵢ₋₁)`, FAO-56 Eq. 44, p. 54 (read).
 #[must_use]
 pub fn monthly_soil_heat_flux_to_date(previous_mean_celsius: f64, mean_celsius: f64) -> f64 {
     0.14 * (mean_celsius - previous_mean_celsius)
 }
 
-/// `Rso/Ra` of FAO-56 Eq. 37.
+/// `Rso/Ra` of FAO-56 Eq. 37 (read), from 500 m below the sea to 9000 m above it (limit).
 fn clear_sky_clearness(elevation_metres: f64) -> f64 {
     CLEAR_SKY_CLEARNESS + CLEAR_SKY_GAIN * bounded(elevation_metres, -500.0, 9000.0)
 }

@@ -10,13 +10,13 @@ use std::f64::consts::{PI, TAU};
 /// Solar constant `Gsc`, MJ/m²/minute. FAO-56 Eq. 21, p. 46 (read).
 pub const SOLAR_CONSTANT: f64 = 0.0820;
 
-/// Minutes of a day, `24·60` of FAO-56 Eq. 21.
+/// Minutes of a day, `24·60` of FAO-56 Eq. 21 (exact).
 const MINUTES_OF_DAY: f64 = 24.0 * 60.0;
 
 /// Days of the year in the angle of FAO-56 Eq. 23 and 24, p. 46 (read). It stays 365 in leap years.
 const DAYS_IN_ANGLE: f64 = 365.0;
 
-/// Largest departure of the inverse relative distance from 1. FAO-56 Eq. 23, p. 46 (read).
+/// Largest departure of the inverse relative distance from 1, no unit. FAO-56 Eq. 23, p. 46 (read).
 const DISTANCE_SWING: f64 = 0.033;
 
 /// Largest declination of the sun, radians. FAO-56 Eq. 24, p. 46 (read).
@@ -75,7 +75,7 @@ pub fn sun_on(latitude_degrees_north: f64, day_of_year: u16) -> SunOnDay {
 /// Altitude of the sun at solar noon `η`, radians, −π/2 to π/2, from the latitude in degrees north (−90 to 90) and
 /// the declination `δ` in radians.
 ///
-/// `sin η = sin φ·sin δ + cos φ·cos δ`, as worked in FAO-56 example 42, p. 191.
+/// `sin η = sin φ·sin δ + cos φ·cos δ`, as worked in FAO-56 example 42, p. 191 (read).
 #[must_use]
 pub fn solar_noon_altitude_radians(latitude_degrees_north: f64, declination_radians: f64) -> f64 {
     let latitude = bounded(latitude_degrees_north, -90.0, 90.0).to_radians();
@@ -89,7 +89,7 @@ pub fn solar_noon_altitude_radians(latitude_degrees_north: f64, declination_radi
 /// J = INT(275·M/9 − 30 + D) − 2;   if M < 3: J + 2;   if the year is a leap year and M > 2: J + 1
 /// ```
 ///
-/// FAO-56 Annex 2. A month or day outside its range is moved to the nearest end; a day the month does not have runs
+/// FAO-56 Annex 2 (read). A month or day outside its range is moved to the nearest end; a day the month does not have runs
 /// on into the next month.
 #[must_use]
 pub fn day_of_year(month: u8, day: u8, leap_year: bool) -> u16 {
@@ -103,7 +103,7 @@ pub fn day_of_year(month: u8, day: u8, leap_year: bool) -> u16 {
     }
 }
 
-/// Day of the year in the middle of month `month` (`M`, 1 to 12): `J = INT(30.4·M − 15)`. FAO-56 Annex 2.
+/// Day of the year in the middle of month `month` (`M`, 1 to 12): `J = INT(30.4·M − 15)`. FAO-56 Annex 2 (read).
 #[must_use]
 pub fn mid_month_day_of_year(month: u8) -> u16 {
     (304 * u16::from(month.clamp(1, 12)) - 150) / 10

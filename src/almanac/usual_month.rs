@@ -1,6 +1,6 @@
 use super::{CivilDay, Latitude};
 
-/// First of the months that are known, in the north.
+/// First of the months that are known, in the north (read, with the data).
 const FIRST_MONTH: u8 = 4;
 /// Rain of each month from April to October, mm: Oxford, 51.76 °N, 63 m, 1981–2010.
 /// Source (read): Met Office historic station data, Open Government Licence; means of the monthly values.

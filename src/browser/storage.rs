@@ -30,6 +30,23 @@ impl BrowserStore {
         Self::named(CARD.to_owned() + &check.to_string())
     }
 
+    /// Takes away what is kept of other plots' cards whose text `is_over`, but not of the card that is `open`, and of none from
+    /// which anything was set aside.
+    pub fn forget_cards(open: Option<u32>, is_over: &dyn Fn(&str) -> bool) {
+        let Some(storage) = Self::probe().storage else { return };
+        let keys = 0..storage.length().unwrap_or_default();
+        let names: Vec<_> = keys.filter_map(|place| storage.key(place).ok().flatten()).collect();
+        for name in &names {
+            let check = name.strip_prefix(CARD).and_then(|check| check.parse::<u32>().ok());
+            let text = storage.get_item(name).ok().flatten().unwrap_or_default();
+            let has_set_aside = names.contains(&(name.clone() + ".set-aside.0"));
+            if check.is_some() && check != open && !has_set_aside && is_over(&text) {
+                let _ = storage.remove_item(name);
+                let _ = storage.remove_item(&(name.clone() + ".before"));
+            }
+        }
+    }
+
     fn named(name: String) -> Self {
         let storage = web_sys::window().and_then(|window| window.local_storage().ok().flatten());
         Self {

@@ -4,12 +4,12 @@ use super::element::atomic_weight as weight;
 use super::{Contents, Ions, Straight, Water, activity};
 use crate::quantity::Range;
 
-/// Calcium times sulphate from which gypsum may fall out of a can, and from which it will, (mmol/L)² (a speciation code at 15 °C
-/// has it saturated at 14.5 mmol/L of each; the limits are our choice).
+/// Calcium times sulphate from which gypsum may fall out of a can, and from which it will, mmol²/L² (choice: PHREEQC at 15 °C
+/// has it saturated at 14.5 mmol/L of each).
 pub const GYPSUM_LIMITS: (f64, f64) = (100.0, 200.0);
-/// Solubility product of brushite, CaHPO₄·2H₂O, as −log₁₀ (from memory).
+/// Solubility product of brushite, CaHPO₄·2H₂O, as −log₁₀, no unit (from memory).
 const BRUSHITE: f64 = 6.59;
-/// The second step of phosphoric acid, as −log₁₀ (a speciation code's database, read).
+/// The second step of phosphoric acid, as −log₁₀, no unit (PHREEQC's database, read).
 const SECOND_ACIDITY: f64 = 7.21;
 /// Share of what dissolves at 10 °C from which a stock is warned of (choice).
 const NEARLY_FULL: f64 = 0.5;
@@ -139,8 +139,8 @@ impl Stuff {
     ];
 }
 
-/// Whether two kinds of feed may meet in a concentrate (practice, read second-hand; a university's sheet on greenhouse tomatoes,
-/// read, keeps calcium nitrate in a stock of its own).
+/// Whether two kinds of feed may meet in a concentrate (practice, read second-hand; the University of Massachusetts' sheet on
+/// greenhouse tomatoes, read, keeps calcium nitrate in a stock of its own).
 #[must_use]
 pub const fn meeting(one: Stuff, other: Stuff) -> Meeting {
     match (one, other) {
@@ -160,7 +160,8 @@ pub const STOCK_RANGE: Range = Range {
     high: 400.0,
     unit: " times as strong as the can",
 };
-/// Times until told (common practice: a university's sheet on greenhouse tomatoes, read, dilutes its stocks a hundredfold).
+/// Times as strong as the can, until told (common practice: the University of Massachusetts' sheet on greenhouse tomatoes,
+/// read, dilutes its stocks a hundredfold).
 pub const USUAL_STOCK: f64 = 100.0;
 
 /// One salt in a stock.

@@ -28,16 +28,17 @@ pub struct Ions {
     pub bicarbonate: f64,
 }
 
-/// Conductivities of ions at 25 °C at no strength, S·cm²/eq (handbook's table, read through a library), in the order of
+/// Conductivities of ions at 25 °C at no strength, S·cm²/eq (CRC Handbook's table, read through the library thermo), in the order of
 /// [`Ions::singles`].
 const SINGLE_CONDUCTIVITIES: [f64; 7] = [73.48, 73.5, 50.08, 71.42, 76.31, 36.0, 44.5];
 /// The same for Ca, Mg and SO₄, for each equivalent.
 const DOUBLE_CONDUCTIVITIES: [f64; 3] = [59.47, 53.0, 80.0];
 /// The same for a pair that keeps a charge (choice, with the method).
 const PAIR_CONDUCTIVITY: f64 = 50.0;
-/// Strength of the pairs `MgSO₄`, `CaSO₄`, KSO₄⁻ and NH₄SO₄⁻: log₁₀ of their association constants (a speciation code's database, read).
+/// Strength of the pairs `MgSO₄`, `CaSO₄`, KSO₄⁻ and NH₄SO₄⁻: log₁₀ of their association constants, no unit (PHREEQC's
+/// database, read).
 const PAIR_CONSTANTS: [f64; 4] = [2.37, 2.25, 0.85, 1.11];
-/// Rounds in which the pairs settle: each halves what is left to settle.
+/// Rounds in which the pairs settle: each halves what is left to settle (limit).
 const ROUNDS: u32 = 60;
 /// How far a meter may differ from the sum in a known mix, as a share (choice from measured salts).
 pub const METER_SPREAD: f64 = 0.15;
@@ -154,7 +155,7 @@ impl Free {
         [self.ions.calcium, self.ions.magnesium, self.ions.sulphate]
     }
 
-    /// Ionic strength, mol/L: `½ Σ c·m²/1000`.
+    /// Ionic strength, mol/L: `½ Σ c·m²/1000` (exact, by definition).
     #[must_use]
     pub fn strength(&self) -> f64 {
         let singles: f64 = self.ions.singles().iter().sum();
@@ -168,7 +169,8 @@ impl Free {
         activity(self.strength(), charges)
     }
 
-    /// What is left of an ion's conductivity: `γ^α`.
+    /// What is left of an ion's conductivity: `γ^α`, `α = 0.6/√m` below `I = 0.36 m`, else `√I/m`. Appelo 2010 (from memory; it
+    /// agrees with PHREEQC).
     #[must_use]
     pub fn slowed(&self, charges: f64) -> f64 {
         let strength = self.strength();
@@ -189,7 +191,8 @@ impl Free {
     }
 }
 
-/// Activity coefficient at an ionic strength, mol/L: `log γ = −0.509 m²(√I/(1 + √I) − 0.3 I)` (Davies).
+/// Activity coefficient at an ionic strength, mol/L: `log γ = −0.509 m²(√I/(1 + √I) − 0.3 I)`. Davies, 0.509 at
+/// 25 °C (from memory; it agrees with PHREEQC).
 #[must_use]
 pub fn activity(strength: f64, charges: f64) -> f64 {
     let root = strength.max(0.0).sqrt();
@@ -248,7 +251,7 @@ fn balanced(ions: Ions, with_sulphate: bool) -> Ions {
     }
 }
 
-/// A reading at a temperature, µS/cm, as it would be at 25 °C: `EC₂₅ = EC/(1 + 0.02 (T − 25))`.
+/// A reading at a temperature, µS/cm, as it would be at 25 °C: `EC₂₅ = EC/(1 + 0.02 (T − 25))` (rule of thumb).
 #[must_use]
 pub fn at_twenty_five(reading: f64, celsius: f64) -> f64 {
     reading / (1.0 + SHARE_PER_DEGREE * (celsius - 25.0))
@@ -256,13 +259,14 @@ pub fn at_twenty_five(reading: f64, celsius: f64) -> f64 {
 
 /// A can from a butt on a cool morning, °C, at which the reading of such a meter is told (choice).
 pub const METER_COLD: f64 = 15.0;
-/// What a meter that does not allow for temperature shows of a conductivity at 25 °C, in its unit: `EC = EC₂₅ (1 + 0.02 (T − 25))`.
+/// What a meter that does not allow for temperature shows of a conductivity at 25 °C, in its unit: `EC = EC₂₅ (1 + 0.02 (T − 25))`
+/// (rule of thumb).
 #[must_use]
 pub fn shown_at(at_twenty_five: f64, celsius: f64) -> f64 {
     at_twenty_five * (1.0 + SHARE_PER_DEGREE * (celsius - 25.0))
 }
 
-/// How far a meter may differ from the sum, as a share, at a conductivity in mS/cm.
+/// How far a meter may differ from the sum, as a share, at a conductivity in mS/cm: more above 5 (choice).
 #[must_use]
 pub const fn meter_spread(millisiemens: f64) -> f64 {
     if millisiemens > 5.0 { METER_SPREAD_STRONG } else { METER_SPREAD }
@@ -285,7 +289,7 @@ pub enum Band {
 
 /// Where one band ends and the next begins, mS/cm (choice).
 pub const BAND_ENDS: [f64; 4] = [1.0, 2.0, 2.5, 3.5];
-/// What seedlings and newly set plants can take, mS/cm (choice; growers' extension services start them at half strength).
+/// What seedlings and newly set plants can take, mS/cm (choice; the University of Massachusetts starts them at half strength).
 pub const SEEDLING_LIMIT: f64 = 1.0;
 
 impl Band {

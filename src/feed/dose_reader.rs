@@ -7,7 +7,7 @@ use super::{
     US_FLUID_OUNCE,
 };
 
-/// Water for one part of feed above which "1 : n" is read as n in all without asking (choice: they are then 2 % apart).
+/// Parts of water for one of feed above which "1 : n" is read as n in all without asking (choice: they are then 2 % apart).
 const ASKED_BELOW: f64 = 50.0;
 
 const NO_MEASURE: &str = "is not a measure: use ml, litres, g, oz, pints, gallons, teaspoons, tablespoons or caps.";

@@ -7,15 +7,15 @@ use crate::quantity::{LITRES_PER_IMPERIAL_GALLON, LITRES_PER_US_GALLON};
 pub const TEASPOON: f64 = 5.0;
 /// A metric tablespoon, ml (choice among spoons: American ones hold 14.8, old British ones 17.7, Australian ones 20).
 pub const TABLESPOON: f64 = 15.0;
-/// A US teaspoon, ml: a sixth of a US fluid ounce.
+/// A US teaspoon, ml: a sixth of a US fluid ounce (exact).
 const US_TEASPOON: f64 = US_FLUID_OUNCE / 6.0;
-/// A US tablespoon, ml: half a US fluid ounce.
+/// A US tablespoon, ml: half a US fluid ounce (exact).
 const US_TABLESPOON: f64 = US_FLUID_OUNCE / 2.0;
 /// By how much a spoon may be out, as a share (from memory).
 pub const SPOON_SPREAD: f64 = 0.2;
-/// An imperial fluid ounce, ml.
+/// An imperial fluid ounce, ml (exact).
 pub const FLUID_OUNCE: f64 = LITRES_PER_IMPERIAL_GALLON * 1000.0 / 160.0;
-/// A US fluid ounce, ml.
+/// A US fluid ounce, ml (exact).
 pub const US_FLUID_OUNCE: f64 = LITRES_PER_US_GALLON * 1000.0 / 128.0;
 /// An ounce by weight, g: exact.
 pub const OUNCE: f64 = 28.349_523_125;
@@ -52,10 +52,13 @@ pub(super) enum Unit {
     Can,
 }
 
+/// An imperial gallon, ml (exact).
 const IMPERIAL_GALLON: f64 = LITRES_PER_IMPERIAL_GALLON * 1000.0;
+/// A US gallon, ml (exact).
 const US_GALLON: f64 = LITRES_PER_US_GALLON * 1000.0;
 
-/// Every word that a dose may hold, without a plural s.
+/// Every word that a dose may hold, without a plural s. What one of each holds, ml or g (exact, but for
+/// the spoons above).
 const WORDS: &[(&str, Meaning)] = &[
     ("ml", Meaning::Unit(Unit::Volume(1.0))),
     ("cc", Meaning::Unit(Unit::Volume(1.0))),

@@ -2,41 +2,42 @@
 
 /// Atomic weights, g/mol: IUPAC's abridged standard values (read in a library's table).
 pub mod atomic_weight {
-    /// Hydrogen.
+    /// Hydrogen, g/mol. IUPAC abridged standard atomic weights (read through the library periodictable).
     pub const HYDROGEN: f64 = 1.008;
-    /// Carbon.
+    /// Carbon, g/mol. Same source.
     pub const CARBON: f64 = 12.011;
-    /// Nitrogen.
+    /// Nitrogen, g/mol. Same source.
     pub const NITROGEN: f64 = 14.007;
-    /// Oxygen.
+    /// Oxygen, g/mol. Same source.
     pub const OXYGEN: f64 = 15.999;
-    /// Magnesium.
+    /// Magnesium, g/mol. Same source.
     pub const MAGNESIUM: f64 = 24.305;
-    /// Phosphorus.
+    /// Phosphorus, g/mol. Same source.
     pub const PHOSPHORUS: f64 = 30.974;
-    /// Sulphur.
+    /// Sulphur, g/mol. Same source.
     pub const SULPHUR: f64 = 32.06;
-    /// Chlorine.
+    /// Chlorine, g/mol. Same source.
     pub const CHLORINE: f64 = 35.45;
-    /// Potassium.
+    /// Potassium, g/mol. Same source.
     pub const POTASSIUM: f64 = 39.098;
-    /// Calcium.
+    /// Calcium, g/mol. Same source.
     pub const CALCIUM: f64 = 40.078;
 }
 
 use atomic_weight as weight;
 
-/// Phosphorus in phosphorus pentoxide, P₂O₅, by weight: what labels print as P in most countries.
+/// Phosphorus in phosphorus pentoxide, P₂O₅, share of the weight (exact, from the atomic weights): what labels print as P in
+/// most countries.
 pub const PHOSPHORUS_IN_OXIDE: f64 = 2.0 * weight::PHOSPHORUS / (2.0 * weight::PHOSPHORUS + 5.0 * weight::OXYGEN);
-/// Potassium in potassium oxide, K₂O, by weight: what labels print as K in most countries.
+/// Potassium in potassium oxide, K₂O, share of the weight (exact, the same way): what labels print as K in most countries.
 pub const POTASSIUM_IN_OXIDE: f64 = 2.0 * weight::POTASSIUM / (2.0 * weight::POTASSIUM + weight::OXYGEN);
-/// Magnesium in magnesium oxide, `MgO`, by weight.
+/// Magnesium in magnesium oxide, `MgO`, share of the weight (exact, the same way).
 pub const MAGNESIUM_IN_OXIDE: f64 = weight::MAGNESIUM / (weight::MAGNESIUM + weight::OXYGEN);
-/// Calcium in calcium oxide, `CaO`, by weight.
+/// Calcium in calcium oxide, `CaO`, share of the weight (exact, the same way).
 pub const CALCIUM_IN_OXIDE: f64 = weight::CALCIUM / (weight::CALCIUM + weight::OXYGEN);
-/// Sulphur in sulphur trioxide, SO₃, by weight.
+/// Sulphur in sulphur trioxide, SO₃, share of the weight (exact, the same way).
 pub const SULPHUR_IN_OXIDE: f64 = weight::SULPHUR / (weight::SULPHUR + 3.0 * weight::OXYGEN);
-/// Bicarbonate, HCO₃, for each part of alkalinity given as calcium carbonate, by weight.
+/// Bicarbonate, HCO₃, for each part of alkalinity given as calcium carbonate, no unit, by weight (exact, the same way).
 pub const BICARBONATE_IN_ALKALINITY: f64 =
     2.0 * (weight::HYDROGEN + weight::CARBON + 3.0 * weight::OXYGEN) / (weight::CALCIUM + weight::CARBON + 3.0 * weight::OXYGEN);
 

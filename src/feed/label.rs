@@ -18,16 +18,16 @@ pub const DENSITY_RANGE: Range = Range {
     high: 1.8,
     unit: " kg",
 };
-/// What a millilitre of soluble powder weighs, g, with its range: a US teaspoon holds 6 g (a university's leaflet, read), give or
-/// take a fifth.
+/// What a millilitre of soluble powder weighs, g, with its range: a US teaspoon holds 6 g (Michigan State University's
+/// leaflet, read), give or take a fifth.
 pub const POWDER_DENSITY: Likely = Likely {
     low: 0.96,
     value: 1.2,
     high: 1.44,
 };
-/// The most nitrogen that a feed can hold, %: urea's.
+/// The most nitrogen that a feed can hold, %: urea's (exact, from the atomic weights, rounded up).
 const MOST_NITROGEN: f64 = 46.7;
-/// By how much the forms of nitrogen may pass the nitrogen of the label, %: both are rounded.
+/// By how much the forms of nitrogen may pass the nitrogen of the label, %: both are rounded (choice).
 const ROUNDING: f64 = 0.15;
 
 /// Whether the second and third number of a label are oxides or elements.
@@ -174,7 +174,8 @@ const NO_NUMBER: &str = "has no number before it: write how much, such as +2MgO.
 /// Where a grade keeps an element.
 type Place = fn(&mut Grade) -> &mut f64;
 
-/// What may stand behind a number after the first three: its name, and the element in it.
+/// What may stand behind a number after the first three: its name, and the share of the element in it (exact, from the atomic
+/// weights).
 const EXTRAS: [(&str, Place, f64); 6] = [
     ("mgo", |grade| &mut grade.magnesium, MAGNESIUM_IN_OXIDE),
     ("mg", |grade| &mut grade.magnesium, 1.0),

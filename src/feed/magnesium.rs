@@ -9,7 +9,7 @@ pub const DRENCH: f64 = 2.0 * super::OUNCE / crate::quantity::LITRES_PER_IMPERIA
 pub const DRENCH_LITRES: f64 = 0.5;
 /// Days before a drench or a spray is repeated at the soonest (choice).
 pub const REPEAT_AFTER_DAYS: i32 = 14;
-/// Grams in a litre of a leaf spray, at most (read second-hand).
+/// Grams in a litre of a leaf spray, at most (read second-hand, as the Royal Horticultural Society's).
 pub const FOLIAR: f64 = 20.0;
 /// Magnesium of a regular feed, mg/L (choice, after target tables from memory).
 const ROUTINE: (f64, f64) = (40.0, 50.0);

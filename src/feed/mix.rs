@@ -16,7 +16,7 @@ pub const CAN_RANGE: Range = Range {
     unit: " litres",
 };
 
-/// From how many ml or g in the can the other reading of a ratio is told (choice: less is not measured out).
+/// The least in the can, ml or g, from which the other reading of a ratio is told (choice: less is not measured out).
 const RATIO_TOLD: f64 = 1.0;
 /// How far the ends of a conductivity lie apart, mS/cm, when the label leaves much open (choice: a third of the band that is about right).
 const WIDE: f64 = 0.3;

@@ -3,11 +3,11 @@
 use super::{Band, Contents, Nutrient, Strength, in_a_litre};
 use crate::quantity::Likely;
 
-/// Things on a shelf that are tried together; more are left out.
+/// Things on a shelf that are tried together; more are left out (limit).
 pub const MOST_ON_SHELF: usize = 12;
-/// Slope below which a further thing is taken to bring nothing, the columns being of length one (choice).
+/// Slope, no unit, below which a further thing is taken to bring nothing, the columns being of length one (choice).
 const FLAT: f64 = 1e-9;
-/// What is left of a column of length one, squared, when others can stand in for it (choice).
+/// What is left of a column of length one, squared, no unit, when others can stand in for it (choice).
 const DEPENDENT: f64 = 1e-12;
 /// How far a nutrient may be from its target before it is said, as a share (choice).
 const NOTICED: f64 = 0.03;
@@ -171,7 +171,7 @@ fn nearest(columns: &[Column], aim: &Column, shelf: &[Contents]) -> Option<Vec<f
     best.map(|(amounts, _)| amounts)
 }
 
-/// Whether a blend has less ammonium, or as much and less weight.
+/// Whether a blend has less ammonium, or as much and less weight. Less than 1e-9 mg/L apart counts as as much (limit).
 fn is_less((ammonium, weight): (f64, f64), (least_ammonium, least_weight): (f64, f64)) -> bool {
     let nearly = 1e-9 * (1.0 + least_ammonium);
     ammonium < least_ammonium - nearly || (ammonium < least_ammonium + nearly && weight < least_weight)

@@ -93,6 +93,7 @@ impl Straight {
         Self::Urea,
     ];
 
+    /// Its atoms, nitrogen by its form: the salt's chemical formula (exact).
     const fn formula(self) -> Formula {
         match self {
             Self::PotassiumNitrate => Formula {

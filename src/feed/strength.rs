@@ -1,7 +1,7 @@
 use super::Contents;
 use crate::quantity::Likely;
 
-/// Milligrams in a litre for each gram in a litre of what holds one per cent.
+/// Milligrams in a litre for each gram in a litre of what holds one per cent (exact).
 const MILLIGRAMS_OF_A_PERCENT: f64 = 10.0;
 
 /// mg/L of each nutrient in a can with so many grams (or millilitres) to the litre of something that holds so many grams of it in

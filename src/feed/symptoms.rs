@@ -120,7 +120,7 @@ pub struct Facts {
 const MUCH_NITROGEN: f64 = 200.0;
 /// Night below which roots take up little phosphorus, °C (choice; common practice says about 12).
 const COLD_NIGHT: f64 = 12.0;
-/// Weeks from which compost is used up.
+/// Weeks from which compost is used up (common practice, no source).
 const SPENT_WEEKS: f64 = 5.0;
 /// Days of seven from which roots have been too wet (choice).
 const WET_DAYS: u32 = 2;

@@ -8,7 +8,7 @@ const SOON_USED_UP: f64 = 15.0;
 /// Share of the label's strength with which a crop without fruit is begun, and for lush plants; share of the feeds once the last truss
 /// has set (common practice, no source).
 const HALF: f64 = 0.5;
-/// How often a crop can be fed, times a week: once a fortnight to daily.
+/// Feeds a week that can be: once a fortnight to daily (limit).
 const FEEDS_A_WEEK: (f64, f64) = (0.5, 7.0);
 
 /// What decides whether it is time.
@@ -165,7 +165,7 @@ pub fn timing(situation: &Situation) -> Timing {
     }
 }
 
-/// Before any truss has set: why to wait, and until when the compost feeds.
+/// Before any truss has set: why to wait, and until when the compost feeds. Weeks have seven days (exact).
 fn start(situation: &Situation, is_little: bool) -> (Why, Option<CivilDay>) {
     match situation.weeks_in_compost {
         _ if !is_little && situation.compost_litres.is_none() => (Why::GroundFeeds, None),
@@ -192,7 +192,7 @@ fn feeds_a_week(told: f64, stage: Stage) -> f64 {
     bounded(bounded(told, least, most) * share, least, most)
 }
 
-/// Whole days from one feed to the next, at the soonest and at the latest.
+/// Whole days from one feed to the next, at the soonest and at the latest (exact: seven to the week).
 fn days_between(a_week: f64) -> (i32, i32) {
     let days = 7.0 / a_week;
     (whole(days.floor()).max(1), whole(days.ceil()).max(1))

@@ -4,7 +4,7 @@ use std::fmt;
 
 use crate::quantity::{NumberError, parse_number};
 
-/// Characters of a label or a dose that are read.
+/// Characters of a label or a dose that are read (limit).
 const LONGEST: usize = 80;
 
 /// A piece of typed text, and the place of its first character, counted from 1.

@@ -70,7 +70,7 @@ impl ButtRecord {
         self.level.leave_number(Field::ButtLevel, units);
     }
 
-    /// Why what was read cannot be, when it is more than the butt holds.
+    /// Why what was read cannot be, when it is more than the butt holds, by more than the 0.1 litres of what is printed (limit).
     #[must_use]
     pub fn overfull(&self, units: Units) -> Option<String> {
         let (level, size) = (self.level.value()?, self.litres());

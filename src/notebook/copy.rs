@@ -1,7 +1,7 @@
 use super::merge::joined;
 use super::{GroupDay, GroupRecord, Notebook, OpenError, open};
 
-/// Largest file that is looked at, bytes: far above any notebook.
+/// Largest file that is looked at, bytes: far above any notebook (limit).
 pub const LARGEST_COPY: f64 = 4_000_000.0;
 
 /// A notebook from the text of a file.

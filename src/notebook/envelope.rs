@@ -5,11 +5,11 @@ use crc::{CRC_32_ISO_HDLC, Crc, Table};
 use super::Notebook;
 use super::lines::{Lines, PAGE};
 
-/// Version of the stored form that this program writes.
+/// Version of the stored form that this program writes (limit: the first).
 pub const ENVELOPE_VERSION: u32 = 1;
 /// The step from each version to the next one, oldest first: pages as the older program wrote them become the newer one's.
 const STEPS: [fn(Vec<Lines>) -> Vec<Lines>; ENVELOPE_VERSION as usize - 1] = [];
-/// Longest text that is looked at, bytes: far above any notebook, far below what a browser stores.
+/// Longest text that is looked at, bytes: far above any notebook, far below what a browser stores (limit).
 const LONGEST_TEXT: usize = 4_000_000;
 
 /// A notebook with the number of its writing.

@@ -275,7 +275,7 @@ impl Bottle {
 }
 
 impl FeedRecord {
-    /// Feeds up to which another may be added: with all salts they are as many things as are mixed.
+    /// Feeds up to which another may be added: with all salts they are as many things as are mixed (limit).
     pub const MOST_FEEDS: usize = MOST_ON_SHELF - Straight::SHELF.len();
     /// The number fields of feeding, whichever feed it is.
     pub const FIELDS: [Field; 4] = [Field::FeedEach, Field::FeedsAWeek, Field::Fruit, Field::Stock];
@@ -560,7 +560,7 @@ fn is_grade(text: &str) -> bool {
     Grade::parse(text).is_ok()
 }
 
-/// Whether words are a dose, be it one that something has to be told for.
+/// Whether words are a dose, be it one that something has to be told for. What is told here is any cap and any can (limit).
 fn is_dose(text: &str) -> bool {
     let all_told = Told {
         country: Some(Country::Uk),

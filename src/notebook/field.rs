@@ -211,7 +211,7 @@ impl Field {
         }
     }
 
-    /// The range in SI.
+    /// The range in SI (limit).
     pub(super) const fn si_range(self) -> Range {
         match self {
             Self::SunshineHours => SUNSHINE_RANGE,
@@ -287,7 +287,7 @@ impl Field {
     }
 
     /// The range as this grower types it, with the unit's words. Its ends are moved outwards to what is printed, so that
-    /// whoever types a printed end is understood.
+    /// whoever types a printed end is understood (limit).
     #[must_use]
     pub fn range(self, units: Units) -> Range {
         let range = self.si_range();
@@ -334,7 +334,7 @@ impl Field {
         }
     }
 
-    /// What one press of the plus button adds, in the typed unit.
+    /// What one press of the plus button adds, in the typed unit (choice).
     #[must_use]
     pub const fn step(self, units: Units) -> f64 {
         let metric = matches!(units.system, UnitSystem::Metric);
@@ -367,7 +367,7 @@ impl Field {
         }
     }
 
-    /// A value to start stepping from where nothing stands and nothing is assumed, in SI.
+    /// A value to start stepping from where nothing stands and nothing is assumed, in SI (choice).
     #[must_use]
     pub const fn middle(self) -> f64 {
         if matches!(self, Self::LeastDays | Self::MostUses | Self::DaysBeforePicking | Self::PestCount) {

@@ -9,7 +9,7 @@ use crate::water::{
     USUAL_PLANTS_IN_BAG, volume_of_pot,
 };
 
-/// Characters of a name that are kept.
+/// Characters of a name that are kept (limit).
 pub const NAME_LENGTH: usize = 40;
 
 /// Compost in a pot or basket until told, litres (common practice, no source).

@@ -14,7 +14,7 @@ pub enum Slot {
 }
 
 impl Slot {
-    /// How many texts can be set aside.
+    /// How many texts can be set aside (limit).
     pub const MOST_SET_ASIDE: u8 = 4;
 }
 

@@ -19,7 +19,7 @@ const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
 const NEXT_ID: &str = "next-id";
 /// The word of the plans that were handed out.
 const SHARED: &str = "shared";
-/// Plans that are remembered.
+/// Plans that are remembered (limit).
 const MOST_SHARED: usize = 8;
 /// The word of the day that a clock shows that was set back.
 const CLOCK_BEHIND: &str = "clock-behind";
@@ -97,9 +97,9 @@ impl Default for Notebook {
 }
 
 impl Notebook {
-    /// Groups up to which another may be added.
+    /// Groups up to which another may be added (limit).
     pub const MOST_GROUPS: usize = 8;
-    /// Groups that are opened at most: what several tabs added and what was put back beyond [`Self::MOST_GROUPS`] is not lost.
+    /// Groups that are opened at most: what several tabs added and what was put back beyond [`Self::MOST_GROUPS`] is not lost (limit).
     const MOST_OPENED: usize = 64;
 
     /// Where the plot lies: as told, or the standard latitude.

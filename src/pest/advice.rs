@@ -89,7 +89,7 @@ const DRY_HEAT_FROM: f64 = 21.0;
 /// Month of the north from which clearing is nearer than curing (choice).
 const LATE_FROM: u8 = 9;
 
-/// What is to be minded with a programme, most pressing first.
+/// What is to be minded with a programme, most pressing first; warmth by the coming seven days (choice).
 #[must_use]
 pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<Advice> {
     let (pest, control) = (programme.pest, programme.control);

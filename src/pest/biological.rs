@@ -39,8 +39,8 @@ pub struct Needs {
     pub source: &'static str,
 }
 
-/// *Encarsia formosa*: below a mean of about 18.4 °C its 241 °C·d above 12 take longer than whitefly's 381 above 8.3 (computed).
-/// Night and humidity from a supplier (read).
+/// *Encarsia formosa*, °C and %: below a mean of about 18.4 °C its 241 °C·d above 12 take longer than whitefly's 381 above 8.3 (computed).
+/// Night and humidity from a supplier's sheet (read).
 const ENCARSIA: Needs = Needs {
     least_mean: 18.0,
     most_mean: 30.0,
@@ -48,7 +48,7 @@ const ENCARSIA: Needs = Needs {
     least_humidity: Some(50.0),
     source: "Shishehbor and Brennan 1996 (abstract read); break-even with whitefly computed",
 };
-/// *Aphidius colemani*: 9.8 days at 25 °C, from 2.65 °C on (Zamani et al. 2007, abstract read); least mean: choice.
+/// *Aphidius colemani*, °C: 9.8 days at 25 °C, from 2.65 °C on (Zamani et al. 2007, abstract read); least mean (choice).
 const APHIDIUS: Needs = Needs {
     least_mean: 12.0,
     most_mean: 28.0,
@@ -56,8 +56,8 @@ const APHIDIUS: Needs = Needs {
     least_humidity: None,
     source: "Zamani et al. 2007 (abstract read); least mean is a choice",
 };
-/// *Phytoseiulus persimilis*: excellent at 20 °C, poorer at 15 and 25, none at 30 (Force 1967, read); from 11 °C, and its eggs hatch
-/// above 60 % humidity (museum page, read).
+/// *Phytoseiulus persimilis*, °C and %: excellent at 20 °C, poorer at 15 and 25, none at 30 (Force 1967, read); from 11 °C, and its eggs hatch
+/// above 60 % humidity (Natural History Museum, read).
 const PERSIMILIS: Needs = Needs {
     least_mean: 15.0,
     most_mean: 25.0,
@@ -65,7 +65,7 @@ const PERSIMILIS: Needs = Needs {
     least_humidity: Some(60.0),
     source: "Force 1967 (abstract read) and a museum's page",
 };
-/// *Phasmarhabditis*: moist soil of 5 °C and more, best below 20 (encyclopaedia and suppliers, read).
+/// *Phasmarhabditis*, °C: moist soil of 5 °C and more, best below 20 (Wikipedia and suppliers' sheets, read).
 const NEMATODES: Needs = Needs {
     least_mean: 5.0,
     most_mean: 20.0,
@@ -78,7 +78,7 @@ const NEMATODES: Needs = Needs {
 const AFTER_CONTACT_SPRAY: i32 = 2;
 /// Days of air whose mean stands for the soil's temperature (choice).
 const SOIL_DAYS: u16 = 30;
-/// Days that are looked ahead for a warm week.
+/// Days that are looked ahead for a warm week (limit).
 const LOOK_AHEAD: u16 = 120;
 
 /// When a living control may be brought in.
@@ -114,7 +114,7 @@ pub fn soil_mean(warmth: &Warmth, day: CivilDay) -> f64 {
     warmth.mean_of(day.days_later(-i32::from(SOIL_DAYS)), SOIL_DAYS)
 }
 
-/// When a living control may be brought in, from today on, after the last spray.
+/// When a living control may be brought in, from today on, after the last spray: by the mean of the coming seven days (choice).
 #[must_use]
 pub fn introduction(
     pest: Pest,

@@ -1,6 +1,6 @@
 use crate::almanac::CivilDay;
 
-/// Octets that a line may hold without its end (RFC 5545, 3.1).
+/// Octets that a line may hold without its end (RFC 5545, 3.1; from memory, confirmed in secondary pages).
 const LONGEST_LINE: usize = 75;
 /// The end of a line.
 const LINE_END: &str = "\r\n";

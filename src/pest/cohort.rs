@@ -1,9 +1,9 @@
 use super::{Thresholds, Warmth};
 use crate::almanac::CivilDay;
 
-/// Days that are looked ahead for a date: beyond a winter.
+/// Days that are looked ahead for a date: beyond a winter (limit).
 pub const DAYS_AHEAD: u16 = 400;
-/// Degree-days by which a sum may fall short and still count, °C·d: 0.6·96 is not exact in binary.
+/// Degree-days by which a sum may fall short and still count, °C·d: 0.6·96 is not whole in binary (limit).
 pub const SLACK: f64 = 1e-9;
 
 /// The warmth of the days after a day: a treatment stands at dusk of day 0, and the count starts with day 1.
@@ -66,7 +66,7 @@ impl Course {
         self.daily.iter().take(to).skip(from).sum()
     }
 
-    /// Mean temperature of the seven days after a day, °C.
+    /// Mean temperature of the seven days after a day, °C (exact).
     #[must_use]
     pub fn week_mean(&self, from: usize) -> f64 {
         self.means.iter().skip(from).take(7).sum::<f64>() / 7.0

@@ -118,25 +118,27 @@ const fn published(egg: f64, young: f64, adult: f64) -> Kills {
 
 /// Share of the leaf surface that a home sprayer wets (choice): multiplies what was killed in a laboratory.
 pub const HOME_COVERAGE: f64 = 0.8;
-/// Soap or oil on whitefly (choice; its shape, with egg and pupa hardly touched, from a university's advice, read).
+/// Shares of egg, young, pupa and adult killed. Soap or oil on whitefly (choice; its shape, with egg and pupa hardly touched, from
+/// Kessler, Auburn University, read).
 const CONTACT_ON_WHITEFLY: Kills = assumed(0.0, 0.8, 0.2, 0.8);
-/// Soap dips on spider mites in a laboratory: young .89 to .99, adults .93 to .99 (abstract read).
+/// Shares of egg, young and adult. Soap dips on spider mites in a laboratory: young .89 to .99, adults .93 to .99 (household soap, airiti
+/// 2006, abstract read).
 const CONTACT_ON_MITES: Kills = published(0.0, 0.94, 0.96);
-/// Soap of 2 % on aphids in a laboratory: young .98, adults .95 (encyclopaedia, read).
+/// Shares of egg, young and adult. Soap of 2 % on aphids in a laboratory: young .98, adults .95 (Wikipedia, read).
 const CONTACT_ON_APHIDS: Kills = published(0.0, 0.98, 0.95);
-/// Any other spray: as a product that goes through the plant might (choice).
+/// Shares of egg, young, pupa and adult. Any other spray: as a product that goes through the plant might (choice).
 const OTHER_SPRAY: Kills = assumed(0.0, 0.9, 0.3, 0.7);
-/// Shaking and a vacuum cleaner at dawn on what flies (choice; the principle alone is published).
+/// Shares of egg, young, pupa and adult. Shaking and a vacuum cleaner at dawn on what flies (choice; the principle alone is published).
 const VACUUM: Kills = assumed(0.0, 0.0, 0.0, 0.6);
-/// A water jet on mites and aphids (choice).
+/// Shares of egg, young, pupa and adult. A water jet on mites and aphids (choice).
 const JET_ON_MITES: Kills = assumed(0.2, 0.6, 0.0, 0.6);
-/// A water jet on whitefly (choice).
+/// Shares of egg, young, pupa and adult. A water jet on whitefly (choice).
 const JET_ON_WHITEFLY: Kills = assumed(0.0, 0.2, 0.0, 0.5);
-/// Picking and squashing what is seen (choice).
+/// Shares of egg, young, pupa and adult. Picking and squashing what is seen (choice).
 const HAND_PICKING: Kills = assumed(0.2, 0.5, 0.2, 0.3);
-/// Sticky cards: three adults of ten in a week (choice; in a trial adults became fewer, their young did not).
+/// Share of the adults that sticky cards catch in a week (choice; in a trial adults became fewer, their young did not).
 const CARDS_IN_A_WEEK: f64 = 0.3;
-/// A parasitoid at work: three scales or nymphs of ten in a week (choice, nothing published fits a home).
+/// Share of scales or nymphs that a parasitoid at work takes in a week (choice, nothing published fits a home).
 const PARASITISED_IN_A_WEEK: f64 = 0.3;
 /// Days after a parasitoid is brought in until its first young are at work (choice: about 18 days at 25 °C, 30 at 20).
 pub const PARASITOID_STARTS_AFTER: u16 = 21;
@@ -206,7 +208,7 @@ impl Control {
     }
 }
 
-/// The share in a day of which seven make this share in a week.
+/// The share in a day of which seven make this share in a week (exact).
 fn daily(in_a_week: f64) -> f64 {
     1.0 - (1.0 - in_a_week).powf(1.0 / 7.0)
 }

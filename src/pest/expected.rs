@@ -1,11 +1,11 @@
 use super::{Basis, ByStage, Control, Course, Kills, LifeTable, Outline, PARASITOID_STARTS_AFTER, Pest, Population, Standing, growth};
 use crate::almanac::CivilDay;
 
-/// Days that the curve runs at least.
+/// Days that the curve runs at least (choice).
 const SHORTEST_CURVE: usize = 42;
-/// Days that it runs at most.
+/// Days that it runs at most (limit).
 pub const LONGEST_CURVE: usize = 120;
-/// Days after the last treatment that the curve still shows.
+/// Days after the last treatment that the curve still shows (choice).
 const CURVE_AFTER_LAST: usize = 14;
 
 /// When there will be as many again as on day 0.

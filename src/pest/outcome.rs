@@ -22,14 +22,14 @@ pub enum Outcome {
     Tolerant,
 }
 
-/// Seen over expected from which undersides were missed (choice: half of them left dry).
+/// Seen over expected, no unit, from which undersides were missed (choice: half of them left dry).
 const MISSED_FROM: f64 = 2.0;
-/// Seen over untreated from which a treatment does nothing (choice).
+/// Seen over untreated, no unit, from which a treatment does nothing (choice).
 const USELESS_FROM: f64 = 0.7;
-/// Animals below which a count says nothing (choice).
+/// Number of animals, no unit, below which a count says nothing (choice).
 const FEW: f64 = 5.0;
 
-/// What counts say, the first of them as the yardstick; nothing with fewer than two, or before day 5. Only counts of the kind of the last
+/// What counts say, the first of them as the yardstick; nothing with fewer than two, or before day 5 (choice). Only counts of the kind of the last
 /// one are looked at: what a card catches and what sits on ten leaves are no measure of each other, and either is enough.
 ///
 /// Seen over expected, both over the first count. What would be expected stands in the curve of what was done, before that day's
@@ -59,7 +59,7 @@ pub fn outcome(counts: &[Count], curve: &Curve) -> Option<Outcome> {
     latest
 }
 
-/// Numbers of a day in the curve, with the plan and without.
+/// Numbers of a day in the curve, with the plan and without; never quite nought, for they divide (limit).
 fn expected(count: &Count, curve: &Curve) -> Option<(f64, f64)> {
     let stages = curve.before.get(count.day)?;
     let untreated = *curve.without.get(count.day)?;

@@ -12,7 +12,7 @@ const MOST_BETWEEN: usize = 14;
 const MOST_LOOKED_AT: usize = 24;
 /// Of those, tried in one part of the work (choice).
 const SETS_AT_ONCE: usize = 8;
-/// What a sum in another order may be off by.
+/// What a sum in another order may be off by, share of itself (limit).
 const BUT_FOR_ROUNDING: f64 = 1.0 - 1e-12;
 /// Rounds of moving single days, at most (choice).
 const MOST_ROUNDS: usize = 12;

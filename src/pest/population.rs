@@ -4,7 +4,7 @@ use super::{Kills, LifeStage, LifeTable};
 const STEPS_OF_STAGE: u16 = 16;
 /// Sub-stages before the first egg (choice).
 const STEPS_BEFORE_EGGS: u16 = 4;
-/// Fastest rate times step, at which four terms are good to 1e-9 of the whole in four weeks (computed).
+/// Fastest rate times step, no unit, at which four terms are good to 1e-9 of the whole in four weeks (computed).
 const LONGEST_STEP: f64 = 0.5;
 
 /// Animals of each [`LifeStage`]: eggs, young, pupae, adults.
@@ -36,7 +36,7 @@ pub struct Population {
 
 /// Growth for each degree-day, 1/(°C·d), of a population in its steady mixture: the `x` of Euler and Lotka.
 ///
-/// `b/(x + δ) · Π [aᵢ/(aᵢ + x + m)]^kᵢ · [a_p/(a_p + x + δ)]^k_p = 1`. Growth a day is `x·(min(T, TU) − TL)`.
+/// `b/(x + δ) · Π [aᵢ/(aᵢ + x + m)]^kᵢ · [a_p/(a_p + x + δ)]^k_p = 1`, halved sixty times, to the last bit (exact). Growth a day is `x·(min(T, TU) − TL)`.
 #[must_use]
 pub fn growth(life: &LifeTable) -> f64 {
     let (chain, births) = chain_of(life);
@@ -124,7 +124,7 @@ impl Population {
     /// Goes on by so much warmth in that many steps.
     ///
     /// The system is linear and the same all through the day, for which the classical Runge-Kutta step of fourth order is the
-    /// exponential series up to its fourth power: `x + hAx + (hA)²x/2 + (hA)³x/6 + (hA)⁴x/24`.
+    /// exponential series up to its fourth power: `x + hAx + (hA)²x/2 + (hA)³x/6 + (hA)⁴x/24` (exact).
     pub fn advance_in(&mut self, degree_days: f64, steps: u16) {
         let step = degree_days / f64::from(steps.max(1));
         let mut term = self.numbers.clone();
@@ -180,7 +180,7 @@ impl Population {
     }
 
     /// What each animal of each sub-stage becomes in all, without a treatment, once so much warmth has come: the same steps
-    /// backwards, from `worth`, which is 1 for each at the end.
+    /// backwards, from `worth`, which is 1 for each at the end (exact).
     pub(super) fn worth_before(&self, worth: &mut Vec<f64>, degree_days: f64) {
         if worth.is_empty() {
             worth.resize(self.chain.len(), 1.0);

@@ -8,13 +8,13 @@ use super::{
 use crate::almanac::CivilDay;
 use crate::working::{Working, value};
 
-/// Standard deviations to the day by which 95 of 100 are out. A normal distribution.
+/// Standard deviations to the day by which 95 of 100 are out, no unit: a normal distribution (exact, rounded).
 const NINETY_FIVE_OF_HUNDRED: f64 = 1.645;
 /// Share of the central time from which all eggs may be hatched: the published egg is slow beside two other sources (choice).
 const EARLY_SHARE_OF_HATCHING: f64 = 0.75;
 /// Days after which a cycle is said to stall (choice).
 const STALLS_AFTER: usize = 120;
-/// Days over which a best plan is judged.
+/// Days over which a best plan is judged (choice).
 pub const HORIZON: u16 = 42;
 /// Fewest days between two visits without a label (choice).
 const LEAST_BY_HAND: usize = 3;
@@ -236,7 +236,7 @@ impl Programme<'_> {
         Some(back_of(&shown, *days.last()?, &course))
     }
 
-    /// When the eggs of day 0 hatch, and when the last of them is an adult.
+    /// When the eggs of day 0 hatch, and when the last of them is an adult. Weeks have seven days (exact).
     fn date(&self, outline: &mut Outline, course: &Course) {
         let Some(species) = self.pest.species() else { return };
         let rate = course.daily.iter().take(7).sum::<f64>() / 7.0;

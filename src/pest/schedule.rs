@@ -1,7 +1,7 @@
 use super::species::{SPIDER_MITE_EGG, SPIDER_MITE_HATCHED_TO_LAYING, WHITEFLY_EGG, WHITEFLY_PUPA, WHITEFLY_SCALE};
 use super::{Control, Course, Pest, SLACK};
 
-/// Fewest and most days between two treatments, by the pest alone (choice).
+/// Days between two treatments, fewest and most, by the pest alone (choice).
 const DAYS_BETWEEN: (usize, usize) = (3, 10);
 /// Mean of the coming week from which adults alone are treated every three days, else every four, °C (choice).
 const WARM_WEEK: f64 = 20.0;
@@ -35,7 +35,7 @@ pub enum Repeat {
 
 /// How a treatment of a pest is repeated; nothing where there is no programme.
 ///
-/// The rules are choices, fitted to thirteen published recommendations.
+/// The rules are our own (choice), fitted to thirteen published recommendations; days are counted, warmth in °C·d.
 #[must_use]
 pub fn repeat(pest: Pest, control: Control) -> Option<Repeat> {
     let cycle = pest.species().and_then(|species| species.cycle).unwrap_or(0.0);

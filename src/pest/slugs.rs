@@ -30,7 +30,7 @@ const ABOUT: (f64, f64) = (4.0, 20.0);
 const STILL_GRAZING: f64 = 1.0;
 /// Humidity from which they stay out, % (choice).
 const DAMP: f64 = 80.0;
-/// Nights of the first patrols. Common practice.
+/// Nights of the first patrols (common practice, no source).
 pub const PATROL_NIGHTS: i32 = 7;
 
 /// Whether slugs are about tonight.

@@ -102,7 +102,7 @@ pub(super) const WHITEFLY_PUPA: f64 = 113.4;
 /// Egg to adult, °C·d: 686 °F·d. Osborne 1982 (second-hand).
 const WHITEFLY_CYCLE: f64 = 381.1;
 
-/// Glasshouse whitefly.
+/// Glasshouse whitefly, °C and °C·d.
 const WHITEFLY: Species = Species {
     thresholds: Thresholds {
         lower: WHITEFLY_LOWER,
@@ -139,10 +139,9 @@ const WHITEFLY: Species = Species {
     source: "Osborne 1982, Environmental Entomology 11:483 (second-hand); its egg looks slow",
 };
 
-/// Lower threshold, °C, and egg to adult female, °C·d: mean of 141.3, 152.3 and 139.8 at 15, 18 and 21 °C. Herbert 1981, Canadian
-/// Entomologist (read, abstract).
+/// Lower threshold, °C. Herbert 1981, Canadian Entomologist (abstract read).
 const SPIDER_MITE_LOWER: f64 = 10.0;
-/// See [`SPIDER_MITE_LOWER`].
+/// Egg to adult female, °C·d: mean of 141.3, 152.3 and 139.8 at 15, 18 and 21 °C. Same source.
 const SPIDER_MITE_CYCLE: f64 = 144.0;
 /// Egg to hatching, °C·d: .44 of the whole, from published stage constants at 25 °C (computed).
 pub(super) const SPIDER_MITE_EGG: f64 = 64.0;
@@ -150,11 +149,11 @@ pub(super) const SPIDER_MITE_EGG: f64 = 64.0;
 /// Larva, protonymph, deutonymph and the warmth before the first egg, °C·d: .19, .17 and .20 of the whole (computed as the egg), and
 /// 1.1 days at 25 °C (choice).
 const SPIDER_MITE_TO_FIRST_EGG: [f64; 4] = [27.0, 24.0, 29.0, 16.0];
-/// From hatching to the first egg of a spider mite, °C·d.
+/// From hatching to the first egg of a spider mite, °C·d (computed: the sum).
 pub(super) const SPIDER_MITE_HATCHED_TO_LAYING: f64 =
     SPIDER_MITE_TO_FIRST_EGG[0] + SPIDER_MITE_TO_FIRST_EGG[1] + SPIDER_MITE_TO_FIRST_EGG[2] + SPIDER_MITE_TO_FIRST_EGG[3];
 
-/// Two-spotted spider mite.
+/// Two-spotted spider mite, °C and °C·d.
 const SPIDER_MITE: Species = Species {
     thresholds: Thresholds {
         lower: SPIDER_MITE_LOWER,
@@ -206,21 +205,24 @@ const fn whole_way(lower: f64, upper: f64, cycle: f64, source: &'static str) -> 
     }
 }
 
-/// Peach-potato aphid, from birth: Kim et al. 2012, Korean Journal of Applied Entomology 51:431 (abstract read). Upper threshold: choice.
+/// Peach-potato aphid, °C and °C·d, from birth: Kim et al. 2012, Korean Journal of Applied Entomology 51:431 (abstract read). Upper threshold
+/// (choice).
 const APHID: Species = whole_way(3.0, 30.0, 111.1, "Kim et al. 2012, peach-potato aphid (abstract read)");
-/// Western flower thrips: Katayama 1997, Japanese Journal of Applied Entomology and Zoology 41 (abstract read). Upper: choice.
+/// Western flower thrips, °C and °C·d: Katayama 1997, Japanese Journal of Applied Entomology and Zoology 41 (abstract read). Upper
+/// threshold (choice).
 const THRIPS: Species = whole_way(9.5, 32.0, 194.0, "Katayama 1997, western flower thrips (abstract read)");
-/// Tomato russet mite: Haque and Kawai 2003, Applied Entomology and Zoology 38:97 (abstract read). Upper: choice.
+/// Tomato russet mite, °C and °C·d: Haque and Kawai 2003, Applied Entomology and Zoology 38:97 (abstract read). Upper threshold (choice).
 const RUSSET_MITE: Species = whole_way(10.5, 32.0, 81.2, "Haque and Kawai 2003 (abstract read)");
-/// Leaf-mining moth: European Journal of Entomology 2015 (abstract read); too fast below 15 °C. Upper: choice.
+/// Leaf-mining moth, °C and °C·d: European Journal of Entomology 2015 (abstract read); too fast below 15 °C. Upper threshold
+/// (choice).
 const LEAF_MINING_MOTH: Species = whole_way(
     8.0,
     30.0,
     416.7,
     "European Journal of Entomology 2015 (abstract read); unsure below 15 °C",
 );
-/// Field slug, laid egg to hatching: 16.3 days at 20 °C and 39.8 at 12 (Clemente et al. 2008, read); line through both (computed).
-/// Upper: choice, where it grows no better.
+/// Field slug, °C and °C·d, laid egg to hatching: 16.3 days at 20 °C and 39.8 at 12 (Clemente et al. 2008, read); line through both (computed).
+/// Upper threshold, where it grows no better (choice).
 const SLUG: Species = Species {
     thresholds: Thresholds { lower: 6.45, upper: 20.0 },
     egg: Some(220.8),

@@ -9,7 +9,8 @@ pub struct Axis {
 
 impl Axis {
     /// The finest scale with at most so many ticks (1 and up) that holds the highest value shown. Steps begin at 0.01; nothing
-    /// to show, or not a number, gives one step; more than 10⁹ is cut off.
+    /// to show, or not a number, gives one step; more than 10⁹ is cut off. Steps go by 1, 2 and 5
+    /// to the power of ten (choice).
     #[must_use]
     pub fn up_to(highest: f64, most_ticks: u32) -> Self {
         let most = f64::from(most_ticks.max(1));

@@ -1,12 +1,12 @@
 use super::{UnitSystem, Units, Volume};
 
-/// Below this many pints a dose is poured by the millilitre.
+/// Pints below which a dose is poured by the millilitre (choice).
 const LEAST_PINTS: f64 = 0.5;
-/// Metric doses below this many litres are poured in steps of 10 ml, the rest in steps of 50 ml.
+/// Metric doses below this, litres, are poured in steps of 10 ml, the rest in steps of 50 ml (choice).
 const LEAST_LITRES: f64 = 0.25;
-/// The finest step of a measuring jug, litres.
+/// The finest step of a measuring jug, litres (common practice, no source).
 const FINE_STEP_LITRES: f64 = 0.01;
-/// The usual step of a metric jug, litres.
+/// The usual step of a metric jug, litres (common practice, no source).
 const STEP_LITRES: f64 = 0.05;
 
 /// An amount rounded to what can be poured, with its words in the grower's units and in the other system.
@@ -22,7 +22,7 @@ pub struct Measure {
     pub twin: String,
 }
 
-/// A little less than this share over a full can is not worth another walk (choice).
+/// Share of a can: up to so much over a full can is not worth another walk (choice).
 const BRIMFUL: f64 = 0.01;
 
 /// Cans to fill for a volume, in halves: half a can is the least that anyone fills. `can` above zero.
@@ -32,7 +32,7 @@ pub fn cans(volume: Volume, can: Volume) -> f64 {
 }
 
 impl Measure {
-    /// Rounds a dose: quarter pints (50 ml in metric units), and 10 ml steps below half a pint (250 ml).
+    /// Rounds a dose: quarter pints (50 ml in metric units), and 10 ml steps below half a pint (250 ml) (choice).
     ///
     /// More than nothing never rounds to nothing, and nothing reads "0 pints" or "0 litres". Volumes below zero or not finite count
     /// as nothing.
@@ -91,6 +91,7 @@ impl Measure {
         }
     }
 
+    /// In steps of 10 ml, with the pints or fluid ounces beside them in quarters (choice).
     fn by_the_millilitre(litres: f64, system: UnitSystem) -> Self {
         let steps = if litres > 0.0 {
             to_step(litres, FINE_STEP_LITRES).max(FINE_STEP_LITRES)

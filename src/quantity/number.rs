@@ -1,6 +1,6 @@
 use std::fmt;
 
-/// Characters of typed text that are read; more is refused. A number of so many digits is still a whole `u64`.
+/// Characters of typed text that are read; more is refused (limit). A number of so many digits is still a whole `u64`.
 const LONGEST: usize = 16;
 
 /// Why typed text is not a number. Each prints as a sentence that quotes what was typed and says what to do.
@@ -121,6 +121,7 @@ fn whole_number(text: &str) -> Option<f64> {
     }
 }
 
+/// The value of a fraction that is one sign (exact).
 fn written_fraction(character: char) -> Option<f64> {
     let (numerator, denominator) = match character {
         '¼' => (1.0, 4.0),

@@ -9,7 +9,7 @@ impl Temperature {
         Self(celsius)
     }
 
-    /// From degrees Fahrenheit.
+    /// From degrees Fahrenheit (exact: 32 at the freezing of water, 1.8 to the kelvin).
     #[must_use]
     pub const fn from_fahrenheit(fahrenheit: f64) -> Self {
         Self((fahrenheit - 32.0) / 1.8)
@@ -21,7 +21,7 @@ impl Temperature {
         self.0
     }
 
-    /// In degrees Fahrenheit.
+    /// In degrees Fahrenheit (exact).
     #[must_use]
     pub const fn fahrenheit(self) -> f64 {
         self.0 * 1.8 + 32.0

@@ -1,6 +1,8 @@
 //! What came by a link: another plot's card with today's amounts and its round to be ticked, the list that came back, or why a
 //! link is not opened. A card is Morning water for plants that are kept apart from the grower's own notebook.
 
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use leptos_dom::helpers::{request_animation_frame, window};
 
 use super::app::App;
@@ -20,13 +22,16 @@ use super::words::{self, amount, group_name};
 use super::yesterday::{feel, fine_tune, sky};
 use crate::almanac::{CivilDay, Sun};
 use crate::browser::{BrowserStore, address_with, time_of_day, today};
-use crate::notebook::{Coded, DayPage, Done, FeedPlan, LinkKind, Notebook, Plan, Reply, Treatment, check_of_link, kind_of_link};
+use crate::notebook::{
+    Coded, DayPage, Done, FeedPlan, LinkKind, Notebook, Plan, Reply, Treatment, check_of_link, is_card_over, kind_of_link,
+};
 use crate::quantity::{Measure, Volume};
 use crate::today::{Item, Task};
 
 /// Opens what the address carries, in place of what had come before. Tells whether anything came or went.
 pub fn arrive(app: App, fragment: &str) -> bool {
     let went = app.come_home();
+    forget_old_cards(fragment);
     let arrivals = app.look().share.arrivals.wrapping_add(1);
     let text = fragment.trim_start_matches('#');
     let mut share = ShareState {
@@ -66,6 +71,17 @@ pub fn arrive(app: App, fragment: &str) -> bool {
         (own.refused, own.reply, own.before_reply) = (share.refused, share.reply, None);
     });
     true
+}
+
+/// Takes away, once in a visit, the cards that nobody looks after any more.
+fn forget_old_cards(fragment: &str) {
+    static ONCE: AtomicBool = AtomicBool::new(false);
+    if !ONCE.swap(true, Ordering::Relaxed) {
+        let is_plan = kind_of_link(fragment) == Some(LinkKind::Plan);
+        let open = is_plan.then(|| check_of_link(fragment.trim_start_matches('#')));
+        let now = today();
+        BrowserStore::forget_cards(open, &|text| is_card_over(text, now));
+    }
 }
 
 /// The whole screen.

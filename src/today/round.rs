@@ -2,15 +2,15 @@ use super::{Hours, Item, Reason, Task};
 use crate::almanac::CivilDay;
 use crate::water::{AGREES_FROM, Advice, BRIGHT_FROM, Container, Dose, Feel, Group, LastTruss, POLLEN_RUNS, SetPoor};
 
-/// The store has to be full before demand peaks, from 11 to 15 h (FAO-56 Box 18 for the peak, read; the early end choice).
+/// Hours of the day. The store has to be full before demand peaks, from 11 to 15 h (FAO-56 Box 18 for the peak, read; the early end choice).
 const MORNING: Hours = Hours { from: 6, until: 11 };
-/// When pollen runs (common practice, no source).
+/// Hours in which pollen runs (common practice, no source).
 const POLLEN: Hours = Hours { from: 10, until: 15 };
-/// Paths are wet before the heat and dry by night (common practice, no source).
+/// Hours of the day. Paths are wet before the heat and dry by night (common practice, no source).
 const DAMPING: Hours = Hours { from: 10, until: 13 };
-/// The second of three waterings (choice: half-way).
+/// Hours of the second of three waterings (choice: half-way).
 const NOON: Hours = Hours { from: 11, until: 13 };
-/// The last watering, so that leaves and surface are dry by night (choice).
+/// Hours of the last watering, so that leaves and surface are dry by night (choice).
 const AFTERNOON: Hours = Hours { from: 13, until: 15 };
 
 /// A group with its dose of this morning.

@@ -3,7 +3,7 @@
 use crate::feed::{Facts, Mix, Water};
 use crate::water::{Feel, Level, Season};
 
-/// Days that count when the compost is asked about.
+/// Days that count when the compost is asked about (choice).
 const WEEK: usize = 7;
 
 /// What is known beside a season of water.

@@ -1,7 +1,7 @@
 use super::{Container, Dose, Feel, Group, Level, Risk, Risks, Season};
 use crate::almanac::Sky;
 
-/// Clearness from which a day counts as bright enough for pollen to run (choice: half-way from mixed to bright).
+/// Clearness, no unit, from which a day counts as bright enough for pollen to run (choice: half-way from mixed to bright).
 pub const BRIGHT_FROM: f64 = f64::midpoint(Sky::Mixed.clearness(), Sky::Bright.clearness());
 /// Temperatures inside in which tapping helps, °C (common practice, no source).
 pub const POLLEN_RUNS: (f64, f64) = (18.0, 30.0);
@@ -141,7 +141,7 @@ pub fn pour_where(rooted: f64) -> PourWhere {
     }
 }
 
-/// Pieces of advice that are given at once.
+/// Pieces of advice that are given at once (limit).
 const MOST_ADVICE: usize = 5;
 
 impl Season {

@@ -8,11 +8,11 @@ const DRY_WIDTH: f64 = 0.12;
 pub const SODDEN_FROM: f64 = 0.15;
 /// Width of the border between moist and sodden, as a share of the easy water (choice).
 const SODDEN_WIDTH: f64 = 0.06;
-/// Chance that a reading has nothing to do with the sum, while learning: a leak, a forgotten can, another pot (choice).
+/// Chance that a reading has nothing to do with the sum, while learning, 0 to 1: a leak, a forgotten can, another pot (choice).
 pub(super) const ASTRAY: f64 = 0.02;
-/// The same for the compost's own state: the plant overrules the sum (choice).
+/// The same chance for the compost's own state: the plant overrules the sum (choice).
 pub(super) const OVERRULED: f64 = 0.3;
-/// Spread of one drip test about the use of one day, log-normal standard deviation, the day's own part with it (choice).
+/// Spread of one drip test about the use of one day, log-normal standard deviation, no unit, the day's own part with it (choice).
 const DRIP_SPREAD: f64 = 0.16;
 /// Error of a kitchen or luggage scale and of what drips off while weighing, litres (choice).
 const SCALE_ERROR: f64 = 0.1;
@@ -64,6 +64,7 @@ struct Edge {
 }
 
 impl Edge {
+    /// What every deficit allows: chance 1, no unit, and no slope (exact).
     const CERTAIN: Self = Self {
         chance: 1.0,
         first: 0.0,

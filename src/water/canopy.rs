@@ -21,7 +21,7 @@ pub const TRUSSES_RANGE: Range = Range {
 const FULL_LEAF_AREA: f64 = 1.2;
 /// Height from which lower leaves go as fast as new ones come, m (choice).
 const FULL_HEIGHT: f64 = 1.8;
-/// How leaf area rises with height below that (choice).
+/// How leaf area rises with height below that: the exponent, no unit (choice).
 const LEAF_AREA_POWER: f64 = 1.3;
 
 /// Height at the first truss, m, and for each truss above it, m (choice, anchored on a 1.2 m plant with five trusses).

@@ -32,23 +32,23 @@ pub const USUAL_BAG_LITRES: f64 = 35.0;
 pub const USUAL_PLANTS_IN_BAG: u32 = 3;
 
 /// Water between a drained container and a suction of 5 kPa depends on the depth of the compost: this is the depth at which
-/// the table of [`Medium`] holds, cm.
+/// the table of [`Medium`] holds, cm (choice: that of a 12 litre pot).
 const REFERENCE_DEPTH: f64 = 23.0;
 /// Depths beyond which that dependence is not carried, cm (choice).
 const DEPTH_LIMITS: (f64, f64) = (8.0, 35.0);
-/// What spent or shrunk compost still holds of its water (choice).
+/// Share of its water that spent or shrunk compost still holds (choice).
 const SETTLED: f64 = 0.8;
 /// Depth of compost in a flat grow-bag, cm (common practice, no source).
 const BAG_DEPTH: f64 = 10.0;
 /// Open wet surface at each plant of a grow-bag, m² (choice).
 const BAG_HOLE: f64 = 0.03;
-/// Volume of a tapered pot over the cube of its width at the rim (choice: 23, 25, 30 cm give 6.7, 8.6, 14.9 litres).
+/// Volume of a tapered pot over the cube of its width at the rim, no unit (choice: 23, 25, 30 cm give 6.7, 8.6, 14.9 litres).
 const POT_SHAPE: f64 = 0.55;
-/// Depth of compost in a pot over its width at the rim (choice: 23 cm in a pot of 12 litres).
+/// Depth of compost in a pot over its width at the rim, no unit (choice: 23 cm in a pot of 12 litres).
 const POT_DEPTH: f64 = 0.82;
-/// Volume of a hanging basket over the cube of its width (choice: 30, 35, 40 cm give 6, 9.6, 14.3 litres).
+/// Volume of a hanging basket over the cube of its width, no unit (choice: 30, 35, 40 cm give 6, 9.6, 14.3 litres).
 const BASKET_SHAPE: f64 = 0.223;
-/// Depth of compost in a basket over its width (choice: a half globe that is not filled to the rim).
+/// Depth of compost in a basket over its width, no unit (choice: a half globe that is not filled to the rim).
 const BASKET_DEPTH: f64 = 0.45;
 /// Depth of border soil that tomatoes root in by summer, m (choice; FAO-56 Table 22 gives 0.7 to 1.5 in open fields).
 const BORDER_DEPTH: f64 = 0.4;
@@ -63,7 +63,7 @@ const DRAINED: f64 = 0.10;
 const AIR_AT_REFERENCE: f64 = 0.2465;
 /// How that air rises with the logarithm of the depth (computed: the same).
 const AIR_BY_DEPTH: f64 = 0.152;
-/// Depth up to which it does, cm.
+/// Depth up to which it does, cm (computed: the deepest of the same curve).
 const DEEPEST_AIR: f64 = 40.0;
 /// Weeks until the roots have filled the compost (choice).
 const WEEKS_TO_FILL: f64 = 5.0;
@@ -147,12 +147,13 @@ pub fn volume_of_pot(width_metres: f64) -> f64 {
     POT_SHAPE * width_metres.powi(3) * 1000.0
 }
 
-/// Width at the rim of a pot of so many litres, m.
+/// Width at the rim of a pot of so many litres, m (exact: the cube root).
 #[must_use]
 pub fn diameter_of_pot(litres: f64) -> f64 {
     (litres / 1000.0 / POT_SHAPE).powf(1.0 / 3.0)
 }
 
+/// Width of a basket of so many litres, m (exact: the cube root).
 fn diameter_of_basket(litres: f64) -> f64 {
     (litres / 1000.0 / BASKET_SHAPE).powf(1.0 / 3.0)
 }

@@ -17,7 +17,7 @@ pub struct StageCoefficients {
     pub end: f64,
 }
 
-/// Single crop coefficient `Kc` of tomato, FAO-56 Table 12 (read). The table gives 0.70 to 0.90 for the end; the
+/// Single crop coefficient `Kc` of tomato, no unit, FAO-56 Table 12 (read). The table gives 0.70 to 0.90 for the end; the
 /// upper value is for fruit picked fresh to the last (choice).
 pub const TOMATO_SINGLE: StageCoefficients = StageCoefficients {
     initial: 0.6,
@@ -25,7 +25,7 @@ pub const TOMATO_SINGLE: StageCoefficients = StageCoefficients {
     end: 0.90,
 };
 
-/// Basal crop coefficient `Kcb` of tomato, FAO-56 Table 17 (read through pyfao56).
+/// Basal crop coefficient `Kcb` of tomato, no unit, FAO-56 Table 17 (read second-hand, through pyfao56).
 pub const TOMATO_BASAL: StageCoefficients = StageCoefficients {
     initial: 0.15,
     middle: 1.10,
@@ -42,8 +42,9 @@ pub const LEAF_EXTINCTION: f64 = 0.7;
 /// What the climate adds to a middle or end coefficient, no unit, from wind at 2 m, m/s (0.5 to 6), lowest relative
 /// humidity of the day, % (20 to 80), and crop height, m (0 to 10). Values outside are moved to the nearest end.
 ///
-/// `ΔKc = [0.04·(u2 − 2) − 0.004·(RHmin − 45)]·(h/3)^0.3`, FAO-56 Eq. 62, 70 and 99. The paper's own lower limit of
-/// the wind is 1 m/s; 0.5 is a choice, to agree with the reference equation.
+/// `ΔKc = [0.04·(u2 − 2) − 0.004·(RHmin − 45)]·(h/3)^0.3`, FAO-56 Eq. 62, 70 and 99 (from memory: 62 and 70 were
+/// not seen as printed; 99 was read, and example 40 confirms it). The paper's own lower limit of the wind is 1 m/s; 0.5 is a
+/// choice, to agree with the reference equation.
 #[must_use]
 pub fn climatic_adjustment(wind_speed: f64, minimum_humidity_percent: f64, height_metres: f64) -> f64 {
     let wind = bounded(wind_speed, 0.5, 6.0);

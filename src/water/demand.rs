@@ -8,11 +8,11 @@ use crate::almanac::{
 };
 use crate::working::{Working, value};
 
-/// Use of a canopy that catches all light over Makkink's reference use (computed: 0.65 × 1.30 = 0.845, where 0.870 was
+/// Use of a canopy that catches all light over Makkink's reference use, no unit (computed: 0.65 × 1.30 = 0.845, where 0.870 was
 /// fitted to a greenhouse simulation with the published conductances of Vanthoor 2011; a full canopy then stands at 1.14
 /// times reference use, within the 1.10 to 1.20 of FAO-56).
 const CANOPY_COEFFICIENT: f64 = 1.30;
-/// Radiation's share where humidity is known (computed: the same simulation, term a).
+/// Radiation's share where humidity is known, no unit (computed: the same simulation, term a).
 const HUMID_RADIATION_COEFFICIENT: f64 = 0.364;
 /// Litres per m² of leaf and kPa where humidity is known (computed: the same simulation, term b).
 const HUMID_DEFICIT_COEFFICIENT: f64 = 0.660;

@@ -4,34 +4,36 @@ use crate::almanac::Weather;
 use crate::quantity::{Volume, bounded};
 use crate::working::{Working, value};
 
-/// Spread of the plant's own thirst about the sum, log-normal standard deviation (choice; to be learnt from readings).
+/// Spread of the plant's own thirst about the sum, log-normal standard deviation, no unit (choice; to be learnt from readings).
 pub(super) const PLANT_SPREAD: f64 = 0.25;
-/// Spread of one day about the sum (choice; never learnt).
+/// Spread of one day about the sum, no unit (choice; never learnt).
 pub(super) const DAY_SPREAD: f64 = 0.15;
-/// Further spread while the sky is only assumed: from the words' own doses (choice).
+/// Further spread while the sky is only assumed, no unit: from the words' own doses (choice).
 pub(super) const SKY_SPREAD: f64 = 0.30;
-/// Further spread while the size of the plant is only assumed (choice).
+/// Further spread while the size of the plant is only assumed, no unit (choice).
 const SIZE_SPREAD: f64 = 0.35;
-/// Standard deviations either side that hold 80 % of a normal distribution.
+/// Standard deviations either side that hold 80 % of a normal distribution, no unit (exact, rounded).
 pub(super) const LIKELY_DEVIATIONS: f64 = 1.281_552;
-/// Clearness from which the sum agrees with the experiment station's table, and below which it reads high.
+/// Clearness, no unit, from which the sum agrees with the experiment station's table, and below which it reads high (choice: of the
+/// table's middle row; it tells skies in words).
 pub const AGREES_FROM: f64 = 0.42;
-/// Clearness of the table's dull row, where the low end has to reach down to the table.
+/// Clearness, no unit, of the table's dull row, where the low end has to reach down to the table (choice: the table tells skies in
+/// words).
 const DULL: f64 = 0.25;
-/// What divides the low end on a dull day, on top of the likely factor, so that it reaches the table's ½ pint (choice made
+/// What divides the low end on a dull day, on top of the likely factor, no unit, so that it reaches the table's ½ pint (choice made
 /// from Fairfield Experimental Horticulture Station's table, of which the sum reads 40 to 47 % too much on dull days).
 const LEAST_LIKELY_BELOW_DULL: f64 = 1.28;
 /// Share of the easy water that one watering may let go before the next (choice).
 const DEEPEST_SWING: f64 = 0.5;
 /// Waterings in a day that a person can keep up: morning, noon, before three (choice).
 pub(super) const MOST_WATERINGS: f64 = 3.0;
-/// Parts that one watering is poured in at most.
+/// Parts that one watering is poured in at most (choice).
 const MOST_PARTS: f64 = 3.0;
 /// Parts that a watering of compost which has shrunk is poured in at least (choice).
 const PARTS_AFTER_DROUGHT: u32 = 2;
 /// Share of the easy water that is gone when compost feels dry: half of people would call it dry (choice).
 pub const DRY_FROM: f64 = 0.8;
-/// How much of the gap between the sum and that feel is refilled before the compost is felt again (choice: too much at once
+/// Share of the gap between the sum and that feel that is refilled before the compost is felt again (choice: too much at once
 /// harms a closed bag, too little is put right by the next squeeze).
 const DRY_REFILL: f64 = 0.5;
 

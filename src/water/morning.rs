@@ -7,9 +7,9 @@ use crate::almanac::{CivilDay, ClearnessFrom, Latitude, Reading, Weather, Weathe
 use crate::quantity::{OutOfRange, Units, Volume};
 use crate::working::Working;
 
-/// Latitudes within which the sum was tried, degrees from the equator.
+/// Latitudes within which the sum was tried, degrees from the equator (choice).
 const TRIED_LATITUDES: (f64, f64) = (45.0, 60.0);
-/// Months within which it was tried, in the north; half a year later in the south.
+/// Months of the year within which it was tried in the north; half a year later in the south (choice).
 const TRIED_MONTHS: (u8, u8) = (4, 10);
 
 /// Why there is no dose.
@@ -85,7 +85,7 @@ pub(super) struct UseOfDay {
 }
 
 impl UseOfDay {
-    /// The day before `morning`.
+    /// The day before `morning`. Weeks have seven days (exact).
     pub fn of(group: &Group, told: &Yesterday, latitude: Latitude, morning: CivilDay, working: &mut Working) -> Result<Self, WaterError> {
         let weather = told.at(latitude, morning.yesterday())?;
         let (height, trusses) = group.size.settled();

@@ -2,12 +2,12 @@ use super::belief::Readings;
 use super::{Care, Group, Handed, Place, PlantSize, carry_back, carry_forward, usual_mean};
 use crate::almanac::{CivilDay, Latitude, Yesterday};
 
-/// Days that are looked back on at most.
+/// Days that are looked back on at most (limit).
 const MOST_DAYS: i32 = 366;
 /// Days without a word after which another season has begun: what was learnt was of other plants (choice).
 pub const WINTER: i32 = 90;
 
-/// Waterings in a day that are believed.
+/// Waterings in a day that are believed (limit).
 pub(super) const MOST_NOTED: u32 = 24;
 
 /// What the grower keeps of one civil day for one group. Everything but the day may be missing.

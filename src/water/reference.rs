@@ -14,10 +14,10 @@ pub const LATENT_HEAT: f64 = 2.45;
 /// Lowest wind speed at 2 m that the equations take, m/s. FAO-56 p. 63 (read).
 pub const LOWEST_WIND_SPEED: f64 = 0.5;
 
-/// Makkink's coefficient in the form used here, no unit (read in pyet 1.5.0).
+/// Makkink's coefficient in the form used here, no unit (read second-hand, in pyet 1.5.0).
 pub const MAKKINK_COEFFICIENT: f64 = 0.65;
 
-/// Priestley and Taylor's coefficient, no unit (read in pyet 1.5.0).
+/// Priestley and Taylor's coefficient, no unit (read second-hand, in pyet 1.5.0).
 const PRIESTLEY_TAYLOR_COEFFICIENT: f64 = 1.26;
 
 /// What the Penman–Monteith equation needs to know of one day.
@@ -48,7 +48,7 @@ pub struct ReferenceDay {
 /// ```
 ///
 /// The wind is not let below 0.5 m/s (p. 63) and the temperature is held within −100 to 100 °C. A winter day whose
-/// net radiation is negative can give a value slightly below zero (dew).
+/// net radiation is negative can give a value slightly below zero (dew). The equation and its coefficients stand in FAO-56 (read).
 #[must_use]
 pub fn penman_monteith(day: &ReferenceDay) -> f64 {
     let slope = saturation_slope(day.mean_celsius);
@@ -64,7 +64,7 @@ pub fn penman_monteith(day: &ReferenceDay) -> f64 {
 /// Reference evapotranspiration `ET0`, mm/day, from the day's extremes of temperature, °C, and extraterrestrial
 /// radiation, MJ/m²/day; never negative.
 ///
-/// `ET0 = 0.0023·(Tmean + 17.8)·√(Tmax − Tmin)·0.408·Ra`, Hargreaves and Samani, FAO-56 Eq. 52, p. 64.
+/// `ET0 = 0.0023·(Tmean + 17.8)·√(Tmax − Tmin)·0.408·Ra`, Hargreaves and Samani, FAO-56 Eq. 52, p. 64 (read).
 /// Too high in humid air, too low at more than 3 m/s of wind (p. 64).
 #[must_use]
 pub fn hargreaves_samani(maximum_celsius: f64, minimum_celsius: f64, extraterrestrial_radiation: f64) -> f64 {
@@ -94,7 +94,7 @@ pub fn makkink(mean_celsius: f64, solar_radiation: f64, pressure_kilopascals: f6
 /// Makkink's evapotranspiration, mm/day, in its older two-coefficient form; below zero on very dull days.
 ///
 /// `ET = 0.61·Δ/(Δ + γ)·Rs/λ − 0.12`, Makkink 1957 as printed in the supplement (S19) of Hydrology
-/// and Earth System Sciences 17, 2013.
+/// and Earth System Sciences 17, 2013 (read second-hand, in pyet 1.5.0 and its tests).
 #[must_use]
 pub fn makkink_1957(mean_celsius: f64, solar_radiation: f64, pressure_kilopascals: f64) -> f64 {
     0.61 * radiation_weighting(mean_celsius, pressure_kilopascals) * solar_radiation / LATENT_HEAT - 0.12
@@ -112,7 +112,8 @@ pub fn priestley_taylor(mean_celsius: f64, net_radiation: f64, soil_heat_flux: f
 /// Reference evapotranspiration, mm/day, from mean temperature, °C, solar radiation, MJ/m²/day, and mean relative
 /// humidity, % (0 to 100); 0 at and below freezing.
 ///
-/// `ET = 0.013·T/(T + 15)·(23.88·Rs + 50)`, times `1 + (50 − RH)/70` below 50 % humidity, Turc 1961.
+/// `ET = 0.013·T/(T + 15)·(23.88·Rs + 50)`, times `1 + (50 − RH)/70` below 50 % humidity, Turc 1961 (read
+/// second-hand, in pyet 1.5.0).
 #[must_use]
 pub fn turc(mean_celsius: f64, solar_radiation: f64, mean_humidity_percent: f64) -> f64 {
     if mean_celsius <= 0.0 {

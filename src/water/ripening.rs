@@ -17,7 +17,7 @@ const STOP_WITHIN: i32 = 10;
 const TAPER: (i32, i32) = (42, 28);
 /// Days within which a fruit ripens if it does at all (choice: longer than any season).
 const LONGEST_RIPENING: f64 = 200.0;
-/// Days that one walk through the season takes at most.
+/// Days that one walk through the season takes at most (limit).
 const MOST_DAYS: u32 = 366;
 
 /// Share of the way from flower to ripe fruit that goes by in a day, at mean temperature `T`, °C, with the share `A` (0 to 1)
@@ -139,7 +139,8 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
     })
 }
 
-/// The first day that is usually too cold after the summer to come; nothing when that summer is past or never comes.
+/// The first day that is usually too cold after the summer to come; nothing when that summer is past, as from August on (choice), or
+/// never comes.
 fn season_end(latitude: Latitude, today: CivilDay, mean: &dyn Fn(CivilDay) -> f64) -> Option<CivilDay> {
     let mut day = today;
     let mut warm = false;

@@ -1,13 +1,13 @@
 use super::{DayRow, Dose, Feel, Group};
 use crate::almanac::{mean_saturation_vapour_pressure, vapour_pressure_from_mean_humidity};
 
-/// Shortfall `1 − Ks` of a day from which the plants are short of water, and badly so (choice).
+/// Shortfall `1 − Ks` of a day, no unit, from which the plants are short of water, and badly so (choice).
 const DROUGHT: (f64, f64) = (0.02, 0.15);
-/// Bad days among the last three weeks from which blossom-end rot is likely, and very likely (choice).
+/// Days among the last three weeks that were bad and from which blossom-end rot is likely, and very likely (choice).
 const BLOSSOM_END_ROT: (f64, f64) = (2.0, 4.0);
-/// Days that count for blossom-end rot: fruit shows it one to three weeks later.
+/// Days that count for blossom-end rot: fruit shows it one to three weeks later (from memory, with a trade summary that was read).
 const THREE_WEEKS: usize = 21;
-/// Stress coefficient below which a plant goes short and a day is bad for young fruit (choice).
+/// Stress coefficient `Ks`, no unit, below which a plant goes short and a day is bad for young fruit (choice).
 const STRESSED: f64 = 0.9;
 /// Swing, as a share of the easy water, from which a day is bad for young fruit (choice).
 const WIDE_SWING: f64 = 0.6;
@@ -21,7 +21,7 @@ const MUCH_DRAIN: f64 = 0.25;
 const LEAST_AIR: f64 = 0.10;
 /// Mean temperature below which wet days count half again as much, °C (choice).
 const COLD: f64 = 14.0;
-/// What such a day counts (choice).
+/// Days that such a day counts for (choice).
 const COLD_DAY: f64 = 1.5;
 /// Refill in one go, as a share of the easy water, from which ripening fruit may crack, and is likely to (choice; from `1` on
 /// the refill is spread over two days).

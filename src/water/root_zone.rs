@@ -28,7 +28,7 @@ pub fn readily_available_water(total_available: f64, depletion_fraction: f64) ->
 /// Depletion fraction `p`, 0.1 to 0.8, for a crop that uses `crop_evapotranspiration` mm/day, from the fraction of
 /// the table for 5 mm/day.
 ///
-/// `p = p(table) + 0.04·(5 − ETc)`, FAO-56 Table 22, footnote.
+/// `p = p(table) + 0.04·(5 − ETc)`, FAO-56 Table 22, footnote (read).
 #[must_use]
 pub fn depletion_fraction(table_fraction: f64, crop_evapotranspiration: f64) -> f64 {
     bounded(table_fraction + 0.04 * (5.0 - crop_evapotranspiration), 0.1, 0.8)

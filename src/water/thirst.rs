@@ -3,23 +3,23 @@ use super::balance::{DayWater, Store};
 use super::belief::{ASTRAY, Belief, Readings};
 use super::dose::{LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
 
-/// Points of the grid of factors.
+/// Points of the grid of factors (choice).
 const POINTS: usize = 24;
-/// Logarithm of the first factor, two spreads of the prior below the sum; the last lies as far above. Readings that contradict
+/// Logarithm of the first factor, no unit, two spreads of the prior below the sum; the last lies as far above. Readings that contradict
 /// one another must not carry a dose away (choice).
 const FIRST: f64 = -2.0 * PLANT_SPREAD;
-/// From the logarithm of one point to the next.
+/// From the logarithm of one point to the next, no unit (exact: the grid is even).
 const STEP: f64 = -FIRST / 11.5;
 /// How far one grower's "dry" and "sodden" may lie off, as a share of the easy water, with what each is held for before any
 /// reading (choice).
 const BORDERS: [(f64, f64); 3] = [(-0.15, 0.25), (0.0, 0.5), (0.15, 0.25)];
-/// Weight from which a candidate is given up.
+/// Weight, no unit, from which a candidate is given up (limit).
 const NEGLIGIBLE: f64 = 1e-8;
-/// Spread below which nothing is learnt: plants change from week to week (choice).
+/// Spread, no unit, below which nothing is learnt: plants change from week to week (choice).
 const LEAST_SPREAD: f64 = 0.015;
 /// Readings from which there is something to say (choice).
 const ENOUGH_READINGS: u32 = 3;
-/// Spread from which there is something to say (choice).
+/// Spread, no unit, from which there is something to say (choice).
 const NARROW_ENOUGH: f64 = 0.2;
 
 /// How much more or less than the sum the plants of a group drink, as far as the readings tell.
@@ -185,7 +185,7 @@ impl Learner {
         -FIRST
     }
 
-    /// What is believed now.
+    /// What is believed now: the middle, and the spread of the normal distribution with the same 80 % (exact).
     pub fn thirst(&self) -> Thirst {
         if self.readings == 0 {
             return Thirst::default();

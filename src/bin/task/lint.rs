@@ -1,4 +1,4 @@
-//! The format, the dependencies, and clippy, natively and for the browser.
+//! The format, the dependencies, the sources of the numbers, and clippy, natively and for the browser.
 
 use std::process::Command;
 
@@ -7,6 +7,7 @@ use crate::failure::Outcome;
 use crate::options::Options;
 use crate::process::run;
 use crate::project::Project;
+use crate::sources;
 use crate::tools::Tools;
 
 pub fn lint(project: &Project, options: Options) -> Outcome<()> {
@@ -16,11 +17,12 @@ pub fn lint(project: &Project, options: Options) -> Outcome<()> {
 
 /// # Errors
 ///
-/// At the first of the four that finds something.
+/// At the first of them that finds something.
 pub fn check(project: &Project, tools: &Tools) -> Outcome<()> {
     let cargo = || -> Command { tools.command(project, Project::cargo()) };
     run(cargo().args(["fmt", "--check"]))?;
     dependencies::check(project, tools)?;
+    sources::check(project)?;
     run(cargo()
         .args(["clippy", "--locked", "--all-targets", "--features=task"])
         .args(["--", "-D", "warnings"]))?;

@@ -12,6 +12,7 @@ mod prove;
 mod seal;
 mod serve;
 mod sight;
+mod sources;
 mod split;
 mod tally;
 mod test;
@@ -53,7 +54,7 @@ const TASKS: &[Task] = &[
     Task {
         name: "lint",
         options: "",
-        help: "check the format and the dependencies, then clippy natively and for the browser",
+        help: "check the format, the dependencies and the sources of all numbers, then clippy natively and for the browser",
         run: lint::lint,
     },
     Task {
@@ -79,6 +80,12 @@ const TASKS: &[Task] = &[
         options: "[--only NAME] [--accept]",
         help: "hold every state to its picture, or take the pictures anew; what differs is in target/sight",
         run: sight::sight,
+    },
+    Task {
+        name: "sources",
+        options: "",
+        help: "write where every number comes from, from the code and the published cases, into SOURCES.md",
+        run: sources::sources,
     },
     Task {
         name: "icons",

@@ -17,7 +17,7 @@ mod plan;
 mod reply;
 
 pub use error::LinkError;
-pub use plan::{FeedPlan, Plan, Treatment};
+pub use plan::{FeedPlan, Plan, Treatment, is_card_over};
 pub use reply::Reply;
 
 pub(super) use plan::{handed_line, read_handed};
@@ -25,13 +25,14 @@ pub(super) use plan::{handed_line, read_handed};
 use super::envelope::crc32;
 use part::{Part, number, put_number};
 
-/// Characters of the longest link that is looked at, without its page's address.
+/// Characters of the longest link that is looked at, without its page's address (limit).
 pub const MOST_CHARACTERS: usize = 2000;
-/// Characters of the longest link that is shown as a square code: about its fifteenth size.
+/// Characters of the longest link that is shown as a square code: about its fifteenth size
+/// (limit).
 pub const LONGEST_FOR_SQUARE: usize = 400;
-/// Version of the form that this program writes.
+/// Version of the form that this program writes (limit: the first).
 const VERSION: u64 = 1;
-/// Digits of the check.
+/// Digits of the check (limit).
 const CHECK_DIGITS: usize = 7;
 
 /// What a link carries.

@@ -8,14 +8,15 @@ const TEXT: u8 = b'N';
 const BETWEEN: u8 = b'-';
 /// What stands before a number below nought, and around a sign that a link cannot hold.
 const MINUS: u8 = b'~';
-/// Parts of a litre in which a pour is noted.
+/// Parts of a litre in which a pour is noted (limit).
 pub const POURED: f64 = 1e3;
-/// Digits of the longest number.
+/// Digits of the longest number (limit).
 const MOST_DIGITS: usize = 10;
-/// Decimals of the finest number.
+/// Decimals of the finest number (limit).
 const MOST_DECIMALS: i64 = 6;
-/// The first year of a day in a link, and the years after it.
+/// The first year of a day in a link (limit).
 const FIRST_YEAR: i64 = 2000;
+/// Years of which a day in a link can be (limit).
 const YEARS: i64 = 100;
 
 /// Whole numbers that can be, and the one that is left out.

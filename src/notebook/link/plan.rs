@@ -1,4 +1,4 @@
-use super::super::{Coded, ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook};
+use super::super::{Coded, ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook, open};
 use super::part::{Limit, POURED, Part, float, nearest, signed};
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Thermometer};
@@ -14,19 +14,22 @@ const GROUP: u8 = b'g';
 const FEED: u8 = b'f';
 const TREATMENT: u8 = b't';
 
-/// Days of the longest period.
+/// Days of the longest period (limit).
 const MOST_DAYS: i64 = 60;
-/// Greatest number of a group.
+/// Days without a touch after which another plot's card is over: the longest period, which may begin a fortnight ahead, and about a
+/// month more (choice).
+const CARD_OVER_AFTER: i32 = 105;
+/// Greatest number of a group (limit).
 const MOST_ID: i64 = 999_999;
-/// Days before the plan on which its plants can have been planted: roots are everywhere long before.
+/// Days before the plan on which its plants can have been planted: roots are everywhere long before (limit).
 const MOST_PLANTED: i64 = 999;
-/// Treatments in one plan.
+/// Treatments in one plan (limit).
 const MOST_TREATMENTS: usize = 40;
-/// The number of the first spot outdoors; covers, open and shaded, stand before it.
+/// The number of the first spot outdoors; covers, open and shaded, stand before it (limit).
 const OUTDOORS: i64 = 20;
-/// Parts of one in which what the sum found is told: litres, factors, and how far a grower's borders lie off.
+/// Parts of one in which what the sum found is told: litres, factors, and how far a grower's borders lie off (limit).
 const FINE: f64 = 1e6;
-/// Parts of a ml or g in which the feed for a can is told.
+/// Parts of a ml or g in which the feed for a can is told (limit).
 const FEED_PARTS: f64 = 100.0;
 
 /// The keys of a group's number fields.
@@ -53,6 +56,14 @@ const MORNING_FIELDS: [(u8, Field); 6] = [
     (b'M', Field::Humidity),
     (b'V', Field::Wind),
 ];
+
+/// Whether what is kept of another plot's card need not be kept any longer: nobody has touched it for 105 days before `today`.
+/// A text that cannot be opened is never over.
+#[must_use]
+pub fn is_card_over(text: &str, today: CivilDay) -> bool {
+    let touched = open(text).ok().and_then(|opened| opened.notebook.morning.day);
+    touched.is_some_and(|day| today.days_since(day) >= CARD_OVER_AFTER)
+}
 
 /// How and when the plants are fed while somebody else looks after them.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -14,9 +14,9 @@ const DAY: u8 = b'd';
 const GROUP: u8 = b'g';
 const TREATED: u8 = b't';
 
-/// Days that a reply can tell of.
+/// Days that a reply can tell of (limit).
 const MOST_DAYS: usize = 60;
-/// Days after the plan that they can lie.
+/// Days after the plan that they can lie (limit).
 const LATEST: i64 = 180;
 
 /// What whoever waters has done of a plan.

@@ -194,3 +194,85 @@ cleanJourney("another plot's plants are kept only when it is asked for, and that
   await frame.goTo("Morning water");
   assert.equal((await water.groups()).length, 1);
 });
+
+/** What is kept, without the lines that every writing changes. */
+const body = async (page) => (await kept(page)).split("\n").slice(3).filter((line) => !line.startsWith("after=")).join("\n");
+
+cleanJourney("a list that came back is noted, and that can be undone", { day: JULY }, async (visit) => {
+  const { page, frame } = visit;
+  const owner = new HandOver(page);
+  await grow(visit);
+  const link = await owner.link("Plot 14");
+  // A neighbour with the same phone: what is kept of the card is apart.
+  await follow(page, link);
+  await comeBack(page, "2026-07-10T08:00:00");
+  await owner.press("sky", "bright");
+  await owner.press("feel", "moist");
+  await owner.tick("Water");
+  const reply = await owner.text("reply-address");
+  await frame.goTo("Morning water");
+  await owner.press("sky", "mixed");
+  const before = { body: await body(page), doses: await doses(owner), days: await owner.days() };
+  await follow(page, reply);
+  const button = page.locator("#note-reply").getByRole("button");
+  const told = await page.locator("#came-back").innerText();
+  await button.press("Enter");
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  assert.match(await page.locator("#note-reply").innerText(), /In your notebook/);
+  const noted = await body(page);
+  assert.notEqual(noted, before.body);
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.activeElement.textContent === "Note it in my notebook");
+  assert.equal(await body(page), before.body, "nothing of it is left");
+  assert.equal(await page.locator("#came-back").innerText(), told, "the list still stands there");
+  await frame.goTo("Morning water");
+  assert.deepEqual({ body: await body(page), doses: await doses(owner), days: await owner.days() }, before);
+  await reload(page);
+  assert.deepEqual(await doses(owner), before.doses, "and it stays so");
+  // Noted once more it is as it was the first time, and stays.
+  await follow(page, reply);
+  await button.click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  assert.equal(await body(page), noted);
+  await frame.goTo("Morning water");
+  await reload(page);
+  assert.equal(await body(page), noted);
+});
+
+cleanJourney("a neighbour’s card goes long after it was used last, and no other", { day: JULY }, async (visit) => {
+  const { page } = visit;
+  const neighbour = new HandOver(page);
+  await grow(visit);
+  const link = await neighbour.link("Plot 14");
+  await follow(page, link);
+  await neighbour.tick("Water");
+  const cards = () => page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("first-truss.card.")).sort());
+  const [card] = await cards();
+  const text = await page.evaluate((card) => localStorage.getItem(card), card);
+  // One of another plot that cannot be opened, and one from which something was set aside.
+  await page.evaluate(
+    ([text]) => {
+      localStorage.setItem("first-truss.card.7", text.slice(0, -9));
+      localStorage.setItem("first-truss.card.8", text);
+      localStorage.setItem("first-truss.card.8.set-aside.0", "something");
+    },
+    [text],
+  );
+  await visit.frame.goTo("Morning water");
+  const own = await body(page);
+  await comeBack(page, "2026-10-21T08:00:00"); // 104 days later
+  assert.ok((await cards()).includes(card), "for about a month after the longest absence it stays");
+  // Whoever opens its link again finds what was ticked.
+  await page.context().clock.setFixedTime(new Date("2026-11-20T08:00:00"));
+  await page.goto("about:blank");
+  await page.goto(link);
+  await page.waitForFunction(() => window.firstTrussStarted && document.querySelector("#send-back"));
+  assert.ok((await cards()).includes(card), "what is looked at stays");
+  assert.match(await neighbour.text("reply-address"), /#a1\..*d/);
+  await page.goto("about:blank");
+  await page.goto(link.split("#")[0]);
+  await page.waitForFunction(() => window.firstTrussStarted && !document.querySelector("#main[aria-busy]"));
+  assert.deepEqual(await cards(), ["first-truss.card.7", "first-truss.card.8", "first-truss.card.8.set-aside.0"]);
+  assert.ok((await body(page)).includes("given0="), "the own notebook keeps its days");
+  assert.equal(own.includes("Plot 14"), false);
+});

@@ -1,10 +1,13 @@
 // Nothing moves when the program takes the place of the shell.
 import assert from "node:assert/strict";
 
+import { readFile } from "node:fs/promises";
+
 import { address } from "../support/browser.mjs";
 import { journey } from "../support/journey.mjs";
-import { started } from "../support/visit.mjs";
-import { heldProgram } from "../support/weak-signal.mjs";
+import { keptBefore } from "../support/states.mjs";
+import { answers, started } from "../support/visit.mjs";
+import { heldProgram, heldRest, heldStyles } from "../support/weak-signal.mjs";
 
 for (const width of [320, 390, 1280]) {
   journey(`nothing moves when the program arrives, ${width} wide`, { viewport: { width, height: 844 } }, async (context) => {
@@ -38,6 +41,26 @@ journey("the shell's links lead where the program's do", {}, async (context) => 
   assert.deepEqual(await links(), before);
 });
 
+for (const width of [320, 390, 768, 1280]) {
+  const setting = { viewport: { width, height: 700 }, day: "2026-07-12T07:40:00" };
+  journey(`what stands there with the answer stays as it is when the styles of the rest come, ${width} wide`, setting, async (context) => {
+    // Two groups, some mornings ago.
+    await keptBefore(context, await readFile(new URL("../../kept/envelope-1.txt", import.meta.url), "utf8"));
+    const page = await context.newPage();
+    await heldRest(page);
+    const letStylesGo = await heldStyles(page);
+    await page.goto(address, { waitUntil: "commit" });
+    await answers(page);
+    await page.locator("#missed").waitFor();
+    await page.evaluate(() => document.fonts.ready);
+    const before = await allBoxes(page);
+    assert.ok(before.length > 150, `${before.length}`);
+    letStylesGo();
+    await page.waitForFunction(() => document.getElementById("rest.css")?.sheet);
+    assert.deepEqual(await allBoxes(page), before);
+  });
+}
+
 /** Notes each element that stays and moves, as the browser itself counts it. */
 function noteShifts() {
   window.shifts = [];
@@ -60,4 +83,14 @@ function boxes(page) {
       }),
     );
   });
+}
+
+/** Where each element is that is painted. */
+function allBoxes(page) {
+  return page.evaluate(() =>
+    [...document.querySelectorAll(".page *")].map((element) => {
+      const { x, y, width, height } = element.getBoundingClientRect();
+      return `${element.tagName} ${element.getAttribute("class")}: ${[x, y, width, height].map(Math.round)}`;
+    }),
+  );
 }

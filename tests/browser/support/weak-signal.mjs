@@ -5,6 +5,11 @@ export function heldRest(page) {
   return held(page, "**/*_rest.wasm");
 }
 
+/** Holds the styles of the rest back until the returned function is called. */
+export function heldStyles(page) {
+  return held(page, "**/rest.css");
+}
+
 /** Holds the program back until the returned function is called. */
 export function heldProgram(page) {
   return held(page, "**/*.wasm");
