@@ -54,7 +54,7 @@ pub fn spoons(mix: &Mix, cap: Option<f64>, units: Units) -> String {
     };
     let mut words = match cap {
         Some(cap) => spoons(cap, "cap", "caps"),
-        None => spoons(TEASPOON, "teaspoon", "teaspoons") + " ± " + &decimal(SPOON_SPREAD * 100.0, 0) + " %",
+        None => spoons(TEASPOON, "teaspoon", "teaspoons") + " ±\u{a0}" + &decimal(SPOON_SPREAD * 100.0, 0) + "\u{a0}%",
     };
     if units.system != UnitSystem::Metric {
         let volume = Volume::from_litres(value / 1000.0);
