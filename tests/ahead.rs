@@ -1,9 +1,9 @@
 //! The butt and the days away as they are kept: what the days make of a level, and when an absence begins and ends.
 
-use first_truss::almanac::{CivilDay, Sky, Yesterday};
+use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Yesterday};
 use first_truss::notebook::{ButtNow, Entry, Field, GroupRecord, Notebook, open, seal};
 use first_truss::quantity::{TemperatureScale, UnitSystem, Units};
-use first_truss::water::{Butt, ButtDay, Outlook, Roof, RoofKind};
+use first_truss::water::{Absence, Butt, ButtDay, Group, Outlook, Roof, RoofKind, Standing, away_plan};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 const METRIC: Units = Units {
@@ -281,4 +281,29 @@ fn all_groups_drink_from_the_butt() {
     notebook.note(july(1), |page| page.note(id, |group| group.given = Some(4.0)));
     assert_eq!(notebook.poured(july(1)), Some(14.0));
     check_level(&notebook, july(1), 86.0);
+}
+
+/// The days are reckoned whether or not anyone has to come, and what one plant uses on a day adds up to all that is used.
+#[wasm_bindgen_test(unsupported = test)]
+fn an_absence_has_its_working_even_where_all_hold_out() {
+    let standings = [
+        Standing::from(Group::default()),
+        Standing::from(Group {
+            count: 6,
+            ..Group::default()
+        }),
+    ];
+    for (days, is_short) in [(1, false), (30, true)] {
+        let absence = Absence {
+            first: july(10),
+            days,
+            outlook: Outlook::default(),
+        };
+        let plan = away_plan(&standings, absence, STANDARD_LATITUDE).expect("a plan");
+        assert_eq!(plan.someone_comes.is_some(), is_short, "{days} days");
+        assert!(plan.working.steps().len() >= 3, "{days} days");
+        let group = plan.groups.last().expect("two groups");
+        assert!((group.each.value * 6.0 - group.all.value).abs() < 1e-9);
+        assert!(group.a_day * f64::from(days) >= group.each.value, "what drains is poured too");
+    }
 }

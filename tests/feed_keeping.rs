@@ -106,7 +106,14 @@ fn whose_gallons_are_assumed_only_with_the_assumed_dose() {
     let american = per_litre(&notebook, us).expect("a feed");
     assert!((american / uk - 4.546_09 / 3.785_411_784).abs() < 1e-12);
     notebook.feed.bottle_mut().type_dose("20 ml per gallon");
-    assert!(per_litre(&notebook, Units::default()).is_err(), "asked, never guessed");
+    // As the grower measures, until it is told; one who measures in litres is asked, and nothing is guessed.
+    assert_eq!(per_litre(&notebook, Units::default()).map(f64::to_bits), Ok(uk.to_bits()));
+    assert_eq!(per_litre(&notebook, us).map(f64::to_bits), Ok(american.to_bits()));
+    let metric = Units {
+        system: UnitSystem::Metric,
+        ..Units::default()
+    };
+    assert!(per_litre(&notebook, metric).is_err(), "asked, never guessed");
     notebook.feed.bottle_mut().country = Some(Country::Uk);
     assert_eq!(per_litre(&notebook, us).map(f64::to_bits), Ok(uk.to_bits()));
 }

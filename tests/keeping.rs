@@ -170,7 +170,7 @@ fn text_that_cannot_be_read_is_kept_as_typed_with_the_number_before_it() {
     for (text, value) in [
         ("1,2", Some(0.365_76)),
         ("abc", Some(0.365_76)),
-        ("5 feet", Some(0.365_76)),
+        ("5 paces", Some(0.365_76)),
         ("", None),
         ("½½", None),
     ] {

@@ -2,7 +2,7 @@
 
 use first_truss::quantity::{
     Area, Axis, LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Length, METRES_PER_FOOT,
-    MILLIMETRES_PER_INCH, Measure, SQUARE_METRES_PER_SQUARE_FOOT, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal,
+    MILLIMETRES_PER_INCH, Measure, SQUARE_METRES_PER_SQUARE_FOOT, Temperature, TemperatureScale, UnitSystem, Units, Volume, cans, decimal,
     quarters,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -261,4 +261,45 @@ fn an_axis_has_round_steps_and_holds_the_highest_value() {
         assert!((axis.step - step).abs() < 1e-9 && axis.ticks == ticks, "{highest}: {axis:?}");
         assert!(highest.is_nan() || axis.top() >= highest - 1e-9, "{highest}: {axis:?}");
     }
+}
+
+/// With a can of nine litres, as many have: what is told is never half a can for less than a third of one.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_share_of_a_can_is_told_as_it_is() {
+    let of_nine = |litres: f64| {
+        let (under, cans) = cans(Volume::from_litres(litres), Volume::from_litres(9.0));
+        under.to_owned() + &quarters(cans)
+    };
+    for (litres, words) in [
+        (0.0, "0"),
+        (0.15, "under ¼"),
+        (1.8, "under ¼"),
+        (2.25, "¼"),
+        (2.7, "¼"),
+        (4.0, "½"),
+        (8.9, "1"),
+        (9.2, "1"),
+        (12.0, "1¼"),
+        (31.0, "3½"),
+    ] {
+        assert_eq!(of_nine(litres), words, "{litres} litres");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn both_ends_of_a_range_have_the_measure_of_the_dose() {
+    let ends = |system: UnitSystem, [low, each, high]: [f64; 3]| {
+        let units = units(system, TemperatureScale::Celsius);
+        let each = Measure::dose(Volume::from_litres(each), units);
+        [low, high].map(|end| {
+            let end = Measure::end_of_range(Volume::from_litres(end), units, &each);
+            end.figure + " " + end.unit
+        })
+    };
+    assert_eq!(ends(UnitSystem::Imperial, [0.21, 0.3, 0.43]), ["¼ pint", "¾ pint"]);
+    assert_eq!(ends(UnitSystem::Imperial, [0.18, 0.26, 0.38]), ["180 ml", "380 ml"]);
+    assert_eq!(ends(UnitSystem::Metric, [0.21, 0.3, 0.43]), ["0.2 litre", "0.45 litre"]);
+    assert_eq!(ends(UnitSystem::Metric, [0.14, 0.2, 0.29]), ["140 ml", "290 ml"]);
+    assert_eq!(ends(UnitSystem::Us, [0.02, 0.3, 0.43]), ["¼ US pint", "1 US pint"]);
+    assert_eq!(ends(UnitSystem::Metric, [0.0, 0.3, 0.43]), ["0 litres", "0.45 litre"]);
 }

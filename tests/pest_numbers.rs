@@ -331,6 +331,7 @@ fn check_shut(pest: Pest, label: Label, today: CivilDay) {
                     warmth: constant(20.0),
                     extent,
                     chosen: &[today, today.days_later(9)],
+                    fills_gaps: true,
                 };
                 assert!(!programme.can_aim() && programme.aim(today, 1.0).is_none(), "{pest:?} {control:?}");
                 let outline = programme.outline(today);
@@ -386,6 +387,7 @@ fn first_sight_is_a_plan_without_a_label() {
         },
         extent: Extent::default(),
         chosen: &[],
+        fills_gaps: true,
     };
     let outline = programme.outline(today);
     assert_eq!((outline.shut, outline.control), (None, Control::Vacuum));

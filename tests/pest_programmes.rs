@@ -55,6 +55,7 @@ fn whitefly<'a>(products: &'a [Product], beside: &'a [Control], deeds: &'a [Deed
         warmth: constant(20.0),
         extent: Extent::Full,
         chosen: &[],
+        fills_gaps: true,
     }
 }
 
@@ -98,6 +99,43 @@ fn a_second_product_takes_over_where_the_first_may_not_be_used() {
     // One that is put aside takes no turn.
     let aside = [soap, Product { is_used: false, ..other }];
     assert_eq!(sprays(&whitefly(&aside, &[], &[]).outline(day("2026-06-01"))), [(0, 1), (6, 1)]);
+}
+
+/// Where the cold holds the pest up, eight weeks are all that is planned: a label that allows more than fit into them has not ended.
+#[wasm_bindgen_test(unsupported = test)]
+fn in_the_cold_no_more_is_wanted_than_is_planned() {
+    let cold = |products: &[Product], control: Control| {
+        let programme = Programme {
+            control,
+            first: day("2026-11-26"),
+            warmth: Warmth {
+                latitude: STANDARD_LATITUDE,
+                glass: Some(GlassOffset::default()),
+                mean: None,
+                readings: &[],
+            },
+            ..whitefly(products, &[], &[])
+        };
+        programme.outline(day("2026-11-26"))
+    };
+    let days = |outline: &Outline| -> Vec<i32> {
+        let visits = outline.visits.iter();
+        visits.map(|visit| visit.day.days_since(outline.start)).collect()
+    };
+    // Every ten days, which is the longest wait of the rule.
+    let outline = cold(&[product(1, CONTACT, read(7, 8, Some(1)))], CONTACT);
+    assert!(outline.stalls);
+    assert_eq!(days(&outline), [0, 10, 20, 30, 40, 50]);
+    assert!(outline.visits.iter().all(|visit| visit.control == CONTACT));
+    assert_eq!(outline.conflicts, []);
+    // A label that allows three has ended: six are wanted, and what is done by hand goes on no longer than the plan.
+    let outline = cold(&[product(1, CONTACT, read(7, 3, Some(1)))], CONTACT);
+    assert_eq!(outline.conflicts, [(1, Conflict::UsesEnd { allowed: 3, needed: 6 })]);
+    assert_eq!(sprays(&outline).len(), 3);
+    let last = days(&outline).pop();
+    assert!(last.is_some_and(|day| (50..60).contains(&day)), "{last:?}");
+    // By hand it ends there too.
+    assert_eq!(days(&cold(&[], Control::Vacuum)).pop(), Some(56));
 }
 
 #[wasm_bindgen_test(unsupported = test)]

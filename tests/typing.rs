@@ -481,3 +481,53 @@ fn the_buttons_step_from_what_stands_or_is_assumed_and_stop_at_the_limits() {
         );
     }
 }
+
+/// A unit behind a number is read where it is one of the field's, in any system; a gallon is never guessed for one who measures in litres.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_unit_behind_a_number_is_read() {
+    let held = |field: Field, units: Units, typed: &str| {
+        let mut entry = Entry::default();
+        entry.type_text(field, units, typed);
+        assert_eq!(entry.text(), typed, "as typed");
+        entry
+            .error(field, units)
+            .map_or_else(|| entry.value().map(|value| decimal(value, 2)), |_| None)
+    };
+    for (field, units, typed, si) in [
+        (Field::Can, IMPERIAL, "9 litres", "9"),
+        (Field::Can, IMPERIAL, "9 l", "9"),
+        (Field::Can, IMPERIAL, "9L", "9"),
+        (Field::Can, IMPERIAL, "2 gal", "9.09"),
+        (Field::Can, IMPERIAL, "2 US gallons", "7.57"),
+        (Field::Can, IMPERIAL, "1 1/2 gallons", "6.82"),
+        (Field::Can, US, "2 gallons", "7.57"),
+        (Field::Can, US, "2 UK gallons", "9.09"),
+        (Field::Can, METRIC, "2 UK gallons", "9.09"),
+        (Field::Height, METRIC, "5 ft", "1.52"),
+        (Field::Height, IMPERIAL, "1.5 m", "1.5"),
+        (Field::Warmest, IMPERIAL, "70 °F", "21.11"),
+        (Field::Warmest, US, "20C", "20"),
+        (Field::PotNow, IMPERIAL, "3 kg", "3"),
+        (Field::SunshineHours, IMPERIAL, "8 hours", "8"),
+    ] {
+        assert_eq!(held(field, units, typed).as_deref(), Some(si), "{typed}");
+    }
+    for (field, units, typed) in [
+        (Field::Can, METRIC, "2 gallons"),
+        (Field::Can, IMPERIAL, "9 ft"),
+        (Field::Can, IMPERIAL, "9 US litres"),
+        (Field::Can, IMPERIAL, "litres"),
+        (Field::Can, IMPERIAL, "60 litres"),
+        (Field::Plants, IMPERIAL, "6 plants"),
+        (Field::Height, METRIC, "150 cm"),
+    ] {
+        assert_eq!(held(field, units, typed), None, "{typed}");
+    }
+    // The buttons step in the unit that stands there, and a change of units prints it anew.
+    let mut entry = Entry::default();
+    entry.type_text(Field::Can, IMPERIAL, "9 litres");
+    entry.step(Field::Can, IMPERIAL, 9.0, 1);
+    assert_eq!((entry.text(), entry.value()), ("9.5 litres", Some(9.5)));
+    entry.change_units(Field::Can, IMPERIAL, METRIC);
+    assert_eq!((entry.text(), entry.value()), ("9.5", Some(9.5)));
+}

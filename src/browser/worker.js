@@ -57,7 +57,8 @@ self.addEventListener("fetch", (event) => {
   const { origin, pathname } = new URL(request.url);
   const href = origin + pathname; // whatever stands behind "?" names no other file
   if (request.mode === "navigate") {
-    if (href === SCOPE || href === PAGE) event.respondWith(page(request));
-    else if (!KEPT.has(href)) event.respondWith(elsewhere(request));
-  } else if (KEPT.has(href)) event.respondWith(file(request, href));
+    if (href === SCOPE || href === PAGE) return event.respondWith(page(request));
+    if (!KEPT.has(href)) return event.respondWith(elsewhere(request));
+  }
+  if (KEPT.has(href)) event.respondWith(file(request, href));
 });

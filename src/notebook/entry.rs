@@ -1,7 +1,7 @@
 use std::fmt;
 
 use super::Field;
-use crate::quantity::{NumberError, OutOfRange, Units, bounded, decimal, parse_number};
+use crate::quantity::{NumberError, OutOfRange, TemperatureScale, UnitSystem, Units, bounded, decimal, parse_number};
 
 /// What stands in a number field: the text exactly as typed and the last number that it made. Of an earlier day only the
 /// number is left.
@@ -35,6 +35,68 @@ impl fmt::Display for EntryError {
 }
 
 impl std::error::Error for EntryError {}
+
+/// Other words for the units that fields print.
+const UNIT_WORDS: [(&str, &str); 17] = [
+    ("l", "litres"),
+    ("litre", "litres"),
+    ("liter", "litres"),
+    ("liters", "litres"),
+    ("gal", "gallons"),
+    ("gallon", "gallons"),
+    ("pt", "pints"),
+    ("pint", "pints"),
+    ("foot", "ft"),
+    ("feet", "ft"),
+    ("metre", "m"),
+    ("metres", "m"),
+    ("in", "inches"),
+    ("inch", "inches"),
+    ("lbs", "lb"),
+    ("c", "°C"),
+    ("f", "°F"),
+];
+
+/// Typed text in its number and the units that a word behind it names: those of the grower where there is none. A gallon or pint is
+/// the grower's own; to one who measures in litres it has to be called UK or US.
+fn named(field: Field, units: Units, text: &str) -> (&str, Units) {
+    let text = text.trim();
+    let number = text.trim_end_matches(|sign: char| sign.is_ascii_alphabetic() || sign == '°' || sign == ' ');
+    let word = text.get(number.len()..).unwrap_or_default().trim_start();
+    if word.is_empty() {
+        return (text, units);
+    }
+    let (country, word) = match word.split_once(' ') {
+        Some((country, word)) if country.len() == 2 => (country, word),
+        _ => ("", word),
+    };
+    let other = UNIT_WORDS.iter().find(|(other, _)| other.eq_ignore_ascii_case(word));
+    let word = other.map_or(word, |(_, word)| word);
+    let is_liquid = word.eq_ignore_ascii_case("gallons") || word.eq_ignore_ascii_case("pints");
+    let of_system = |system| Units { system, ..units };
+    let of_scale = |temperature| Units { temperature, ..units };
+    let all = [
+        units,
+        of_system(UnitSystem::Imperial),
+        of_system(UnitSystem::Metric),
+        of_system(UnitSystem::Us),
+        of_scale(TemperatureScale::Celsius),
+        of_scale(TemperatureScale::Fahrenheit),
+    ];
+    for named in all {
+        let unit = field.unit(named).trim_start();
+        let (of, unit) = unit.strip_prefix("US ").map_or(("uk", unit), |unit| ("us", unit));
+        let is_meant = if is_liquid {
+            country.eq_ignore_ascii_case(of) || country.is_empty() && named == units
+        } else {
+            country.is_empty()
+        };
+        if is_meant && unit.eq_ignore_ascii_case(word) {
+            return (number, named);
+        }
+    }
+    (text, units)
+}
 
 impl Entry {
     /// A value as if it had been typed.
@@ -82,15 +144,29 @@ impl Entry {
         read(field, units, &self.text).err()
     }
 
+    /// The units in which its number stands: those of the grower, unless a word behind the number names others.
+    #[must_use]
+    pub fn units(&self, field: Field, units: Units) -> Units {
+        named(field, units, &self.text).1
+    }
+
+    /// The text without a unit behind its number.
+    #[must_use]
+    pub fn number(&self, field: Field, units: Units) -> &str {
+        named(field, units, &self.text).0
+    }
+
     /// One press of the buttons: so many steps up or down from the number that stands there or is assumed (in SI), kept
-    /// within the range.
+    /// within the range. A unit behind the number stays.
     pub fn step(&mut self, field: Field, units: Units, assumed: f64, steps: i32) {
+        let (number, units) = named(field, units, &self.text);
+        let word = self.text.trim().get(number.len()..).unwrap_or_default().to_owned();
         let from = field.typed(units, self.value.filter(|_| !self.text.is_empty()).unwrap_or(assumed));
         let step = field.step(units);
         let range = field.range(units);
         let target = ((from / step).round() + f64::from(steps)) * step;
         let typed = bounded(target, range.low, range.high);
-        self.text = decimal(typed, field.decimals(units));
+        self.text = decimal(typed, field.decimals(units)) + &word;
         self.value = Some(field.held(units, typed));
     }
 
@@ -136,7 +212,8 @@ impl Entry {
 
 /// Reads typed text for a field: `Ok(None)` when it is empty, otherwise the value in SI.
 fn read(field: Field, units: Units, text: &str) -> Result<Option<f64>, EntryError> {
-    let Some(typed) = parse_number(text).map_err(EntryError::Number)? else {
+    let (number, units) = named(field, units, text);
+    let Some(typed) = parse_number(number).map_err(EntryError::Number)? else {
         return Ok(None);
     };
     let range = field.range(units);

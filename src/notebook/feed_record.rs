@@ -181,13 +181,15 @@ impl Bottle {
         self.name = name.chars().take(NAME_LENGTH).collect();
     }
 
-    /// What is told beside the words of the dose, with a can of so many litres. Whose gallons the assumed dose means is assumed
-    /// too.
+    /// What is told beside the words of the dose, with a can of so many litres. Whose gallons are meant is assumed to be as the grower
+    /// measures until it is told; to one who measures in litres only those of the assumed dose.
     #[must_use]
     pub fn told(&self, units: Units, can_litres: f64) -> Told {
         let usual = if units.system == UnitSystem::Us { Country::Us } else { Country::Uk };
         Told {
-            country: self.country.or_else(|| self.dose.good.is_empty().then_some(usual)),
+            country: self
+                .country
+                .or_else(|| (self.dose.good.is_empty() || units.system != UnitSystem::Metric).then_some(usual)),
             ounce: self.ounce,
             ratio: self.ratio,
             cap: self.cap.value(),

@@ -12,6 +12,7 @@ const CONTROL: &str = "control";
 const FIRST: &str = "first";
 const EXTENT: &str = "extent";
 const SENT: &str = "sent";
+const LEAVES_GAPS: &str = "leaves-gaps";
 /// Words that a day or a control follows.
 const BESIDE: &str = "beside-";
 const DONE: &str = "done";
@@ -61,6 +62,8 @@ pub struct PestRecord {
     pub extent: Extent,
     /// Days of a best plan that was taken on.
     pub planned: Vec<CivilDay>,
+    /// Whether the days between sprays stay empty where nothing is done beside.
+    pub leaves_gaps: bool,
     /// Counts, by day.
     pub counts: Vec<PestCount>,
     /// How often its dates were given to a calendar.
@@ -161,6 +164,7 @@ impl PestRecord {
             },
             extent: self.extent,
             chosen: &self.planned,
+            fills_gaps: !self.leaves_gaps,
         }
     }
 
@@ -248,6 +252,7 @@ impl PestRecord {
             product.put(&mut lines, units);
         }
         lines.put(SENT, &if self.sent > 0 { self.sent.to_string() } else { String::new() });
+        lines.put_flag(LEAVES_GAPS, self.leaves_gaps);
         for control in &self.beside {
             lines.put(&(BESIDE.to_owned() + control.code()), YES);
         }
@@ -279,6 +284,7 @@ impl PestRecord {
             first: lines.day(FIRST),
             extent: lines.choice(EXTENT),
             sent: lines.take(SENT).parse().unwrap_or_default(),
+            leaves_gaps: lines.flag(LEAVES_GAPS),
             ..Self::default()
         };
         lines.take(ID);

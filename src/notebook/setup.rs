@@ -111,6 +111,12 @@ impl Notebook {
             .unwrap_or(STANDARD_LATITUDE)
     }
 
+    /// The units in which the can is told.
+    #[must_use]
+    pub fn can_units(&self) -> Units {
+        self.can.units(Field::Can, self.units)
+    }
+
     /// Litres in the can.
     #[must_use]
     pub fn can_litres(&self) -> f64 {

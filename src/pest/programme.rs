@@ -66,6 +66,8 @@ pub struct Programme<'a> {
     pub extent: Extent,
     /// Days of a best plan.
     pub chosen: &'a [CivilDay],
+    /// Whether what needs no label fills the days on which a label makes the sprays wait, and those after its uses.
+    pub fills_gaps: bool,
 }
 
 impl Programme<'_> {

@@ -189,6 +189,7 @@ pub fn schedule(course: &Course, repeat: Repeat, limits: Limits, in_full: bool) 
     let rule = Rule {
         repeat,
         in_full,
+        longest: usize::MAX,
         generation: f64::INFINITY,
     };
     continued(course, rule, &allowed, &[], 0)
@@ -201,6 +202,8 @@ pub struct Rule {
     pub repeat: Repeat,
     /// Whether it goes on until nothing that escaped the first is left.
     pub in_full: bool,
+    /// The last day on which there is one at all, counted from day 0: none is wanted later, whatever a label allows.
+    pub longest: usize,
     /// Warmth of one generation, °C·d: with each, another of the things comes first. Never the same group of substances on two
     /// generations running is common advice.
     pub generation: f64,
@@ -241,6 +244,9 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
         } else {
             0
         };
+        if asked.max(now) > rule.longest {
+            break;
+        }
         plan.wanted += 1;
         let in_time = soonest(&allowed, asked, 0).map_or(asked, |(day, _)| day);
         let first_choice = number_of_generation(course, rule.generation, counted_from, asked, allowed.len());

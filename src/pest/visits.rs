@@ -69,7 +69,7 @@ impl Programme<'_> {
             now,
             ahead: Vec::new(),
         };
-        let allowed = self.allowances(outline, course, open);
+        let allowed = Self::allowances(outline, course, open);
         let with = |place: usize| {
             open.get(place)
                 .map_or((control, 0), |open| (open.product.control, open.product.number))
@@ -77,6 +77,7 @@ impl Programme<'_> {
         let rule = Rule {
             repeat,
             in_full: self.extent != Extent::Least,
+            longest: self.longest(outline),
             generation: self.pest.species().and_then(|species| species.cycle).unwrap_or(f64::INFINITY),
         };
         if self.extent == Extent::Chosen {
@@ -114,14 +115,18 @@ impl Programme<'_> {
         );
     }
 
-    /// What the labels and the season allow; without a product one thing that nothing limits.
-    fn allowances(&self, outline: &Outline, course: &Course, open: &[Open]) -> Vec<Allowance> {
+    /// The last day of a programme, counted from its first: where the cycle stalls it is time to clean up.
+    fn longest(&self, outline: &Outline) -> usize {
         let is_known = self.pest.species().is_some_and(|species| species.life.is_some());
-        let latest = if outline.stalls && outline.last_adult.is_none() && is_known {
+        if outline.stalls && is_known {
             LONGEST_WHEN_STALLED
         } else {
             usize::MAX
-        };
+        }
+    }
+
+    /// What the labels allow; without a product one thing that nothing limits.
+    fn allowances(outline: &Outline, course: &Course, open: &[Open]) -> Vec<Allowance> {
         let number_of = |day: CivilDay| usize::try_from(day.days_since(course.start)).ok();
         let of = |open: &Open| {
             let uses = outline
@@ -131,11 +136,11 @@ impl Programme<'_> {
             let mut limits = Limits {
                 least_days: usize::from(open.label.least_days()).max(1),
                 most: usize::from(open.label.most_uses()),
-                latest,
+                ..Limits::default()
             };
             if let Some(day) = open.label.label().latest_use {
                 match number_of(day) {
-                    Some(day) => limits.latest = latest.min(day),
+                    Some(day) => limits.latest = day,
                     None => limits.most = 0,
                 }
             }
@@ -145,11 +150,7 @@ impl Programme<'_> {
             }
         };
         if open.is_empty() {
-            let limits = Limits {
-                latest,
-                ..Limits::default()
-            };
-            return vec![Allowance { limits, used: Vec::new() }];
+            return vec![Allowance::default()];
         }
         open.iter().map(of).collect()
     }
@@ -180,13 +181,17 @@ impl Programme<'_> {
         }
         let mut fillers: Vec<Control> = self.beside.iter().copied().filter(|beside| beside.is_by_hand()).collect();
         let is_asked = !fillers.is_empty();
+        if !is_asked && !self.fills_gaps {
+            return;
+        }
         if !is_asked {
             fillers.push(self.pest.physical_control());
         }
         let is_stretched = schedule.is_some_and(|schedule| schedule.is_stretched);
         let ends = schedule
             .filter(|schedule| control.needs_label() && schedule.days.len() < schedule.wanted)
-            .and_then(|schedule| schedule.covered_by);
+            .and_then(|schedule| schedule.covered_by)
+            .map(|day| day.min(rule.longest));
         let mut filled = Vec::new();
         let main: Vec<usize> = plan.before.iter().copied().chain(plan.ahead.iter().map(|(day, ..)| *day)).collect();
         for (place, day) in main.iter().enumerate() {

@@ -22,13 +22,18 @@ pub struct Measure {
     pub twin: String,
 }
 
-/// Share of a can: up to so much over a full can is not worth another walk (choice).
-const BRIMFUL: f64 = 0.01;
+/// The least share of a can that is told as a figure.
+const LEAST_OF_CAN: f64 = 0.25;
 
-/// Cans to fill for a volume, in halves: half a can is the least that anyone fills. `can` above zero.
+/// Cans to fill for a volume, in quarters, to the nearest; what is less than a quarter reads "under", and a quarter. `can` above zero.
 #[must_use]
-pub fn cans(volume: Volume, can: Volume) -> f64 {
-    ((volume.litres() / can.litres() - BRIMFUL) * 2.0).ceil().max(0.0) / 2.0
+pub fn cans(volume: Volume, can: Volume) -> (&'static str, f64) {
+    let share = volume.litres() / can.litres();
+    match share {
+        _ if share <= 0.0 => ("", 0.0),
+        _ if share < LEAST_OF_CAN => ("under ", LEAST_OF_CAN),
+        _ => ("", to_step(share, LEAST_OF_CAN)),
+    }
 }
 
 impl Measure {
@@ -38,6 +43,22 @@ impl Measure {
     /// as nothing.
     #[must_use]
     pub fn dose(volume: Volume, units: Units) -> Self {
+        let is_fine = match units.system {
+            UnitSystem::Imperial => volume.imperial_pints() < LEAST_PINTS,
+            UnitSystem::Metric => volume.litres() < LEAST_LITRES,
+            UnitSystem::Us => volume.us_pints() < LEAST_PINTS,
+        };
+        Self::rounded(volume, units, is_fine)
+    }
+
+    /// The same for an end of a range about a dose: in the unit of that, so that one sentence has one measure.
+    #[must_use]
+    pub fn end_of_range(volume: Volume, units: Units, about: &Self) -> Self {
+        Self::rounded(volume, units, about.unit == "ml")
+    }
+
+    /// An amount by the millilitre, or in the larger unit, of which more than nothing is one step at least.
+    fn rounded(volume: Volume, units: Units, is_fine: bool) -> Self {
         let litres = if volume.litres().is_finite() {
             volume.litres().max(0.0)
         } else {
@@ -55,8 +76,8 @@ impl Measure {
                 unit: main_unit,
                 twin: if system == UnitSystem::Metric { "0 pints" } else { "0 litres" }.to_owned(),
             },
-            UnitSystem::Imperial if Volume::from_litres(litres).imperial_pints() >= LEAST_PINTS => {
-                let pints = to_step(Volume::from_litres(litres).imperial_pints(), 0.25);
+            UnitSystem::Imperial if !is_fine => {
+                let pints = to_step(Volume::from_litres(litres).imperial_pints(), 0.25).max(0.25);
                 let volume = Volume::from_imperial_pints(pints);
                 Self {
                     volume,
@@ -65,8 +86,8 @@ impl Measure {
                     twin: in_litres(volume),
                 }
             }
-            UnitSystem::Us if Volume::from_litres(litres).us_pints() >= LEAST_PINTS => {
-                let pints = to_step(Volume::from_litres(litres).us_pints(), 0.25);
+            UnitSystem::Us if !is_fine => {
+                let pints = to_step(Volume::from_litres(litres).us_pints(), 0.25).max(0.25);
                 let volume = Volume::from_us_pints(pints);
                 Self {
                     volume,
@@ -75,8 +96,8 @@ impl Measure {
                     twin: in_litres(volume),
                 }
             }
-            UnitSystem::Metric if litres >= LEAST_LITRES => {
-                let litres = to_step(litres, STEP_LITRES);
+            UnitSystem::Metric if !is_fine => {
+                let litres = to_step(litres, STEP_LITRES).max(STEP_LITRES);
                 let volume = Volume::from_litres(litres);
                 let pints = to_step(volume.imperial_pints(), 0.25);
                 let twin = format!("{} {}", quarters(pints), plural(pints, "pint", "pints"));

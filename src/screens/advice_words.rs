@@ -79,7 +79,8 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
         Advice::TapTrusses => (
             "mark-tap",
             "Tap the trusses today".to_owned(),
-            "Bright and warm enough for pollen to run, if flowers are open: tap the canes between ten and three.".to_owned(),
+            "Bright and warm enough for pollen to run, if flowers are open: tap the canes between ten and three, before you wet the path."
+                .to_owned(),
         ),
         Advice::SetLikelyPoor(why) => poor_set_words(why, units),
         Advice::RestTomorrow { litres } => (

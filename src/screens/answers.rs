@@ -155,8 +155,8 @@ fn shown(season: Season, given: &Given) -> Shown {
     let times = |count: u32| Volume::from_litres(each.volume.litres() * f64::from(count));
     let sharing = group.container.plants();
     Shown {
-        low: Measure::dose(dose.low, units),
-        high: Measure::dose(dose.high, units),
+        low: Measure::end_of_range(dose.low, units, &each),
+        high: Measure::end_of_range(dose.high, units, &each),
         container: (sharing > 1).then(|| Measure::dose(times(sharing), units)),
         total: times(group.count),
         each,

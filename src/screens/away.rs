@@ -5,6 +5,7 @@ use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
 use super::parts::{Answer, Element, KeyShape, Keys, Live, More, act, element, error_note, live, working};
+use super::route::Route;
 use super::show_working::steps_of;
 use super::words::{amount, group_name, one_container};
 use super::yesterday::sky_faces;
@@ -67,7 +68,13 @@ fn inside(app: App) -> Element {
             working(live(lines)).unhurried()
         }),
     };
-    element("div").children([steps, sky.view(), plan, reckoned.view()])
+    let paper = element("p").class("mt").child(
+        element("a")
+            .class("link")
+            .set("href", Route::Week.fragment())
+            .text("The week on paper, to print"),
+    );
+    element("div").children([steps, sky.view(), plan, paper, reckoned.view()])
 }
 
 /// The first day, from a list that is made anew on each day.
@@ -157,7 +164,7 @@ fn planned(model: &Model) -> Vec<Element> {
         ),
         element("p").class("mt").text(coming(&plan, absence)),
         element("p").class("note").text(
-            "Water everything full on ".to_owned()
+            "Fill every bag and pot on ".to_owned()
                 + &absence.first.spoken()
                 + " before you go. A tank that waters by itself has to hold "
                 + &stored_words(plan.reservoir, units)
@@ -193,8 +200,10 @@ fn range(model: &Model, plan: &AwayPlan) -> String {
 
 /// What one group takes and when it runs short.
 fn group_line(record: &GroupRecord, group: &AwayGroup, absence: Absence, units: Units) -> Element {
-    let each = amount(&Measure::dose(Volume::from_litres(group.a_day), units));
-    let words = ": ".to_owned() + &each + " a plant a day, " + &stored_words(group.all.value, units) + " in all";
+    // What they use; what is poured is a little more, for a part of it runs out.
+    let a_day = group.each.value / f64::from(absence.days.max(1));
+    let each = amount(&Measure::dose(Volume::from_litres(a_day), units));
+    let words = ": about ".to_owned() + &each + " for each plant a day, " + &stored_words(group.all.value, units) + " in all";
     let short = match group.runs_short(absence) {
         Some((by, _)) => "; runs short on ".to_owned() + &by.spoken() + ".",
         None => "; holds out.".to_owned(),
@@ -205,7 +214,9 @@ fn group_line(record: &GroupRecord, group: &AwayGroup, absence: Absence, units: 
 /// When someone has to come.
 fn coming(plan: &AwayPlan, absence: Absence) -> String {
     let Some(someone) = &plan.someone_comes else {
-        return "Nobody has to come: all of them hold out until you are back.".to_owned();
+        return "If the weather is as expected and all of them are poured full before you go, none should run short before you are back. \
+                Have someone look in if it turns hot."
+            .to_owned();
     };
     let last = i32::try_from(absence.days).unwrap_or(i32::MAX);
     let back = absence.first.days_later(last);
@@ -217,6 +228,46 @@ fn coming(plan: &AwayPlan, absence: Absence) -> String {
         words = words + ", by " + &someone.early.spoken() + " if they are thirsty";
     }
     words + ", then " + &how_often(someone) + "."
+}
+
+/// What is asked of whoever waters, in one sentence: how often they come, and when; or to look in only.
+pub fn asked(model: &Model, (first, days): (CivilDay, u32)) -> String {
+    let absence = Absence {
+        first,
+        days,
+        ..model.notebook.away.absence(model.today)
+    };
+    let count: u32 = standings(model).iter().map(|standing| standing.group.count).sum();
+    let plants = if count == 1 {
+        "this plant".to_owned()
+    } else {
+        ["these ", &count.to_string(), " plants"].concat()
+    };
+    let last = first.days_later(i32::try_from(days).unwrap_or(i32::MAX)).yesterday();
+    let dates = [&first.spoken(), " to ", &last.spoken()].concat();
+    let plan = away_plan(&standings(model), absence, model.notebook.place()).ok();
+    match plan.and_then(|plan| plan.someone_comes) {
+        Some(someone) => [
+            "Please water ",
+            &plants,
+            " ",
+            &how_often(&someone),
+            ", the first time by ",
+            &someone.early.spoken(),
+            ": ",
+            &dates,
+            ".",
+        ]
+        .concat(),
+        None => [
+            "Please look in on ",
+            &plants,
+            ", ",
+            &dates,
+            ". Water only what feels dry, or when it turns hot: it should last.",
+        ]
+        .concat(),
+    }
 }
 
 fn how_often(someone: &SomeoneComes) -> String {

@@ -6,11 +6,12 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use leptos_dom::helpers::{request_animation_frame, window};
 
 use super::app::App;
+use super::away::asked;
 use super::feed_words::{can, measured_out, poured};
 use super::model::Model;
 use super::morning_water::{assumed, steps, what_follows, with_care};
 use super::parts::{Element, TickBox, act, button, element, error_note, focus_on, link_button, plain_section, undo_row};
-use super::pest_words::{control_words, pest_words};
+use super::pest_words::{control_words, how_to, pest_words};
 use super::round::{Line, items, line, task_words};
 use super::route::Route;
 use super::share::pass_on;
@@ -111,8 +112,8 @@ pub fn card(app: App) -> Vec<Element> {
 /// Another plot's card.
 fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
     let name = plan.notebook.plot.name.trim();
-    let whose = if name.is_empty() { "Another plot" } else { name }.to_owned();
-    let when = ["To be watered from ", &plan.first.spoken(), " to ", &plan.last().spoken(), "."].concat();
+    let whose = if name.is_empty() { "A neighbour’s plants" } else { name }.to_owned();
+    let when = asked(&app.look(), (plan.first, plan.days));
     let over = if today() > plan.last().tomorrow() {
         " That is over: ask for a new link before you pour."
     } else if today() < plan.made {
@@ -127,6 +128,7 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
             .class("note")
             .text("Worked out on this device. Your own notebook is as it was, under the tabs."),
     ]);
+    let several = element("p").class("note").text(app.words(for_days));
     let taken = element("p")
         .class("note assumed-line")
         .set("id", "assumed")
@@ -135,6 +137,7 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
         head,
         plate(app, "", ""),
         foot(app),
+        several,
         sky(app),
         feel(app),
         watered(app),
@@ -152,6 +155,31 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
         with_care(),
     ]);
     vec![desk, element("div").class("leaves").children(leaves)]
+}
+
+/// Says so where today's water is that of several days, because nobody noted any on those before.
+fn for_days(model: &Model) -> String {
+    let Some(shown) = model.shown().filter(|shown| shown.each.volume.litres() > 0.0) else {
+        return String::new();
+    };
+    let before = shown.season.days.iter().rev().filter(|row| row.day < model.today);
+    let dry = before.take_while(|row| row.flows.given <= 0.0).count();
+    if dry == 0 {
+        return String::new();
+    }
+    let before = if dry == 1 {
+        "yesterday".to_owned()
+    } else {
+        ["on the ", &dry.to_string(), " days before"].concat()
+    };
+    [
+        "That is for ",
+        &(dry + 1).to_string(),
+        " days: nothing was noted as poured ",
+        &before,
+        ".",
+    ]
+    .concat()
 }
 
 /// What falls due while somebody else waters.
@@ -190,7 +218,7 @@ fn due(plan: &Plan) -> Option<Element> {
 pub fn feed_words(feed: &FeedPlan, notebook: &Notebook) -> String {
     let unit = if feed.in_grams { " g" } else { " ml" };
     let each = poured(feed.each, notebook.units);
-    let into = can(notebook.can_litres(), notebook.units);
+    let into = can(notebook.can_litres(), notebook.can_units());
     [&measured_out(feed.amount), unit, " in a can of ", &into, ", ", &each, " a plant"].concat()
 }
 
@@ -249,7 +277,7 @@ fn words_of(tick: &Tick, model: &Model) -> Line {
     match tick {
         Tick::Treatment(treatment) => Line {
             what: treatment_words(*treatment),
-            why: "due ".to_owned() + &treatment.day.spoken(),
+            why: ["due ", &treatment.day.spoken(), how_to(treatment.control)].concat(),
             not_today: false,
         },
         Tick::Item(item) => {
@@ -371,7 +399,7 @@ fn send_back(app: App) -> Element {
         address_with(&Reply::of(&model.notebook, *check, plan.made, model.today).link())
     });
     let body = element("div").children([
-        element("p").text("What you ticked, poured and saw, as a link for the plot’s own grower. It names the plan that it answers."),
+        element("p").text("What you ticked, poured and saw, as a link for the plot’s own grower."),
         pass_on(app, "reply-address", "What was done on your plot".into(), address),
     ]);
     plain_section("send-back", "Send the list back", body)

@@ -29,11 +29,11 @@ pub fn days(app: App) -> Element {
             let model = app.look();
             let rows = last_days(&model);
             if rows.len() < 2 {
-                return vec![
-                    element("p")
-                        .class("blank")
-                        .text("Press Watered each morning: your days are drawn here."),
-                ];
+                return vec![element("p").class("blank").text(if model.notebook.poured(model.today).is_some() {
+                    "Your first day is noted. From tomorrow on your days are drawn here."
+                } else {
+                    "Press Watered each morning: your days are drawn here."
+                })];
             }
             vec![element("figure").child(chart(&model, &rows).view()), learnt(app)]
         },

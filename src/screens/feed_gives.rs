@@ -1,7 +1,7 @@
 //! What the can gives: strength, a week's need, how often, and the working.
 
 use super::feed_answers::FeedShown;
-use super::feed_mix::is_sodden;
+use super::feed_mix::{is_sodden, is_watered};
 use super::feed_words as say;
 use super::model::Model;
 use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, WorkingLine, advice, bars, element, gauge, section_heading};
@@ -124,6 +124,14 @@ fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
             "Not at once, over weeks. Rain water for a part of the time.".to_owned(),
         ));
     }
+    if is_watered(model) {
+        lines.push(line(
+            "mark-hold",
+            "Already watered today",
+            "Feed tomorrow morning, in place of plain water: feed on top of today’s would be too much.".to_owned(),
+        ));
+        return lines;
+    }
     if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {
         let (feed, day) = (say::poured(shown.habit.litres, model.units()), amount(each));
         let (mark, heading, words) = match portion(shown.habit.litres, each.volume.litres()) {
@@ -142,7 +150,12 @@ fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
             Portion::All => (
                 "mark-split",
                 "Feed is today’s water",
-                ["The ", &feed, " of feed are all that each drinks today: no plain water besides."].concat(),
+                [
+                    "That is all the water each plant needs today: ",
+                    &feed,
+                    " of feed, and no plain water as well.",
+                ]
+                .concat(),
             ),
             Portion::Part => (
                 "mark-split",
@@ -258,7 +271,10 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
         high,
         ["Strength ", &say::range(low, high, 1), " mS/cm: ", &words].concat(),
     );
-    let mut after = "That is ".to_owned() + &words + ". ";
+    let mut after = "mS/cm is what a conductivity meter shows: the more salt, the higher. That is ".to_owned() + &words + ". ";
+    if model.notebook.feed.bottle().label.text().trim().is_empty() {
+        after = "Of a guessed feed of 5-2-9: type your bottle’s own numbers first. ".to_owned() + &after;
+    }
     if mix.is_open() {
         after += "The range is wide because the label does not say which nitrogen it holds: tell it under the label. ";
     }

@@ -4,7 +4,7 @@ use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
 use super::feed_words::STAGES;
-use super::fields::{number, tick};
+use super::fields::{can_holds, number, tick};
 use super::model::Model;
 use super::parts::{
     Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, TextField, Words, act, element, focus_on, link_button, live,
@@ -13,7 +13,7 @@ use super::parts::{
 use super::words as say;
 use super::yesterday::labels_of_several;
 use crate::browser::milliseconds;
-use crate::feed::{Ask, Grade, Rate};
+use crate::feed::{Ask, Grade, Rate, RateError};
 use crate::notebook::{ASSUMED_DOSE, ASSUMED_LABEL, Bottle, Coded, FeedRecord, Field};
 
 /// A question of the label that is answered by a key.
@@ -22,7 +22,7 @@ struct Asked {
     name: &'static str,
     faces: &'static [(&'static str, &'static str, &'static str)],
     chosen: fn(&Model) -> Option<&'static str>,
-    assumed: &'static str,
+    assumed: fn(&Model) -> Option<&'static str>,
     choose: fn(&mut Model, &str),
 }
 
@@ -34,12 +34,12 @@ const FORM: Asked = Asked {
     legend: "Counted in",
     name: "feed-form",
     faces: &[
-        ("by-volume", "w/v", "g in 100 ml"),
-        ("by-weight", "w/w", "g in 100 g"),
+        ("by-volume", "By volume", "w/v: g in 100 ml"),
+        ("by-weight", "By weight", "w/w: g in 100 g"),
         ("powder", "Powder", "g in 100 g"),
     ],
     chosen: |model| Some(model.notebook.feed.bottle().form.code()),
-    assumed: "",
+    assumed: |_| None,
     choose: |model, code| model.notebook.feed.bottle_mut().form = Coded::from_code(code).unwrap_or_default(),
 };
 const COUNTRY: Asked = Asked {
@@ -47,7 +47,7 @@ const COUNTRY: Asked = Asked {
     name: "feed-country",
     faces: &[("uk", "UK", "4.55 litres"), ("us", "US", "3.79 litres")],
     chosen: |model| code(model.notebook.feed.bottle().country),
-    assumed: "uk",
+    assumed: |model| code(Some(model.notebook.feed.bottle().told(model.units(), 1.0).country?)),
     choose: |model, code| model.notebook.feed.bottle_mut().country = Coded::from_code(code),
 };
 const OUNCE: Asked = Asked {
@@ -55,7 +55,7 @@ const OUNCE: Asked = Asked {
     name: "feed-ounce",
     faces: &[("weight", "By weight", "28 g"), ("fluid", "Fluid", "a measure")],
     chosen: |model| code(model.notebook.feed.bottle().ounce),
-    assumed: "",
+    assumed: |_| None,
     choose: |model, code| model.notebook.feed.bottle_mut().ounce = Coded::from_code(code),
 };
 const RATIO: Asked = Asked {
@@ -63,7 +63,7 @@ const RATIO: Asked = Asked {
     name: "feed-ratio",
     faces: &[("total", "In that many", "of the mix"), ("added", "Added", "to that much water")],
     chosen: |model| code(model.notebook.feed.bottle().ratio),
-    assumed: "",
+    assumed: |_| None,
     choose: |model, code| model.notebook.feed.bottle_mut().ratio = Coded::from_code(code),
 };
 const BASIS: Asked = Asked {
@@ -71,7 +71,7 @@ const BASIS: Asked = Asked {
     name: "feed-basis",
     faces: &[("oxides", "Oxides", "most labels"), ("elements", "Elements", "Australia, NZ")],
     chosen: |model| Some(model.notebook.feed.basis.code()),
-    assumed: "",
+    assumed: |_| None,
     choose: |model, code| model.notebook.feed.basis = Coded::from_code(code).unwrap_or_default(),
 };
 const WATER: Asked = Asked {
@@ -83,7 +83,7 @@ const WATER: Asked = Asked {
         ("hard", "Hard tap", "fur in the kettle"),
     ],
     chosen: |model| Some(model.notebook.feed.water.code()),
-    assumed: "",
+    assumed: |_| None,
     choose: |model, code| model.notebook.feed.water = Coded::from_code(code).unwrap_or_default(),
 };
 const STEM: Asked = Asked {
@@ -95,7 +95,7 @@ const STEM: Asked = Asked {
         ("lush", "Lush", "above 15 mm"),
     ],
     chosen: |model| code(model.group().and_then(|group| group.stem)),
-    assumed: "",
+    assumed: |_| None,
     choose: |model, code| {
         if let Some(group) = model.group_mut() {
             group.stem = Coded::from_code(code);
@@ -118,10 +118,7 @@ fn asked(app: App, question: &'static Asked) -> Element {
         faces: faces.collect(),
         shape: KeyShape::Plain,
         selected: app.live(|model| (question.chosen)(model).map(str::to_owned)),
-        assumed: app.live(|model| {
-            let is_assumed = !question.assumed.is_empty() && model.notebook.feed.bottle().dose.good().is_empty();
-            is_assumed.then(|| question.assumed.to_owned())
-        }),
+        assumed: app.live(|model| (question.assumed)(model).map(str::to_owned)),
         on_choose: app.act(|model, value: String| (question.choose)(model, &value)),
     }
     .view()
@@ -158,7 +155,7 @@ pub fn stage(app: App) -> Element {
 /// A line of words of the label.
 fn phrase(
     app: App,
-    (name, label, hint): (&'static str, &'static str, &'static str),
+    (name, label, hint): (&'static str, &'static str, impl Into<Words>),
     assumed: &'static str,
     read: fn(&Bottle) -> &str,
     error: fn(&Model) -> Option<String>,
@@ -182,10 +179,16 @@ fn label_error(model: &Model) -> Option<String> {
     error.map(|error| error.to_string())
 }
 
-fn dose_error(model: &Model) -> Option<String> {
+fn dose_read(model: &Model) -> Result<Rate, RateError> {
     let feed = model.notebook.feed.bottle();
     let told = feed.told(model.units(), model.notebook.can_litres());
-    Rate::parse(&feed.words(false).1, &told).err().map(|error| error.to_string())
+    Rate::parse(&feed.words(false).1, &told)
+}
+
+fn dose_error(model: &Model) -> Option<String> {
+    // What has to be asked is asked by the keys below, and is no mistake.
+    let error = dose_read(model).err().filter(|error| !matches!(error, RateError::Asked(_)));
+    error.map(|error| error.to_string())
 }
 
 /// What has to be told for the words of the dose that are typed or assumed.
@@ -295,7 +298,10 @@ pub fn label(app: App) -> Element {
         (
             "feed-dose",
             "Dose, in its own words",
-            "20 ml per gallon, 1 in 200, a capful per can",
+            app.words(|model| match dose_read(model) {
+                Err(error @ RateError::Asked(_)) => error.to_string(),
+                _ => "20 ml per gallon, 1 in 200, a capful per can".to_owned(),
+            }),
         ),
         ASSUMED_DOSE,
         |feed| feed.dose.text(),
@@ -315,7 +321,6 @@ pub fn label(app: App) -> Element {
             .collect()
     });
     let steps = element("div").class("steps mt").children([
-        number(app, Field::Can, ""),
         number(app, Field::FeedsAWeek, ""),
         number(app, Field::FeedEach, ""),
         number(app, Field::Fruit, "in the season"),
@@ -328,6 +333,7 @@ pub fn label(app: App) -> Element {
         asked(app, &FORM),
         dose,
         told,
+        can_holds(app, ""),
         steps,
         further(app),
     ])
@@ -357,7 +363,7 @@ fn further(app: App) -> Element {
                 (Field::Nitrate, "nitrogen as nitrate"),
                 (Field::Ammonium, "as ammonium"),
                 (Field::Urea, "as urea"),
-                (Field::FeedWeighs, "only for w/w"),
+                (Field::FeedWeighs, "only where it counts by weight, w/w"),
             ];
             let steps = steps.map(|(field, hint)| number(app, field, hint));
             element("div").children([

@@ -31,6 +31,7 @@ pub fn feed_mix(app: App) -> Vec<Element> {
         stage(app),
         fed(app),
         assumed,
+        element("a").class("link").set("href", "#signs").text("Leaves or fruit look wrong?"),
         label(app),
     ]);
     let leaves = element("div").class("leaves").children([
@@ -72,7 +73,7 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
     let mix = &shown.mix;
     let figure = say::measured_out(mix.amount.value);
     let unit = say::unit(mix);
-    let can = say::can(shown.can, model.units());
+    let can = say::can(shown.can, model.notebook.can_units());
     let answer = Answer {
         id: "answer-feed".to_owned(),
         value: decimal(mix.amount.value, 1).into(),
@@ -94,6 +95,8 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
     let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.bottle().cap.value(), model.units());
     let name = model.notebook.feed.bottle().name.trim();
     let (label, dose) = &shown.words;
+    let is_guess = model.notebook.feed.bottle().label.text().trim().is_empty();
+    let label = &(if is_guess { "a guess: " } else { "" }.to_owned() + label);
     let told = element("div").children([
         element("span")
             .class("tag")
@@ -111,20 +114,32 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
 
 fn foot(app: App) -> Element {
     filled(app, |model, shown| {
-        let (what, day, under) = say::due(shown, is_fed_today(model), is_sodden(model));
-        let mut rest = element("span").class("rest");
+        let (what, day, under) = say::due(shown, is_fed_today(model), is_sodden(model), is_watered(model));
+        let amount = [
+            &say::measured_out(shown.mix.amount.value),
+            " ",
+            say::unit(&shown.mix),
+            " to ",
+            &say::can(shown.can, model.notebook.can_units()),
+        ]
+        .concat();
+        let mut rest = element("span").class("rest").child(element("b").text(amount)).child(element("br"));
         if let Some(day) = day {
             let time = element("time")
                 .set("id", "answer-next-feed")
                 .set("datetime", day.to_string())
                 .text(day.spoken());
             let before = if what == "Not yet" { "until " } else { "then " };
-            rest = rest.child(element("b").text(before).child(time)).child(element("br"));
+            rest = rest.text(before).child(time);
+            if !under.is_empty() {
+                rest = rest.child(element("br"));
+            }
         }
+        rest = rest.text(under);
         vec![
             drawing("tab-feed", "tab-i"),
             element("span").class("unit").set("id", "answer-due").text(what),
-            rest.text(under),
+            rest,
         ]
     })
     .class("foot")
@@ -137,6 +152,12 @@ fn is_fed_today(model: &Model) -> bool {
 /// Litres of feed that each plant of the group that is looked at got today.
 fn fed_today(model: &Model) -> Option<f64> {
     model.notebook.day(model.today)?.group(model.group()?.id)?.fed
+}
+
+/// Whether today's plain water is noted for the group, and no feed.
+pub fn is_watered(model: &Model) -> bool {
+    let noted = || model.notebook.day(model.today)?.group(model.group()?.id)?.given;
+    fed_today(model).is_none() && noted().is_some_and(|litres| litres > 0.0)
 }
 
 /// Changes what is noted of the group's feed today.
@@ -211,7 +232,7 @@ fn assumed(model: &Model) -> String {
     let mut parts = Vec::new();
     let bottle = feed.bottle();
     if bottle.label.text().trim().is_empty() {
-        parts.push("a made-up feed of 5-2-9");
+        parts.push("a guess, 5-2-9, until you type your bottle’s own numbers");
     }
     if bottle.dose.text().trim().is_empty() {
         parts.push("20 ml per gallon");
@@ -241,7 +262,7 @@ fn spoken(model: &Model) -> String {
     let Some(shown) = &model.feed.shown else {
         return String::new();
     };
-    let (what, ..) = say::due(shown, is_fed_today(model), is_sodden(model));
+    let (what, ..) = say::due(shown, is_fed_today(model), is_sodden(model), is_watered(model));
     [
         &say::measured_out(shown.mix.amount.value),
         " ",
@@ -258,7 +279,7 @@ fn with_care() -> Element {
         "Feed moist compost only, never a wilted, dry, cold or sick plant.",
         "Leave no hose end in a can of feed: it can draw it back into the drinking water.",
         "Keep feeds dry, locked away from children and pets, and nitrates away from fuel, compost heaps and heat. Use no vessel for food.",
-        "No feed into drains or ponds. Let no more than a tenth or a fifth run out of a pot.",
+        "No feed into drains or ponds. Stop when a tenth of it, or at most a fifth, has run out of the pot.",
         "Never mix feeds with bleach, lime or washing soda.",
     ];
     let lines = CARE.map(|line| element("li").text(line));

@@ -1,5 +1,7 @@
 //! Something looks wrong: where, what it looks like, and what may be behind it.
 
+use leptos_dom::helpers::{document, request_animation_frame};
+
 use super::app::App;
 use super::feed_answers::{is_fed, weeks_in_compost};
 use super::feed_shelf::weighed;
@@ -8,6 +10,7 @@ use super::fields::tick;
 use super::model::Model;
 use super::parts::{Element, Key, KeyShape, Keys, Live, PlantFinder, element, section_heading};
 use super::route::Route;
+use super::words::base_drawing;
 use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
 use crate::quantity::decimal;
 use crate::today::{FeedKnown, facts};
@@ -40,11 +43,12 @@ pub fn signs(app: App) -> Element {
         }),
     };
     let plant = PlantFinder {
+        container: base_drawing(app.look().group().map(|group| group.container).unwrap_or_default()),
         chosen: app.live(|model| PARTS.iter().position(|(part, ..)| model.feed.sign.0 == Some(*part))),
         on_part: app.act(|model, place: usize| look_at(model, PARTS.get(place).map(|(part, ..)| *part))),
     };
     let places = places.view().class_when("find", Live::fixed(true)).child(plant.view());
-    let sights = element("div").fill_for(
+    let sights = element("div").set("id", "looks").fill_for(
         move || kind(&app.look()).to_string(),
         move || match kind(&app.look()) {
             0 => Vec::new(),
@@ -130,6 +134,12 @@ fn looks(app: App, looks: &'static [(Look, &'static str, &'static str, &'static 
         assumed: Live::fixed(None),
         on_choose: app.act(move |model, value: String| {
             model.feed.sign.1 = looks.iter().find(|(_, code, ..)| *code == value).map(|(look, ..)| *look);
+            // The answer stands below the keys: both come into view.
+            request_animation_frame(|| {
+                if let Some(looks) = document().get_element_by_id("looks") {
+                    looks.scroll_into_view();
+                }
+            });
         }),
     }
     .view()
@@ -171,6 +181,11 @@ fn line(model: &Model, of: Cause, likely: Odds) -> Element {
     let (name, check, action) = cause(of);
     let dots = [Odds::Perhaps, Odds::MayBe, Odds::Likely].map(|step| element("i").class(if step <= likely { "on" } else { "off" }));
     let odds = element("span").class("odds").children(dots).child(element("b").text(odds(likely)));
+    let ratio = model.feed.shown.as_ref().and_then(|shown| shown.mix.potassium_to_nitrogen());
+    let check = match ratio.filter(|_| of == Cause::TooMuchPotash) {
+        Some(ratio) => ["K to N is ", &decimal(ratio, 1), " in the can above; over 2.5 is much."].concat(),
+        None => check.to_owned(),
+    };
     let mut words = element("div")
         .child(element("h3").text(name).text(" ").child(odds))
         .child(element("p").child(element("b").text("Check first ")).text(check));
@@ -187,7 +202,7 @@ fn line(model: &Model, of: Cause, likely: Odds) -> Element {
 fn magnesium(model: &Model) -> Vec<Element> {
     let litres = model.notebook.can_litres();
     let routine = routine_grams(litres);
-    let to_can = [" to the can of ", &can(litres, model.units()), ". "].concat();
+    let to_can = [" to the can of ", &can(litres, model.notebook.can_units()), ". "].concat();
     let line = |id: &'static str, grams: f64, before: &'static str, words: String, after: String| {
         let answer = super::parts::Answer {
             id: id.to_owned(),
@@ -202,14 +217,14 @@ fn magnesium(model: &Model) -> Vec<Element> {
         line(
             "answer-epsom-routine",
             routine.value,
-            "In every feed: Epsom salts, ",
+            "For a mild case, with every feed: Epsom salts, ",
             range(routine.low, routine.high, 1) + " g",
             to_can.clone(),
         ),
         line(
             "answer-epsom-drench",
             DRENCH * litres,
-            "Or once as a drench, 2 oz to the UK gallon: ",
+            "Only if it shows strongly, once, in plain water in place of a feed (a drench, 2 oz to the UK gallon): ",
             weighed(DRENCH * litres),
             [
                 &to_can,
@@ -217,7 +232,7 @@ fn magnesium(model: &Model) -> Vec<Element> {
                 &each,
                 " a plant on moist compost, plain water the next day, not again for ",
                 &days,
-                " days. Common practice, no study.",
+                " days. Never both together. Growers do it; no study has tried it.",
             ]
             .concat(),
         ),

@@ -74,11 +74,17 @@ pub fn range(low: f64, high: f64, decimals: usize) -> String {
 }
 
 /// The foot of the plate: what to do, the day that follows, and the line under it. The day comes apart, for machines.
-pub fn due(shown: &FeedShown, is_fed_today: bool, is_sodden: bool) -> (&'static str, Option<crate::almanac::CivilDay>, String) {
+pub fn due(
+    shown: &FeedShown,
+    is_fed_today: bool,
+    is_sodden: bool,
+    is_watered: bool,
+) -> (&'static str, Option<crate::almanac::CivilDay>, String) {
     let last = shown.last_fed.map(|day| "last fed ".to_owned() + &day.spoken()).unwrap_or_default();
     match shown.timing.due {
         _ if is_fed_today => ("Fed today", Some(shown.timing.next.1), between(shown.timing.next)),
         Due::Today if is_sodden => ("Not today", None, "the compost is sodden".to_owned()),
+        Due::Today if is_watered => ("Feed tomorrow", None, "today’s water is poured".to_owned()),
         Due::Today => ("Feed today", Some(shown.timing.next.1), last),
         Due::On(early, late) => ("Not today", Some(late), if last.is_empty() { between((early, late)) } else { last }),
         Due::NotYet(Some(day)) => ("Not yet", Some(day), "water only until then".to_owned()),
@@ -176,7 +182,7 @@ pub fn way(way: &Way) -> String {
     match way.share {
         share if share >= 1.0 => "Full".to_owned(),
         share if (share - 0.5).abs() < 0.01 => "Half".to_owned(),
-        share => "1 part in ".to_owned() + &decimal(1.0 / share, 1),
+        share => decimal(share * 100.0, 0) + " %",
     }
 }
 
@@ -309,8 +315,8 @@ pub const FRUIT_LOOKS: [(Look, &str, &str, &str); 3] = [
 /// How likely.
 pub const fn odds(odds: Odds) -> &'static str {
     match odds {
-        Odds::Perhaps => "perhaps",
-        Odds::MayBe => "may be",
+        Odds::Perhaps => "less likely",
+        Odds::MayBe => "possible",
         Odds::Likely => "likely",
     }
 }
@@ -321,7 +327,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::Magnesium => ("Short of magnesium", "Veins stay green, oldest leaves first, potash fed often.", ""),
         Cause::TooMuchPotash => (
             "Too much potash",
-            "K to N over 2.5 in the can above.",
+            "K to N over 2.5 in the can.",
             "A feed with less potash. Potash keeps magnesium and calcium out.",
         ),
         Cause::Age => (
@@ -402,7 +408,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::PoorSet => (
             "Flowers that did not set",
             "Nights below 13 °C, days above 32 °C?",
-            "Tap the canes at noon when it is bright.",
+            "Tap the canes between ten and three when it is bright.",
         ),
     }
 }

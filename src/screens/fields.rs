@@ -2,17 +2,17 @@
 
 use super::app::App;
 use super::model::Model;
-use super::parts::{Choice, Element, Stepper, TickBox, Words};
-use crate::notebook::Field;
-use crate::quantity::{Units, decimal};
+use super::parts::{Choice, Element, Key, KeyShape, Keys, Live, Stepper, TickBox, Words, element};
+use crate::notebook::{Coded, Entry, Field};
+use crate::quantity::{UnitSystem, Units, Volume, decimal};
 
 /// What a field asks, with its unit.
-fn label(field: Field, units: Units) -> String {
+fn label(field: Field, units: Units, is_named: bool) -> String {
     let words = match field {
         Field::SunshineHours => return "Hours of sun".to_owned(),
         Field::Latitude => return "Latitude, degrees north".to_owned(),
         Field::LeastDays => return "Days between, at least".to_owned(),
-        Field::MostUses => return "Most times in a season".to_owned(),
+        Field::MostUses => return "Most times in a season, or on a crop".to_owned(),
         Field::DaysBeforePicking => return "Days before picking".to_owned(),
         Field::PestMean => "Average",
         Field::WarmerByDay => "Warmer inside by day",
@@ -52,7 +52,7 @@ fn label(field: Field, units: Units) -> String {
         Field::Fruit => "Fruit hoped for from each",
     };
     let unit = field.unit(units);
-    if unit.is_empty() {
+    if unit.is_empty() || is_named {
         words.to_owned()
     } else {
         words.to_owned() + "," + unit
@@ -63,7 +63,12 @@ fn label(field: Field, units: Units) -> String {
 pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
     Stepper {
         name: field.word().to_owned(),
-        label: app.words(move |model| label(field, model.units())),
+        // A unit that was typed behind the number stands in the field itself.
+        label: app.words(move |model| {
+            let units = model.units();
+            let is_named = |entry: &Entry| entry.number(field, units).len() < entry.text().trim().len();
+            label(field, units, model.entry(field).is_some_and(is_named))
+        }),
         text: app.live(move |model| model.entry(field).map(|entry| entry.text().to_owned()).unwrap_or_default()),
         assumed: app.live(move |model| {
             let assumed = model.assumed(field)?;
@@ -115,4 +120,89 @@ pub fn tick(
         on_tick: app.act(move |model, ticked| tick(model, ticked)),
     }
     .view()
+}
+
+/// More litres than this are no can that one carries (choice): the measure is asked for.
+const MOST_IN_A_CAN: f64 = 15.0;
+
+/// The size of the can, and whether it is told in litres or in gallons. Whatever is chosen stands behind the number.
+pub fn can_holds(app: App, hint: &'static str) -> Element {
+    let key = move || app.look().units().system.code().to_owned();
+    let keys = element("div").fill_for(key, move || {
+        let words = match app.look().units().system {
+            UnitSystem::Imperial => ["Litres", "Gallons"],
+            UnitSystem::Metric => ["Litres", "UK gallons"],
+            UnitSystem::Us => ["Litres", "US gallons"],
+        };
+        let faces = words.map(|words| Key {
+            value: words,
+            words,
+            drawing: "",
+            small: "",
+        });
+        let own = words
+            .get(usize::from(app.look().units().system != UnitSystem::Metric))
+            .copied()
+            .unwrap_or_default();
+        let other = move |model: &Model| model.notebook.can_units().system != model.units().system;
+        let another = words.into_iter().find(|words| *words != own).unwrap_or_default();
+        let keys = Keys {
+            legend: "The can is marked in",
+            aside: app.words(move |model| {
+                if is_asked(model) {
+                    let number = model.notebook.can.number(Field::Can, model.units());
+                    [
+                        "is that ",
+                        number,
+                        " ",
+                        &own.to_lowercase(),
+                        ", or ",
+                        number,
+                        " ",
+                        &another.to_lowercase(),
+                        "?",
+                    ]
+                    .concat()
+                } else {
+                    String::new()
+                }
+            }),
+            headed: false,
+            name: "can-unit",
+            faces: faces.to_vec(),
+            shape: KeyShape::Plain,
+            selected: app.live(move |model| {
+                let chosen = if other(model) { another } else { own };
+                (!is_asked(model)).then(|| chosen.to_owned())
+            }),
+            assumed: Live::fixed(Some(own.to_owned())),
+            on_choose: app.act(move |model, chosen: String| {
+                let units = model.units();
+                let number = model.notebook.can.number(Field::Can, units).to_owned();
+                let number = if number.is_empty() {
+                    let litres = model.notebook.can_litres();
+                    let chosen = if chosen == "Litres" {
+                        UnitSystem::Metric
+                    } else {
+                        UnitSystem::Imperial
+                    };
+                    decimal(Units { system: chosen, ..units }.can_number(Volume::from_litres(litres)), 1)
+                } else {
+                    number
+                };
+                model.type_text(Field::Can, &(number + " " + &chosen));
+            }),
+        };
+        vec![keys.view()]
+    });
+    let size = element("div").class("steps mt").child(number(app, Field::Can, hint));
+    element("div").child(size).child(keys)
+}
+
+/// Whether the can is so large that its number may be meant in another measure, and nothing behind it says in which.
+fn is_asked(model: &Model) -> bool {
+    let units = model.units();
+    let can = &model.notebook.can;
+    let is_named = can.number(Field::Can, units).len() < can.text().trim().len();
+    !is_named && can.value().is_some_and(|litres| litres > MOST_IN_A_CAN)
 }

@@ -54,8 +54,8 @@ use leptos_dom::helpers::{document, request_animation_frame, window};
 
 use app::App;
 use parts::{
-    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, link_button, live, on_window, skip_link, tabs,
-    take_over,
+    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, go_to_top, link_button, live, on_window,
+    skip_link, tabs, take_over,
 };
 use route::Route;
 
@@ -162,7 +162,12 @@ fn strip(app: App) -> Element {
         plot_number: app.words(move |model| model.notebook.plot.number.clone()),
         plot_name: parts::words(move || {
             let name = app.look().notebook.plot.name.clone();
-            if name.trim().is_empty() { "My plot".to_owned() } else { name }
+            let whose = if app.look().share.guest.is_some() {
+                "Their plot"
+            } else {
+                "My plot"
+            };
+            if name.trim().is_empty() { whose.to_owned() } else { name }
         }),
         date: app.words(move |model| model.today.to_string()),
         date_words: app.words(move |model| model.today.spoken()),
@@ -230,10 +235,11 @@ fn name_page(app: App) {
 
 /// Moves to the place on the screen that was asked for, and the focus to the screen's question.
 fn go_to_place() {
-    let place = current_fragment();
-    match document().get_element_by_id(place.trim_start_matches('#')) {
-        Some(place) => place.scroll_into_view(),
-        None => window().scroll_to_with_x_and_y(0.0, 0.0),
+    match document().get_element_by_id(current_fragment().trim_start_matches('#')) {
+        Some(place) => {
+            focus_on("#question");
+            place.scroll_into_view();
+        }
+        None => go_to_top(),
     }
-    focus_on("#question");
 }

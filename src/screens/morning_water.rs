@@ -47,7 +47,8 @@ pub fn morning_water(app: App) -> Vec<Element> {
 
 /// What stands under the answer.
 pub fn desk(app: App) -> Vec<Element> {
-    vec![fine_tune(app), measured(app), wilting(app)]
+    let signs = element("a").class("link").set("href", "#signs").text("Leaves or fruit look wrong?");
+    vec![fine_tune(app), measured(app), wilting(app), signs]
 }
 
 /// What stands beside or under the desk.
@@ -94,7 +95,7 @@ pub fn assumed(app: App) -> String {
     if shown.dose().within_tried {
         assumed
     } else {
-        format!("{assumed} This place or season lies beyond what the sum was tried in: go by the compost.")
+        format!("{assumed} We have not tested this for your place or month: trust the compost more than the number.")
     }
 }
 

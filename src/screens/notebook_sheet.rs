@@ -3,7 +3,7 @@
 use super::ahead::drinkers;
 use super::app::App;
 use super::copy::copy;
-use super::fields::{choice, number};
+use super::fields::{can_holds, choice, number};
 use super::parts::{Element, Key, KeyShape, Keys, TextField, act, button, element, live, plain_section, words};
 use super::route::Route;
 use super::share::share;
@@ -60,8 +60,8 @@ fn plot(app: App) -> Element {
             |plot, number| plot.number = number,
             4,
         ),
-        number(app, Field::Can, "filled to the brim"),
     ]);
+    let fields = element("div").child(fields).child(can_holds(app, "filled to the brim"));
     plain_section("plot", "The plot", fields)
 }
 
@@ -148,11 +148,11 @@ fn place(app: App) -> Element {
             }
         },
     );
-    let fields =
-        element("div")
-            .class("steps")
-            .child(district)
-            .child(number(app, Field::Latitude, "south is below nought; kept to half a degree"));
+    let fields = element("div").class("steps").child(district).child(number(
+        app,
+        Field::Latitude,
+        "south of the equator: use a minus; kept to half a degree",
+    ));
     let note = "The latitude says how high the sun stands and what weather is usual. Nothing finer is kept.";
     plain_section(
         "place",
@@ -195,8 +195,20 @@ fn kept(app: App) -> Element {
         copy(app),
         element("p").class("link-row").children(sheets),
         share(app),
+        notices(),
     ]);
     plain_section("kept", "What is kept", body)
+}
+
+/// The way to the licences of the libraries in the page.
+fn notices() -> Element {
+    // In a window of its own: an installed page has no way back from a plain text.
+    let link = element("a")
+        .class("link")
+        .set("href", "notices.txt")
+        .set("target", "_blank")
+        .set("rel", "noopener");
+    element("p").child(link.text("Licences of the libraries in this page"))
 }
 
 /// What was set aside, with a way to keep it.

@@ -1,10 +1,12 @@
 //! The dates: as weeks, as a list, and as a file for a calendar.
 
+use leptos_dom::helpers::request_animation_frame;
+
 use super::app::App;
 use super::model::Model;
-use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, link_button, plain_section};
+use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, focus_on, link_button, plain_section};
 use super::pest_repeats::{day, focus_soon, is_used_next, told};
-use super::pest_words::{done_words, pest_words};
+use super::pest_words::{control_words, done_words, pest_words};
 use crate::almanac::CivilDay;
 use crate::browser::{hand_over_calendar, utc_stamp};
 use crate::notebook::{Coded, PestRecord};
@@ -32,7 +34,13 @@ pub fn strip(app: App) -> Element {
         }
         let next = outline.next().map(|visit| visit.day);
         let final_day = outline.last().map(|visit| visit.day);
-        let picking = outline.pick_after_next.or(outline.pick_now);
+        // The days of the plate's foot.
+        let picking = [
+            outline.pick_now,
+            outline
+                .pick_after_next
+                .filter(|_| outline.pick_now.is_none() || is_used_next(outline)),
+        ];
         let eggs = outline.last_adult.map(|adult| adult.other);
         let mut days = Vec::new();
         let mut day = monday;
@@ -49,9 +57,9 @@ pub fn strip(app: App) -> Element {
                     let word = if by_hand { "hand" } else { "" };
                     ("plan", if Some(day) == final_day { "last" } else { word })
                 }
-                None if day == today => ("today", "today"),
+                None if day == today => ("today", if picking.contains(&Some(day)) { "pick" } else { "today" }),
                 None if day < first => ("out", ""),
-                None => ("", if Some(day) == picking { "pick" } else { "" }),
+                None => ("", if picking.contains(&Some(day)) { "pick" } else { "" }),
             };
             days.push(StripDay {
                 number: day.day().to_string(),
@@ -120,6 +128,10 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
             );
         }
     }
+    if let Some(picking) = outline.pick_now.filter(|day| *day > model.today) {
+        let words = "After what was used so far the label lets you pick from today, until the next use.";
+        add("picking-now", picking, "Pick tomatoes".to_owned(), words.to_owned(), false);
+    }
     if let Some(picking) = outline.pick_after_last {
         let words = "Once all of it was used as planned, the label lets you pick from today.";
         add("picking", picking, "Pick tomatoes again".to_owned(), words.to_owned(), false);
@@ -138,14 +150,56 @@ pub fn dates(app: App) -> Element {
         let next = outline.next().map(|visit| visit.day);
         let last = outline.last().map(|visit| visit.day);
         let lines = outline.visits.iter().map(|visit| line(app, programme, visit, next, last));
-        let mut shown = vec![element("ol").class("dates").children(lines)];
+        let mut shown = between(app, programme, outline);
+        let list = element("ol").class("dates").children(lines);
+        // A long list stands after what follows from it.
         let facts = facts(programme.pest, outline);
-        if !facts.is_empty() {
+        if facts.is_empty() {
+            shown.push(list);
+        } else {
             shown.push(element("dl").class("facts").children(facts));
+            shown.push(list.class("dates mt"));
         }
         shown
     });
     plain_section("dates", "The dates", list)
+}
+
+/// Why days by hand stand between the sprays though nobody chose them, and a tap that takes them out or puts them back.
+fn between(app: App, programme: &PestRecord, outline: &Outline) -> Vec<Element> {
+    let is_filler = |visit: &&Visit| visit.standing == Standing::Ahead && visit.control.is_by_hand();
+    let filler = outline.visits.iter().find(is_filler).map(|visit| visit.control);
+    let is_chosen = programme.beside.iter().any(|control| control.is_by_hand());
+    if !outline.control.needs_label() || is_chosen || filler.is_none() && !programme.leaves_gaps {
+        return Vec::new();
+    }
+    let words = match filler {
+        Some(filler) => {
+            let what = control_words(filler, programme.pest).name;
+            [
+                what,
+                " on the days marked “hand”: it needs no label, and the label makes the sprays too few or too far apart.",
+            ]
+            .concat()
+        }
+        None => "Nothing is done between the sprays.".to_owned(),
+    };
+    let tap = if filler.is_some() {
+        "Leave these days out"
+    } else {
+        "Fill them by hand"
+    };
+    let turn = act(move |()| {
+        app.change(|model| {
+            let programme = model.programme_mut();
+            programme.leaves_gaps = !programme.leaves_gaps;
+        });
+        request_animation_frame(|| focus_on("#by-hand-between"));
+    });
+    vec![
+        element("p").class("note").text(words),
+        link_button(tap.into(), turn).set("id", "by-hand-between"),
+    ]
 }
 
 fn line(app: App, programme: &PestRecord, visit: &Visit, next: Option<CivilDay>, last: Option<CivilDay>) -> Element {
@@ -204,19 +258,14 @@ fn facts(pest: Pest, outline: &Outline) -> Vec<Element> {
         };
         facts.push(fact(name, day("answer-last-egg", adult.central), Some(late)));
     } else if outline.stalls {
-        let words = element("span").text("not before winter");
+        let words = element("span").text("it is too cold: not before winter");
         facts.push(fact("Last old egg an adult", words, None));
     }
     if let Some(picking) = outline.pick_after_last {
-        let now = outline
-            .pick_now
-            .map(|now| element("span").text("after what was used so far: ").child(day("answer-pick", now)));
-        // The foot shows the same day while nothing more is to come.
-        let now = now.filter(|_| outline.pick_after_next.is_some() && is_used_next(outline));
         facts.push(fact(
             "After the last use the label lets you pick from",
             day("answer-pick-last", picking),
-            now,
+            None,
         ));
     }
     facts

@@ -162,7 +162,7 @@ fn label_questions(app: App) -> Vec<Element> {
     let numbers = [
         number(app, Field::LeastDays, "0 where it says that there are none"),
         number(app, Field::MostUses, ""),
-        number(app, Field::DaysBeforePicking, "without it no picking date"),
+        number(app, Field::DaysBeforePicking, "needed for your picking date"),
     ];
     parts.push(element("div").class("steps").children(numbers));
     let latest = TextField {

@@ -60,9 +60,9 @@ pub fn numbers(app: App) -> Element {
         };
         let chart = chart(model, outline, curve);
         let assumed = if curve.assumed {
-            "What each treatment kills is assumed. The shape of it, not a count: hosts differ tenfold."
+            "What each treatment kills is assumed. This shows the trend, not real numbers: plants differ tenfold."
         } else {
-            "What each treatment kills is from a laboratory, four fifths reached at home. The shape of it, not a count."
+            "What each treatment kills is from a laboratory, four fifths reached at home. This shows the trend, not real numbers."
         };
         let back = back_words("answer-back", outline.back.unwrap_or(Back::NotWithin));
         let table = More {

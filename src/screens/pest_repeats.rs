@@ -2,7 +2,7 @@
 
 use std::{cell::Cell, rc::Rc, time::Duration};
 
-use leptos_dom::helpers::{request_animation_frame, set_timeout};
+use leptos_dom::helpers::{document, request_animation_frame, set_timeout};
 
 use super::app::App;
 use super::model::Model;
@@ -18,7 +18,9 @@ use super::pest_words::{conflict_words, control_words, minded, pest_words, produ
 use super::show_working::{show_working, steps_of};
 use super::words::short_day;
 use crate::almanac::CivilDay;
-use crate::pest::{Outline, Pest};
+use crate::notebook::Field;
+use crate::pest::{Control, Outline, Pest, Standing};
+use crate::quantity::{Temperature, decimal};
 
 /// The whole screen.
 pub fn pest_repeats(app: App) -> Vec<Element> {
@@ -51,12 +53,12 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
 /// What stands below the answer, in parts that are each quickly built; the first still beside it.
 const PARTS: [fn(App) -> Vec<Element>; 5] = [
     which_pest,
-    |app| vec![programmes(app), what_is_done(app)],
-    |app| vec![label(app), dates(app)],
+    |app| vec![warmth(app), programmes(app), what_is_done(app)],
+    |app| vec![label(app), take_care(app), dates(app)],
     |app| vec![numbers(app), best_plan(app), did_it_work(app)],
     |app| {
         let working = show_working(app, "pest-working", "".into(), app.live(steps));
-        vec![slugs(app), blight(app), take_care(app), warmth(app), working]
+        vec![slugs(app), blight(app), working]
     },
 ];
 
@@ -100,10 +102,18 @@ fn plate(app: App) -> Element {
         question: app.words(|model| {
             let programme = model.programme();
             let outline = model.pests.outline.as_ref();
-            let control = outline.map_or(programme.control(), |outline| {
-                outline.next().map_or(outline.control, |next| next.control)
-            });
-            control_words(control, programme.pest).question.to_owned()
+            let next = outline.and_then(Outline::next);
+            let control = next.map_or_else(
+                || outline.map_or(programme.control(), |outline| outline.control),
+                |next| next.control,
+            );
+            let is_repeated = |outline: &Outline| outline.visits.iter().any(|visit| visit.standing == Standing::Done);
+            let question = control_words(control, programme.pest).question.to_owned();
+            match (next, outline.is_some_and(is_repeated)) {
+                (Some(next), true) if is_turn(next.control) => question + " again",
+                (Some(next), false) if next.day == model.today && is_turn(next.control) => question + " today",
+                _ => question,
+            }
         }),
         link: "Which pest".into(),
         link_href: "#which-pest",
@@ -125,6 +135,11 @@ fn plate(app: App) -> Element {
     .view()
 }
 
+/// Whether its question says what is to be done once more.
+const fn is_turn(control: Control) -> bool {
+    control.is_by_hand() || matches!(control, Control::ContactSpray | Control::OtherSpray)
+}
+
 /// The next day, as large as it goes.
 fn figure(next: CivilDay) -> Element {
     let number = next.day().to_string();
@@ -132,7 +147,7 @@ fn figure(next: CivilDay) -> Element {
     let weekday = next.spoken().get(..3).unwrap_or_default().to_owned();
     let unit = element("span")
         .class("u")
-        .text(next.month_name())
+        .text(short_month(next))
         .child(element("small").text(weekday));
     let time = element("time")
         .set("id", "answer-next")
@@ -141,6 +156,12 @@ fn figure(next: CivilDay) -> Element {
         .child(element("span").class(class).text(number))
         .child(unit);
     element("p").child(time)
+}
+
+/// The month, short where its name would break in the largest type.
+fn short_month(day: CivilDay) -> &'static str {
+    let name = day.month_name();
+    name.get(..if name.len() > 5 { 3 } else { 5 }).unwrap_or(name)
 }
 
 fn sub(model: &Model, outline: &Outline, next: CivilDay) -> Element {
@@ -199,21 +220,45 @@ fn foot(app: App) -> Element {
             .child(data("answer-treatments", all));
         let needs_label = model.programme().control().needs_label();
         let rest = element("span").class("rest");
-        let rest = match (outline.pick_now, outline.pick_after_next) {
-            (now, Some(next)) if now.is_none() || is_used_next(outline) => rest
-                .text("once used, the label lets you pick from")
-                .child(element("br"))
-                .child(element("b").child(day("answer-pick-next", next))),
-            (Some(now), _) => rest
-                .text("the label lets you pick from")
-                .child(element("br"))
+        // What was used already counts first; the next use only once it is done.
+        let rest = match outline.pick_now {
+            Some(now) if now > model.today => rest.text("do not pick before ").child(element("b").child(day("answer-pick", now))),
+            Some(now) => rest
+                .text("the wait is over since ")
                 .child(element("b").child(day("answer-pick", now))),
-            _ if needs_label => rest.text("no picking date without the label"),
-            _ => rest.text("no label needed, no picking date"),
+            None => rest,
+        };
+        let next = outline
+            .pick_after_next
+            .filter(|_| outline.pick_now.is_none() || is_used_next(outline));
+        let rest = match next {
+            Some(next) => {
+                let rest = if outline.pick_now.is_some() {
+                    rest.child(element("br"))
+                } else {
+                    rest
+                };
+                rest.text(if_used(model, outline))
+                    .child(element("br"))
+                    .child(element("b").child(day("answer-pick-next", next)))
+            }
+            None if outline.pick_now.is_some() => rest,
+            None if needs_label => rest.text("no picking date without the label"),
+            None => rest.text("no label needed, no picking date"),
         };
         vec![element("div").class("foot").child(pips).child(count).child(rest)]
     });
     filled.class("foot-place")
+}
+
+/// What the picking day after the next use hangs on: "if used today, do not pick before".
+fn if_used(model: &Model, outline: &Outline) -> String {
+    let mut uses = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
+    let when = match uses.find(|visit| visit.control.needs_label()) {
+        Some(visit) if visit.day > model.today => "on ".to_owned() + &visit.day.spoken(),
+        _ => "today".to_owned(),
+    };
+    ["if used ", &when, ", not before"].concat()
 }
 
 /// Whether the next visit is with a product: then the foot tells from when one may pick after it.
@@ -227,7 +272,10 @@ fn label_first(app: App) -> Element {
         let words = match outline.shut {
             Some(shut) => shut_words(shut),
             None if model.programme().control().needs_label() => "The label and local rules win over every date here.",
-            None => "Assumed: the usual warmth, and what this kills. If you use a product, its label comes first.",
+            None if model.notebook.programmes.is_empty() => {
+                "A suggestion: nothing is begun yet. What it kills is assumed. If you use a product, its label comes first."
+            }
+            None => "What this kills is assumed. If you use a product, its label comes first.",
         };
         let class = if outline.shut.is_some() {
             "note label-first shut"
@@ -240,8 +288,45 @@ fn label_first(app: App) -> Element {
                 .set("id", "label-first")
                 .child(drawing("mark-hold", "mark-small"))
                 .child(element("span").text(words)),
+            element("p").class("note").text(warmth_words(model)),
+            element("p").class("link-row").children([
+                element("a")
+                    .class("link")
+                    .set("href", "#pest-warmth")
+                    .text("How warm is it?")
+                    .on("click", |_| unfold("pest-warmth")),
+                element("a")
+                    .class("link")
+                    .set("href", "#what-is-done")
+                    .text("Spray, or do something else"),
+            ]),
         ]
     })
+}
+
+/// What the dates are reckoned with.
+fn warmth_words(model: &Model) -> String {
+    let mean = model.units().temperature_number(Temperature::from_celsius(model.pests.week_mean));
+    let sign = Field::PestMean.unit(model.units());
+    let whose = match model.programme().mean.value() {
+        Some(_) => " on average, as you told. ".to_owned(),
+        None => {
+            let place = if model.is_covered() {
+                " on average, usual in an unheated house in "
+            } else {
+                " on average, usual outdoors in "
+            };
+            [place, model.today.month_name(), ". "].concat()
+        }
+    };
+    ["Dates for ", &decimal(mean, 0), sign, &whose].concat()
+}
+
+/// Opens a disclosure that a link leads to.
+fn unfold(id: &str) {
+    if let Some(details) = document().get_element_by_id(id) {
+        let _ = details.set_attribute("open", "");
+    }
 }
 
 /// The one thing to do here: note that it was done today.

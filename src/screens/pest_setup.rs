@@ -320,7 +320,7 @@ pub fn warmth(app: App) -> Element {
         id: "pest-warmth",
         summary: "How warm it is".into(),
         aside: app.words(|model| {
-            let place = if model.is_covered() { "usual under cover" } else { "usual outdoors" };
+            let place = if model.is_covered() { "usual in an unheated house" } else { "usual outdoors" };
             let told = model.programme().mean.value().map(|_| "as told");
             told.unwrap_or(place).to_owned() + ", this week " + &decimal(model.pests.week_mean, 0) + " °C"
         }),

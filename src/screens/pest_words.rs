@@ -82,20 +82,32 @@ pub struct ControlWords {
 /// What a control is called.
 pub const fn control_words(control: Control, pest: Pest) -> ControlWords {
     let (name, question, done) = match control {
-        Control::Vacuum => ("Shake and vacuum", "Vacuum again", "Vacuumed"),
-        Control::WaterJet => ("Water jet", "Hose again", "Hosed"),
-        Control::HandPicking if matches!(pest, Pest::Slug) => ("Torch patrol", "Go round again", "Went round"),
-        Control::HandPicking => ("Pick and squash", "Pick over again", "Picked over"),
+        Control::Vacuum => ("Shake and vacuum", "Vacuum", "Vacuumed"),
+        Control::WaterJet => ("Water jet", "Hose", "Hosed"),
+        Control::HandPicking if matches!(pest, Pest::Slug) => ("Torch patrol", "Go round", "Went round"),
+        Control::HandPicking => ("Pick and squash", "Pick over", "Picked over"),
         Control::StickyCards => ("Sticky cards", "Look at the cards", "Looked"),
         Control::Traps => ("Beer or citrus traps", "Empty the traps", "Emptied"),
-        Control::ContactSpray => ("Soap or oil spray", "Spray again", "Sprayed"),
-        Control::OtherSpray => ("Other spray", "Spray again", "Sprayed"),
+        Control::ContactSpray => ("Soap or oil spray", "Spray", "Sprayed"),
+        Control::OtherSpray => ("Other spray", "Spray", "Sprayed"),
         Control::FerricPhosphate => ("Ferric phosphate", "Lay bait", "Laid"),
         Control::Parasitoid => ("Parasitoids", "Bring them in", "Put out"),
         Control::PredatoryMite => ("Predatory mites", "Bring them in", "Put out"),
         Control::Nematodes => ("Nematodes", "Water them in", "Watered in"),
     };
     ControlWords { name, question, done }
+}
+
+/// How it is done, for somebody who has not done it before; after the day on which it is due.
+pub const fn how_to(control: Control) -> &'static str {
+    match control {
+        Control::Vacuum => ": knock the top leaves and catch what flies up with a battery vacuum cleaner",
+        Control::WaterJet => ": a sharp jet of mains water from beneath, in the morning",
+        Control::HandPicking => ": look beneath the leaves, pick off and squash",
+        Control::StickyCards | Control::Traps => ": see what they have caught, and renew them",
+        control if control.needs_label() => ": only with its label in hand",
+        _ => "",
+    }
 }
 
 /// What a product is called: as the grower calls it, else by its kind, with its number where there are several.
@@ -145,11 +157,18 @@ pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
             days(label)
                 + " by the label, "
                 + &days(pest)
-                + " by the pest: some young grow up meanwhile. The days by hand fill the wait; for what flies, hang cards too.",
+                + " by the pest: some young grow up meanwhile. What is done by hand fills the wait; for what flies, hang cards too.",
         ),
         Conflict::UsesEnd { allowed, needed } => (
             "The label's uses end first",
-            allowed.to_string() + " allowed, " + &needed.to_string() + " wanted. The days by hand go on after them.",
+            [
+                "The label allows ",
+                &allowed.to_string(),
+                ", the pest would take ",
+                &needed.to_string(),
+                ". After the last spray go on by hand, as the dates say.",
+            ]
+            .concat(),
         ),
         Conflict::NoPickingBetween { picking, between } => (
             "No picking between the sprays",
@@ -184,13 +203,13 @@ pub fn minded(advice: Advice) -> AdviceLine {
         Advice::LabelFirst => (
             "mark-hold",
             "The label comes first",
-            "If it says longer between, fewer, or not on this crop, follow it. It is the law, and this page is not.",
+            "If it says longer between, fewer, or not on this crop: you must follow the label.",
         ),
         Advice::ByHandInstead => ("mark-ok", "By hand instead", "The dates above are for what needs no label."),
         Advice::EggsEscape => (
             "mark-look",
             "Eggs and pupae escape a spray",
-            "That is why a cloud is back in a fortnight. Each repeat meets the next hatch before it lays.",
+            "That is why a cloud is back in a fortnight. Each repeat aims at the next hatch before it lays.",
         ),
         Advice::AdultsAreFew => (
             "mark-look",
@@ -205,8 +224,8 @@ pub fn minded(advice: Advice) -> AdviceLine {
         Advice::NoRush => ("mark-ok", "No rush", "It is so cold that they hardly move."),
         Advice::Stalls => (
             "mark-look",
-            "The cycle stalls",
-            "It is too cold for the last old eggs before winter. Frost kills it outdoors; under glass clean up and empty the house.",
+            "Too cold for them to grow up",
+            "The last old eggs will not be adult before winter. Hard frost usually kills them outdoors; under glass clean up and empty the house. The plan ends after eight weeks.",
         ),
         Advice::CleanUp => (
             "mark-look",
@@ -261,7 +280,7 @@ pub fn minded(advice: Advice) -> AdviceLine {
         Advice::PickFirst => (
             "mark-ok",
             "Pick before you spray",
-            "What is picked before is not touched by the wait.",
+            "Pick what is ripe first: the days of waiting count only for what is still on the plant.",
         ),
         Advice::ChangeGroup => (
             "mark-look",

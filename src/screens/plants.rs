@@ -5,7 +5,7 @@ use leptos_dom::helpers::request_animation_frame;
 use super::app::App;
 use super::fields::{choice, number, tick};
 use super::model::Model;
-use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, focus_on, link_button, live, words};
+use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, focus_on, go_to_top, link_button, live, words};
 use super::plant_details::details;
 use super::season_end::season_end;
 use super::words::{self as say, entries_of};
@@ -34,6 +34,14 @@ pub fn my_plants(app: App) -> Element {
             place(app),
             details(app),
             season_end(app),
+            element("a")
+                .class("link")
+                .set("href", "#question")
+                .text("See today’s water")
+                .on("click", |event| {
+                    event.prevent_default();
+                    go_to_top();
+                }),
         ]),
     }
     .view()

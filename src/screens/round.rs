@@ -153,14 +153,14 @@ pub const fn task_words(task: Task) -> &'static str {
 
 const fn reason_words(reason: Reason) -> &'static str {
     match reason {
-        Reason::Daily => "the store is full before the sun is high",
+        Reason::Daily => "so the compost is full before it gets hot",
         Reason::Dry => "dry compost lets water run past",
         Reason::Sodden => "the compost is sodden",
         Reason::SumReadsHigh => "after a dull day the sum reads high",
         Reason::RainDidIt => "rain has given what was used",
         Reason::SmallStore => "the compost holds too little for the day at once",
         Reason::FlowersOpen => "pollen runs in bright, warm air",
-        Reason::BeforeWetting => "before the path is wet, for pollen must be dry",
+        Reason::BeforeWetting => "before you wet the path: pollen must be dry",
         Reason::HotAndDry => "the house gets hot and its air dry",
         Reason::Dull => "it is too dull for pollen to run",
         Reason::Cool => "it is too cool for pollen to run",

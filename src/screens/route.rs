@@ -28,8 +28,8 @@ impl Route {
             return Self::Card;
         }
         match fragment.trim_start_matches('#') {
-            "feed" => Self::FeedMix,
-            "pests" | "which-pest" => Self::PestRepeats,
+            "feed" | "label" | "shelf" | "signs" => Self::FeedMix,
+            "pests" | "which-pest" | "what-is-done" | "pest-warmth" => Self::PestRepeats,
             "notebook" => Self::Notebook,
             "week" => Self::Week,
             "whole-season" => Self::WholeSeason,

@@ -5,6 +5,7 @@ use wasm_bindgen::JsCast as _;
 
 use super::ahead::{days_words, turns};
 use super::app::App;
+use super::away::asked;
 use super::fields::tick;
 use super::model::Model;
 use super::parts::{Element, More, TextField, Words, act, button, element, error_note, focus_on, live, square_code, words};
@@ -57,22 +58,32 @@ fn inside(app: App) -> Element {
         tick(
             app,
             "share-treatments",
-            "Treatments that fall due",
-            "of your programmes on Pest repeats",
+            "What is done by hand against pests",
+            "when it falls due on Pest repeats",
             |model| !model.share.without_treatments,
             |model, is_so| model.share.without_treatments = !is_so,
+        ),
+        tick(
+            app,
+            "share-sprays",
+            "Sprays and bait as well",
+            "only for someone who has the label in hand",
+            |model| model.share.with_sprays,
+            |model, is_so| model.share.with_sprays = is_so,
         ),
     ]);
     let told = app.words(|model| {
         let absence = model.notebook.away.absence(model.today);
         let days = days_words(f64::from(absence.days));
         [
-            "For ",
+            "It begins: “",
+            &asked(model, (absence.first.max(model.today), absence.days)),
+            "” For ",
             &days,
             " from ",
             &absence.first.spoken(),
-            ", as “Going away” says. Your plants, their size and compost, what was learnt of them and the latitude to half a degree go along; \
-             your notes, your labels and your position do not. The link itself holds it all: nothing is sent anywhere by this page.",
+            ", as “Going away” says. The link holds your plants, how thirsty they have been, and roughly how far north you are, to half a degree. \
+             Your notes, your labels and where you are stay here. Nothing is sent anywhere by this page: you pass the link on yourself.",
         ]
         .concat()
     });
@@ -110,7 +121,8 @@ fn make(model: &mut Model) {
 /// Tells what a link was made of from anything else.
 fn made_of(model: &Model) -> String {
     let share = &model.share;
-    let flags = [share.with_names, share.without_feed, share.without_treatments].map(|is_so| if is_so { "1" } else { "0" });
+    let flags =
+        [share.with_names, share.without_feed, share.without_treatments, share.with_sprays].map(|is_so| if is_so { "1" } else { "0" });
     let absence = model.notebook.away.absence(model.today);
     let day = [absence.first.to_string(), absence.days.to_string(), model.today.to_string()];
     turns(model) + &share.plot + &flags.concat() + &day.concat()

@@ -46,8 +46,10 @@ pub struct ShareState {
     pub with_names: bool,
     /// Whether feed days stay out.
     pub without_feed: bool,
-    /// Whether treatments stay out.
+    /// Whether what is done by hand against pests stays out.
     pub without_treatments: bool,
+    /// Whether treatments with a product go along: only as chosen, for they need the label.
+    pub with_sprays: bool,
     /// The link that was made, and what it was made of.
     pub link: Option<(String, String)>,
     /// What has become of it.
@@ -95,9 +97,7 @@ pub fn plan(model: &Model) -> Option<Plan> {
     if !share.without_feed {
         plan.feed = feed(model, plan.last());
     }
-    if !share.without_treatments {
-        plan.treatments = treatments(model, plan.last());
-    }
+    plan.treatments = treatments(model, plan.last());
     plan.settle();
     Some(plan)
 }
@@ -139,7 +139,7 @@ fn feed(model: &Model, last: CivilDay) -> Option<FeedPlan> {
     plan.filter(|feed| !feed.days.is_empty())
 }
 
-/// The treatments of all programmes that fall due until `last`. Where a label gives no date there is none.
+/// The treatments of all programmes that fall due until `last`, of the kinds that go along. Where a label gives no date there is none.
 fn treatments(model: &Model, last: CivilDay) -> Vec<Treatment> {
     let readings = model.readings();
     let mut treatments = Vec::new();
@@ -150,7 +150,15 @@ fn treatments(model: &Model, last: CivilDay) -> Vec<Treatment> {
         let ahead = outline
             .visits
             .iter()
-            .filter(|visit| visit.standing == Standing::Ahead && visit.day <= last);
+            .filter(|visit| visit.standing == Standing::Ahead && visit.day <= last)
+            .filter(|visit| {
+                let share = &model.share;
+                if visit.control.needs_label() {
+                    share.with_sprays
+                } else {
+                    !share.without_treatments
+                }
+            });
         treatments.extend(ahead.map(|visit| Treatment {
             day: visit.day,
             pest: record.pest,

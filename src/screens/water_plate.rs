@@ -15,7 +15,10 @@ pub fn plate(app: App, link: &'static str, link_href: &'static str) -> Element {
         move || (0..app.look().notebook.groups.len()).map(|index| dose_row(app, index)).collect(),
     );
     Plate {
-        question: "Each plant, this morning".into(),
+        question: app.words(|model| {
+            let is_done = model.notebook.poured(model.today).is_some();
+            (if is_done { "Done for today" } else { "Each plant, this morning" }).to_owned()
+        }),
         link: link.into(),
         link_href,
         pair: app.live(move |model| model.notebook.groups.len() == 2),
@@ -136,7 +139,9 @@ fn jug(shown: Option<&Shown>, units: Units) -> JugLevel {
 /// The foot of the plate: cans and total.
 pub fn foot(app: App) -> Element {
     let all = |model: &Model| Measure::dose(total(&model.answers), model.units());
-    let fill = |model: &Model| cans(total(&model.answers), Volume::from_litres(model.notebook.can_litres()));
+    let can = |model: &Model| Volume::from_litres(model.notebook.can_litres());
+    let under = move |model: &Model| cans(total(&model.answers), can(model)).0.to_owned();
+    let fill = move |model: &Model| cans(total(&model.answers), can(model)).1;
     let answer = Answer {
         id: "answer-total".to_owned(),
         value: app.words(move |model| litres(&all(model))),
@@ -148,10 +153,11 @@ pub fn foot(app: App) -> Element {
         .child(element("br"))
         .text(app.words(move |model| all(model).twin));
     Foot {
-        cans: app.live(fill),
+        cans: app.live(move |model| total(&model.answers).litres() / can(model).litres()),
+        under: app.words(under),
         figure: Answer {
             id: "answer-cans".to_owned(),
-            value: app.words(move |model| decimal(fill(model), 1)),
+            value: app.words(move |model| decimal(fill(model), 2)),
             words: app.words(move |model| quarters(fill(model))),
         },
         unit: app.words(move |model| (if fill(model) > 0.0 && fill(model) <= 1.0 { "can" } else { "cans" }).to_owned()),

@@ -58,8 +58,15 @@ fn told(model: &Model, total: f64) -> (String, String) {
     } else {
         " at ".to_owned() + at
     };
-    let total = Measure::dose(Volume::from_litres(total), model.units());
-    (what.to_owned() + &when, amount(&total) + ", in the notebook")
+    let noted = amount(&Measure::dose(Volume::from_litres(total), model.units()));
+    let now = amount(&Measure::dose(super::answers::total(&model.answers), model.units()));
+    let small = if noted == now {
+        noted + ", in the notebook"
+    } else {
+        // Something was changed since, or a day was noted otherwise.
+        [&noted, " noted; the sum now says ", &now].concat()
+    };
+    (what.to_owned() + &when, small)
 }
 
 /// Notes for every group what its answer says.

@@ -101,42 +101,51 @@ fn amounts(model: &Model, plan: &Plan) -> Option<Element> {
     };
     let plans: Vec<AwayPlan> = Sky::ALL.into_iter().map(under).collect::<Option<_>>()?;
     let units = model.units();
-    let figure = |litres: f64| {
-        let measure = Measure::dose(Volume::from_litres(litres), units);
-        if measure.unit == "ml" {
-            measure.figure + " ml"
-        } else {
-            measure.figure
-        }
-    };
-    let row = |name: String, of: &dyn Fn(&AwayPlan) -> String| {
-        let mut row = vec![name];
-        row.extend(plans.iter().map(of));
+    // One unit for a row, and it stands at its head: where a figure is in millilitres, all of them are.
+    let row = |name: String, litres: &dyn Fn(&AwayPlan) -> f64| {
+        let cells: Vec<_> = plans
+            .iter()
+            .map(|plan| Measure::dose(Volume::from_litres(litres(plan)), units))
+            .collect();
+        let Some(like) = cells.iter().find(|cell| cell.unit == "ml").or_else(|| cells.first()) else {
+            return vec![name];
+        };
+        let unit = match units.system {
+            _ if like.unit == "ml" => "ml",
+            UnitSystem::Imperial => "pints",
+            UnitSystem::Metric => "litres",
+            UnitSystem::Us => "US pints",
+        };
+        let mut row = vec![name + ", " + unit];
+        row.extend(
+            plans
+                .iter()
+                .map(|plan| Measure::end_of_range(Volume::from_litres(litres(plan)), units, like).figure),
+        );
         row
     };
     let mut rows = Vec::new();
     for (place, (record, _)) in drinkers(model).into_iter().enumerate() {
         let a_day = |plan: &AwayPlan| plan.groups.get(place).map_or(0.0, |group| group.a_day);
-        rows.push(row(group_name(record) + ", " + &group_small(record), &|plan| figure(a_day(plan))));
+        rows.push(row(group_name(record) + ", " + &group_small(record) + ": each", &a_day));
         let sharing = f64::from(record.group().container.plants());
         if sharing > 1.0 {
-            let name = group_name(record) + ", " + one_container(record.container);
-            rows.push(row(name, &|plan| figure(sharing * a_day(plan))));
+            let name = group_name(record) + ": " + one_container(record.container);
+            rows.push(row(name, &|plan| sharing * a_day(plan)));
         }
     }
     let can = Volume::from_litres(model.notebook.can_litres());
     let counts: Vec<f64> = standings.iter().map(|standing| f64::from(standing.group.count)).collect();
     let all = |plan: &AwayPlan| {
         let litres = plan.groups.iter().zip(&counts).map(|(group, count)| group.a_day * count).sum();
-        quarters(cans(Volume::from_litres(litres), can))
+        let (under, cans) = cans(Volume::from_litres(litres), can);
+        under.to_owned() + &quarters(cans)
     };
-    rows.push(row("All together, cans".to_owned(), &all));
+    let mut last = vec!["All together, cans".to_owned()];
+    last.extend(plans.iter().map(all));
+    rows.push(last);
     let table = Table {
-        caption: match units.system {
-            UnitSystem::Imperial => "Pints for each plant in a day",
-            UnitSystem::Metric => "Litres for each plant in a day",
-            UnitSystem::Us => "US pints for each plant in a day",
-        },
+        caption: "For each plant in a day",
         heads: &["Plants", "Clear", "Bright", "Mixed", "Dull", "Dark"],
         rows,
     };

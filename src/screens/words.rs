@@ -203,7 +203,7 @@ pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
     match &shown.container {
         _ if shown.dose().hold_off => "compost is sodden: hold off".to_owned(),
         Some(container) => format!(" · {} {}", container.figure, one_container(kind)),
-        None => format!(" · {}", one_container(kind)),
+        None => String::new(),
     }
 }
 

@@ -221,7 +221,17 @@ fn weather_fields(app: App) -> Element {
             app.change(|model| model.notebook.morning.thermometer = place);
         }),
     };
-    let usual = words(move || format!("usual for {}", app.look().today.yesterday().month_name()));
+    // Said of a guess alone: what was typed is the grower's own.
+    let usual = |field: Field| {
+        app.words(move |model| {
+            let is_typed = model.entry(field).is_some_and(|entry| entry.value().is_some());
+            if is_typed {
+                "as you typed".to_owned()
+            } else {
+                "usual for ".to_owned() + model.today.yesterday().month_name()
+            }
+        })
+    };
     let daylight = words(move || {
         let daylight = app.look().weather().map(|weather| decimal(weather.sun.daylight_hours, 1));
         daylight.map(|hours| format!("of {hours} by day")).unwrap_or_default()
@@ -245,8 +255,8 @@ fn weather_fields(app: App) -> Element {
     let steps = element("div").class("steps").children([
         number(app, Field::SunshineHours, daylight),
         number(app, Field::Humidity, "the day's mean; left out when empty"),
-        number(app, Field::Warmest, usual.clone()),
-        number(app, Field::Coolest, usual),
+        number(app, Field::Warmest, usual(Field::Warmest)),
+        number(app, Field::Coolest, usual(Field::Coolest)),
     ]);
     element("div").children([
         steps,

@@ -188,13 +188,7 @@ impl Round {
             return;
         }
         match dose.set_advice() {
-            Some(Advice::TapTrusses) if damp => {
-                let hours = Hours {
-                    from: POLLEN.from,
-                    until: DAMPING.until,
-                };
-                self.add(Task::Tap, Reason::BeforeWetting, Some(hours), Some(position));
-            }
+            Some(Advice::TapTrusses) if damp => self.add(Task::Tap, Reason::BeforeWetting, Some(POLLEN), Some(position)),
             Some(Advice::TapTrusses) => self.add(Task::Tap, Reason::FlowersOpen, Some(POLLEN), Some(position)),
             Some(Advice::SetLikelyPoor(why)) => {
                 let reason = match why {

@@ -85,7 +85,7 @@ pub struct AwayPlan {
     pub reservoir: f64,
     /// When someone has to come; nothing when every store outlasts the absence even of thirsty plants.
     pub someone_comes: Option<SomeoneComes>,
-    /// How the first group to run short was worked out.
+    /// How the group whose water is gone first was worked out, whether or not within the absence.
     pub working: Working,
 }
 
@@ -103,7 +103,7 @@ pub fn away_plan(standings: &[Standing], absence: Absence, latitude: Latitude) -
         someone_comes: None,
         working: Working::default(),
     };
-    let mut soonest = f64::INFINITY;
+    let (mut soonest, mut outlasts) = (f64::INFINITY, f64::INFINITY);
     for standing in standings {
         let mut working = Working::default();
         let group = away_group(standing, absence, latitude, &mut working)?;
@@ -122,6 +122,9 @@ pub fn away_plan(standings: &[Standing], absence: Absence, latitude: Latitude) -
                 every: whole(lasts.value).unsigned_abs().max(1),
                 daily_is_too_seldom: lasts.value < 1.0,
             });
+        } else if plan.someone_comes.is_none() && standing.group.count > 0 && lasts.value < outlasts {
+            outlasts = lasts.value;
+            plan.working = working;
         }
         plan.groups.push(group);
     }

@@ -3,6 +3,7 @@
 
 mod graph;
 mod licence;
+mod notices;
 
 use crate::failure::{Failure, Outcome};
 use crate::process::{ask, run};
@@ -20,6 +21,9 @@ struct Double {
 
 const DOUBLES: &[Double] = &[];
 
+/// How Cargo is asked for what the page carries.
+const PAGE: &[&str] = &["--filter-platform=wasm32-unknown-unknown"];
+
 /// Prints what was found.
 ///
 /// # Errors
@@ -28,7 +32,7 @@ const DOUBLES: &[Double] = &[];
 /// that are allowed, or when the page carries two versions of one without a reason.
 pub fn check(project: &Project, tools: &Tools) -> Outcome<()> {
     let all = graph(project, tools, &["--all-features"])?;
-    let page = graph(project, tools, &["--filter-platform=wasm32-unknown-unknown"])?;
+    let page = graph(project, tools, PAGE)?;
     let carried = page.carried();
     let mut findings = sources(&all.packages);
     findings.extend(licences(&all.packages));
@@ -47,6 +51,15 @@ pub fn check(project: &Project, tools: &Tools) -> Outcome<()> {
     }
     println!("Advisories were not looked up: their list is on the network. `cargo task prove --only advisories` does it.");
     Ok(())
+}
+
+/// The notices of the libraries that the page carries.
+///
+/// # Errors
+///
+/// When Cargo cannot say what it carries, or one of them brings no licence's text.
+pub fn notices_of_page(project: &Project, tools: &Tools) -> Outcome<String> {
+    notices::notices(&graph(project, tools, PAGE)?.carried())
 }
 
 /// Looks the advisories up with cargo-audit, where it is installed.
@@ -133,6 +146,8 @@ fn doubles(carried: &[&Package], excused: &[Double]) -> Vec<String> {
 
 #[cfg(test)]
 mod tests {
+    use std::path::PathBuf;
+
     use super::{Double, Package, doubles, licences, sources};
 
     fn package(name: &str, version: &str, source: &str, licence: Option<&str>) -> Package {
@@ -143,6 +158,8 @@ mod tests {
             licence: licence.map(str::to_string),
             source: Some(source.to_string()).filter(|source| !source.is_empty()),
             writes_code: false,
+            authors: Vec::new(),
+            folder: PathBuf::new(),
         }
     }
 

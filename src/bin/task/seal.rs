@@ -12,10 +12,12 @@ use std::env;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::dependencies::notices_of_page;
 use crate::failure::{Failure, Outcome};
 use crate::options::Options;
 use crate::project::Project;
 use crate::split::split;
+use crate::tools::Tools;
 
 pub use markup::policy_of;
 
@@ -34,6 +36,8 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
         split(project, folder, is_release)?;
         put_later_script(project, folder)?;
         put_rest_of_styles(project, folder)?;
+        let notices = notices_of_page(project, &Tools::install(project)?)?;
+        write(&folder.join("notices.txt"), &notices)?;
         if !is_release {
             return Ok(());
         }

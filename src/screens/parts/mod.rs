@@ -67,7 +67,7 @@ pub use plant_finder::PlantFinder;
 pub use plate::{Dose, Foot, Plate};
 pub use repeats_strip::{RepeatsStrip, StripDay};
 pub use section::{Section, plain_section, section_heading};
-pub use shell::{Strip, TabLink, focus_on, skip_link, tabs};
+pub use shell::{Strip, TabLink, focus_on, go_to_top, skip_link, tabs};
 pub use square_code::square_code;
 pub use stepper::Stepper;
 pub use table::Table;

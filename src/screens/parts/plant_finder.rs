@@ -2,8 +2,8 @@
 
 use super::{Act, Element, Live, drawn, live, plant_frame::Frame, strokes::Stroke};
 
-/// The plant that is drawn: its height in metres, its trusses set, what it stands in.
-const PLANT: (f64, u32, &str) = (1.2, 5, "base-bag");
+/// The plant that is drawn: its height in metres, its trusses set.
+const PLANT: (f64, u32) = (1.2, 5);
 /// Each part from the top down, in the order of its keys: what of the drawing belongs to it, where it is marked, and the line to
 /// its key.
 const ZONES: [(&str, (&str, &str), &str); 4] = [
@@ -15,6 +15,8 @@ const ZONES: [(&str, (&str, &str), &str); 4] = [
 
 /// A plant whose parts can be tapped, beside keys that say the same: so screen readers and the keyboard pass it by.
 pub struct PlantFinder {
+    /// What the plant stands in: a symbol of the sprite.
+    pub container: &'static str,
     /// The place of the part that is chosen.
     pub chosen: Live<Option<usize>>,
     /// Told the place of the part that was tapped.
@@ -25,8 +27,8 @@ impl PlantFinder {
     /// The drawing.
     #[must_use]
     pub fn view(self) -> Element {
-        let (height, trusses, container) = PLANT;
-        let strokes = Frame::new(height, trusses).plant(container);
+        let (height, trusses) = PLANT;
+        let strokes = Frame::new(height, trusses).plant(self.container);
         let plant = drawn("g").class("flora").children(strokes.iter().map(Stroke::view));
         let mut drawing = drawn("svg")
             .class("zones")

@@ -110,8 +110,10 @@ impl Dose {
 
 /// The plate's foot: how many cans, and the total.
 pub struct Foot {
-    /// How many cans; draws them.
+    /// How full they are altogether; draws them.
     pub cans: Live<f64>,
+    /// What stands before the figure: *under* less than a quarter of a can, or nothing.
+    pub under: Words,
     /// How many cans, as a figure.
     pub figure: Answer,
     /// The word after the figure: *can* or *cans*.
@@ -126,7 +128,7 @@ impl Foot {
     pub fn view(self) -> Element {
         let figure = element("span").class("big").child(self.figure.view());
         let unit = element("span").class("unit").text(self.unit);
-        let count = element("span").class("count").child(figure).text(" ").child(unit);
+        let count = element("span").class("count").text(self.under).child(figure).text(" ").child(unit);
         let total = element("span").class("rest").child(self.total);
         element("div").class("foot").child(cans(self.cans)).child(count).child(total)
     }

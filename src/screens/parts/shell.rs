@@ -1,6 +1,6 @@
 //! The strip at the top and the tabs at the foot of every screen.
 
-use leptos_dom::helpers::document;
+use leptos_dom::helpers::{document, window};
 use wasm_bindgen::JsCast as _;
 
 use super::{Element, Live, Words, drawing, element, live};
@@ -69,10 +69,16 @@ pub fn tabs(links: Vec<TabLink>, current: &Live<&'static str>) -> Element {
     let items = links.into_iter().map(|link| {
         let current = current.clone();
         let here = live(move || current.get() == link.href);
+        let is_here = here.clone();
         element("a")
             .class("tab")
             .set("href", link.href)
             .set_when("aria-current", "page", here)
+            .on("click", move |_| {
+                if is_here.get() {
+                    go_to_top();
+                }
+            })
             .child(drawing(link.drawing, "tab-i"))
             .child(element("span").text(link.words))
     });
@@ -92,6 +98,12 @@ pub fn skip_link() -> Element {
         .set("href", "#question")
         .text("Skip to the answer")
         .on("click", skip)
+}
+
+/// Shows the screen from its top, with the focus on its question.
+pub fn go_to_top() {
+    focus_on("#question");
+    window().scroll_to_with_x_and_y(0.0, 0.0);
 }
 
 /// Moves the focus to the first element that `selector` finds; without one it stays where it is.

@@ -19,7 +19,7 @@ cleanJourney("at first sight there is an answer, and it says what it assumes", F
   near(await feed.answer("k-to-n"), 1.49, "K to N", 0.005);
   near(await feed.answer("conductivity-low"), 1.1, "low end");
   near(await feed.answer("conductivity-high"), 3.0, "high end");
-  assert.match(await feed.assumptions(), /made-up feed of 5-2-9, 20 ml per gallon/);
+  assert.match(await feed.assumptions(), /a guess, 5-2-9, until you type your bottle’s own numbers, 20 ml per gallon/);
   assert.equal(await feed.due(), "Feed today");
   assert.equal(await feed.next(), "2026-07-13");
   assert.ok((await advice(page)).includes("Printed for US gallons?"));
@@ -57,15 +57,18 @@ cleanJourney("a label in its own words, into a can of ten litres", FEED, async (
 });
 
 cleanJourney("what only the grower can tell is asked, and the answer from before stays", FEED, async ({ page, feed }) => {
+  // The grower's own gallons stand in, marked, until it is told.
   await feed.fill("feed-dose", "1 fl oz per gallon");
-  assert.match(await notes(page, "feed-dose"), /Which gallons, pints and fluid ounces does the label mean\?/);
-  assert.match(await feed.assumptions(), /The answer above is the one from before\./);
-  near(await feed.amount(), 40, "from before");
+  near(await feed.changed(40), 56.8, "a UK fluid ounce a gallon in two gallons", 0.3);
+  assert.deepEqual(await feed.wrong(), [], "a question is no mistake");
+  assert.equal(await page.locator('label:has([name="feed-country"][value="uk"]) .face.assumed').count(), 1);
   await feed.press("feed-country", "us");
-  near(await feed.changed(40), 71, "a US fluid ounce a US gallon in two UK gallons", 0.3);
+  near(await feed.changed(56.8), 71, "a US fluid ounce a US gallon in two UK gallons", 0.3);
   assert.deepEqual(await feed.wrong(), []);
   await feed.fill("feed-dose", "half a capful per can");
   assert.match(await notes(page, "feed-dose"), /How many ml does the cap hold\?/);
+  assert.match(await feed.assumptions(), /The answer above is the one from before\./);
+  assert.deepEqual(await feed.wrong(), [], "asked, and not in red");
   await feed.fill("cap", "30");
   near(await feed.changed(71), 15, "half a cap of 30 ml");
   await feed.fill("feed-dose", "1:20");
@@ -145,7 +148,7 @@ cleanJourney("labels as they are printed are read, and an emptied one is assumed
   }
   await feed.fill("feed-label", "");
   await page.locator("#answer-magnesium").waitFor({ state: "detached" });
-  assert.match(await feed.assumptions(), /made-up feed of 5-2-9/);
+  assert.match(await feed.assumptions(), /a guess, 5-2-9/);
 });
 
 cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED, day: "2026-07-06T09:05:00" }, async ({ page, frame, feed }) => {
@@ -237,7 +240,7 @@ cleanJourney("the shelf is mixed to what the stage wants, and says what it canno
 
 cleanJourney("what looks wrong is ranked by what the notebook knows", FEED, async ({ page, frame, feed, water }) => {
   await feed.see("lower", "between-veins");
-  assert.deepEqual((await feed.causes()).slice(0, 2), ["Short of magnesium likely", "Age may be"]);
+  assert.deepEqual((await feed.causes()).slice(0, 2), ["Short of magnesium likely", "Age possible"]);
   near(await feed.answer("epsom-drench"), 113.4, "g for two gallons", 0.1);
   near(await feed.answer("epsom-routine"), 4.15, "g for two gallons", 0.02);
   await feed.see("fruit", "sunken-end");
@@ -384,7 +387,7 @@ cleanJourney("a part of the drawn plant is tapped, or chosen by keyboard", FEED,
   await feed.see("lower", "between-veins");
   await page.locator("#epsom-tried").check({ force: true });
   await page.waitForFunction(() => !document.querySelector("#causes h3").textContent.includes("likely"));
-  assert.equal((await feed.causes())[0], "Short of magnesium may be");
+  assert.equal((await feed.causes())[0], "Short of magnesium possible");
 });
 
 cleanJourney("each group is fed by itself, and has its own stage", FEED, async ({ page, frame, feed, water }) => {
@@ -420,4 +423,25 @@ cleanJourney("granules feed until the fruit is picked", FEED, async ({ page, fee
   await page.locator("#granules").check({ force: true });
   await page.waitForFunction(() => document.getElementById("answer-due").textContent === "Not yet");
   assert.match(await page.locator(".foot").innerText(), /granules feed until you pick/);
+});
+
+cleanJourney("the can is told in litres or gallons where it is typed, and a very large one is asked about", FEED, async ({ page, feed }) => {
+  near(await feed.amount(), 40, "20 ml per gallon, two gallons");
+  await feed.fill("can", "9");
+  assert.match(await page.locator("fieldset:has([name=can-unit])").innerText(), /is that 9 gallons, or 9 litres\?/);
+  assert.equal(await page.locator("[name=can-unit]:checked").count(), 0);
+  await feed.press("can-unit", "Litres");
+  near(await feed.changed(180), 39.6, "nine litres", 0.2);
+  assert.equal(await page.locator("#can").inputValue(), "9 Litres");
+  assert.match(await page.locator(".foot").innerText(), /40 ml to 9 litres/);
+  await page.getByRole("button", { name: "More: Your can holds" }).click();
+  assert.equal(await page.locator("#can").inputValue(), "9.5 Litres");
+  // Typed behind the number it is the same.
+  await feed.fill("can", "10 litres");
+  near(await feed.changed(41.8), 44, "ten litres", 0.3);
+  assert.deepEqual(await feed.wrong(), []);
+  await feed.fill("can", "5");
+  await feed.press("can-unit", "Gallons");
+  near(await feed.changed(44), 100, "five gallons indeed");
+  assert.doesNotMatch(await page.locator("fieldset:has([name=can-unit])").innerText(), /is that/);
 });

@@ -2,11 +2,12 @@
 import assert from "node:assert/strict";
 
 import { HandOver } from "../pages/hand-over.mjs";
+import { PestRepeats } from "../pages/pest-repeats.mjs";
+import { Versions } from "../pages/versions.mjs";
 import { firstVersion } from "../support/builds.mjs";
 import { hostedJourney } from "../support/hosted.mjs";
 import { cleanJourney } from "../support/journey.mjs";
 import { NOTEBOOK_KEY, comeBack, open, profile, reload } from "../support/visit.mjs";
-import { Versions } from "../pages/versions.mjs";
 
 const JULY = "2026-07-09T07:40:00";
 
@@ -62,7 +63,7 @@ hostedJourney("a neighbour without signal gets the same dose and sends the list 
     const visitor = await open(other, `#${link.split("#")[1]}`, host.address("/"));
     const { page } = visitor;
     const neighbour = new HandOver(page);
-    assert.match(await page.locator("#whose").innerText(), /Plot 14, Marlpit Lane\s+To be watered from Fri 10 July to Thu 16 July\./);
+    assert.match(await page.locator("#whose").innerText(), /Plot 14, Marlpit Lane\s+Please water these 16 plants [a-z\d ]+, the first time by [A-Z][a-z]+ \d+ July: Fri 10 July to Thu 16 July\./);
     assert.deepEqual(await doses(neighbour), here, "to the last figure");
     assert.equal(await neighbour.pressed("sky"), "clear", "what was told of yesterday came along");
     assert.equal(await kept(page), itsOwn, "its own notebook is as it was");
@@ -193,6 +194,34 @@ cleanJourney("another plot's plants are kept only when it is asked for, and that
   await page.locator("#copy").getByRole("button", { name: "Undo" }).click();
   await frame.goTo("Morning water");
   assert.equal((await water.groups()).length, 1);
+});
+
+hostedJourney("a spray goes to a neighbour only as it is chosen; what is done by hand goes along, and says how", first, async ({ context, visit, host }) => {
+  const own = await visit("#pests");
+  const pests = new PestRepeats(own.page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "10", most: "9", picking: "1" });
+  await own.frame.goTo("Morning water");
+  const owner = new HandOver(own.page);
+  const due = async (link) => {
+    const other = await profile(context.browser(), { day: JULY });
+    try {
+      const { page } = await open(other, `#${link.split("#")[1]}`, host.address("/"));
+      await page.locator("#whose").waitFor();
+      return await page.locator("main").innerText();
+    } finally {
+      await other.close();
+    }
+  };
+  const link = await owner.link();
+  const byHand = await due(link);
+  assert.match(byHand, /Please (water|look in on) /);
+  assert.match(byHand, /Whitefly: Shake and vacuum/);
+  assert.doesNotMatch(byHand, /spray/i);
+  await own.page.locator("#share-sprays").check({ force: true });
+  const withSprays = await due(await owner.link());
+  assert.match(withSprays, /Whitefly: Soap or oil spray/);
+  assert.match(withSprays, /only by someone who has its label in hand/);
 });
 
 /** What is kept, without the lines that every writing changes. */

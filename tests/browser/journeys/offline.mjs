@@ -50,6 +50,20 @@ hostedJourney("with the host stopped, a whole morning is typed and kept", first,
   assert.equal(await water.field("height").inputValue(), "6.5");
 });
 
+hostedJourney("with the host stopped, the libraries' licences can be read", first, async ({ host, visit }) => {
+  const { page } = await visit("#notebook");
+  await host.stop();
+  const [licences] = await Promise.all([
+    page.waitForEvent("popup"),
+    page.getByRole("link", { name: "Licences of the libraries in this page" }).click(),
+  ]);
+  await licences.waitForLoadState();
+  const text = await licences.locator("body").innerText();
+  assert.match(text, /wasm-bindgen \d[\s\S]*Permission is hereby granted/);
+  assert.match(text, /The Rust standard library/);
+  assert.equal(await page.locator("#question").innerText(), "Notebook", "the page stays where it is");
+});
+
 hostedJourney("the program streams out of the cache", first, async ({ host, visit }) => {
   const { page, watched } = await visit();
   const program = await programName(host.folders.get("/"));

@@ -32,7 +32,7 @@ cleanJourney("at first sight there is a plan without a label and without a picki
   assert.ok((await pests.number("treatments")) >= 8);
   for (const name of ["pick", "pick-next", "pick-last"]) assert.equal(await pests.date(name), null);
   assert.match(await page.locator(".foot").innerText(), /no picking date/);
-  assert.match(await pests.labelFirst(), /Assumed[\s\S]*label comes first/);
+  assert.match(await pests.labelFirst(), /suggestion[\s\S]*assumed[\s\S]*label comes first/);
   assert.match(await page.locator("#numbers").innerText(), /How the numbers go\s*kills assumed[\s\S]*is assumed/);
   await assertCautionInSight(page);
   assert.equal(await page.locator("#end-programme").isVisible(), false, "nothing is begun that could be ended");
@@ -46,13 +46,13 @@ cleanJourney("no label, no spray: the gate opens only when it is read in full", 
   await page.locator("#label").waitFor();
   assert.match(await pests.labelFirst(), /No spray date before the label is read/);
   await assertCautionInSight(page);
-  assert.match(await page.locator("#question").innerText(), /Vacuum again/);
+  assert.match(await page.locator("#question").innerText(), /^Vacuum today$/);
   for (const name of ["least-days", "most-uses", "days-before-picking", "latest-use"]) {
     assert.equal(await page.locator(`[name="${name}"]`).inputValue(), "", name);
   }
   assert.equal(await pests.date("pick-next"), null);
   await pests.readLabel({ least: "7", most: "3" });
-  assert.match(await page.locator("#question").innerText(), /Spray again/);
+  assert.match(await page.locator("#question").innerText(), /^Spray today$/);
   assert.equal(await pests.date("pick-next"), null, "days before picking are not known");
   assert.match(await page.locator("#take-care").innerText(), /No picking date/);
   await pests.fill("days-before-picking", "3");
@@ -63,13 +63,13 @@ cleanJourney("no label, no spray: the gate opens only when it is read in full", 
   // The label waits longer than the pest: the days between are filled by hand.
   const between = lines.filter(({ date, name }) => name === "Shake and vacuum" && date < "2026-07-15");
   assert.ok(between.length >= 2, JSON.stringify(lines));
-  assert.match(await page.locator("#take-care").innerText(), /The label waits longer[\s\S]*by hand fill the wait[\s\S]*cards too/);
+  assert.match(await page.locator("#take-care").innerText(), /The label waits longer[\s\S]*by hand fills the wait[\s\S]*cards too/);
   await assertCautionInSight(page);
   assert.equal(await pests.date("pick-last"), "2026-07-18");
   await pests.press("names-crop", "no");
   assert.match(await pests.labelFirst(), /does not name tomatoes/);
   assert.equal(await pests.date("pick-next"), null);
-  assert.match(await page.locator("#question").innerText(), /Vacuum again/);
+  assert.match(await page.locator("#question").innerText(), /^Vacuum today$/);
 });
 
 cleanJourney("done, late and left out are noted, kept and taken back", JULY, async ({ page }) => {
@@ -254,4 +254,47 @@ cleanJourney("each pest has its words, and the programmes stand side by side", J
   assert.match(await page.locator(".tag").first().innerText(), /Slugs/, "put back, and looked at");
   assert.equal(await page.locator('input[name="programme"]').count(), 2);
   await page.waitForFunction(() => document.activeElement.id === "end-programme");
+});
+
+cleanJourney("after a spray the day that matters stands first, and plate, weeks and calendar agree", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "2" });
+  assert.match(await page.locator(".foot").innerText(), /if used today, not before\s*Fri 3 July/);
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  assert.match(await page.locator("#question").innerText(), /again$/);
+  assert.equal(await pests.date("pick"), "2026-07-03");
+  assert.match(await page.locator(".foot .rest").innerText(), /^do not pick before Fri 3 July/);
+  assert.match(await page.locator(".cal td", { hasText: "pick" }).first().innerText(), /^3\s+pick$/);
+  const events = read(await pests.calendar());
+  const picking = events.filter((event) => /^Pick/.test(event.summary)).map((event) => event.startDate.toString());
+  assert.ok(picking.includes("2026-07-03"), picking.join());
+});
+
+cleanJourney("the dates say what warmth they rest on, and a tap leads to where it is told", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  const told = () => page.locator("#label-first + .note").innerText();
+  assert.match(await told(), /^Dates for \d+ °C on average, usual in an unheated house in July\./);
+  await page.getByRole("link", { name: "How warm is it?" }).click();
+  await page.locator("#pest-mean").waitFor();
+  const last = await pests.date("last");
+  await pests.fill("pest-mean", "27");
+  await page.waitForFunction((last) => document.getElementById("answer-last").dateTime !== last, last);
+  assert.match(await told(), /^Dates for 27 °C on average, as you told\./);
+});
+
+cleanJourney("days by hand between the sprays are explained, and one tap takes them out", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "10", most: "3", picking: "2" });
+  const names = async () => (await pests.lines()).map(({ name }) => name);
+  assert.ok((await names()).includes("Shake and vacuum"));
+  assert.match(await page.locator("#dates").innerText(), /Shake and vacuum on the days marked “hand”: it needs no label/);
+  await page.locator("#by-hand-between").click();
+  assert.deepEqual([...new Set(await names())], ["Soap or oil spray"]);
+  await reload(page);
+  assert.deepEqual([...new Set(await names())], ["Soap or oil spray"], "kept");
+  await page.locator("#by-hand-between").click();
+  assert.ok((await names()).includes("Shake and vacuum"));
 });

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::{self, Display};
+use std::path::PathBuf;
 
 use serde_json::Value;
 
@@ -17,6 +18,9 @@ pub struct Package {
     pub source: Option<String>,
     /// A macro's package runs while the page is built and is not in it.
     pub writes_code: bool,
+    pub authors: Vec<String>,
+    /// Where its files are.
+    pub folder: PathBuf,
 }
 
 impl Display for Package {
@@ -85,7 +89,15 @@ fn package(told: &Value) -> Option<Package> {
         licence: text(&told["license"]),
         source: text(&told["source"]),
         writes_code: kinds.into_iter().any(|kind| kind == "proc-macro"),
+        authors: told["authors"].as_array()?.iter().filter_map(name).collect(),
+        folder: PathBuf::from(text(&told["manifest_path"])?).parent()?.to_path_buf(),
     })
+}
+
+/// An author's name, without the address behind it.
+fn name(author: &Value) -> Option<String> {
+    let whole = author.as_str()?;
+    Some(whole.split_once('<').map_or(whole, |(name, _)| name).trim().to_string())
 }
 
 /// The packages that `node` uses when it runs: those with a kind of `null`.
@@ -112,7 +124,8 @@ mod tests {
     fn what_the_page_carries_is_followed_from_its_root() {
         let package = |id: &str, kind: &str| {
             json!({
-                "id": id, "name": id, "version": "1.0.0", "license": "MIT", "source": null, "targets": [{ "kind": [kind] }]
+                "id": id, "name": id, "version": "1.0.0", "license": "MIT", "source": null, "targets": [{ "kind": [kind] }],
+                "authors": [], "manifest_path": "/crates/one/Cargo.toml",
             })
         };
         let uses = |id: &str, kind: Option<&str>| json!({ "pkg": id, "dep_kinds": [{ "kind": kind }] });
