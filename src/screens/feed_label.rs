@@ -36,7 +36,7 @@ const FORM: Asked = Asked {
     faces: &[
         ("by-volume", "By volume", "w/v: g in 100 ml"),
         ("by-weight", "By weight", "w/w: g in 100 g"),
-        ("powder", "Powder", "grams in 100 g"),
+        ("powder", "Powder", "g in 100 g"),
     ],
     chosen: |model| Some(model.notebook.feed.bottle().form.code()),
     assumed: |_| None,

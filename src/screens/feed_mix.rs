@@ -11,7 +11,7 @@ use super::feed_signs::signs;
 use super::feed_words as say;
 use super::model::Model;
 use super::parts::{
-    Answer, Element, Live, Plate, act, announcer, chief_button, cylinder, drawing, element, focus_on, link_button, undo_row,
+    Answer, Element, Live, Plate, act, announcer, chief_button, cylinder, drawing, element, focus_on, link_button, plain_section, undo_row,
 };
 use super::show_working::show_working;
 use super::words::looked_at;
@@ -284,13 +284,10 @@ fn with_care() -> Element {
     ];
     let lines = CARE.map(|line| element("li").text(line));
     let spread = decimal(METER_SPREAD * 100.0, 0);
-    element("section")
-        .class("sec")
-        .child(element("h2").text("With care"))
-        .child(element("ul").class("cautions").children(lines))
-        .child(element("p").class("note mt").text(
-            "Kept on this device only. How strong a can is, is worked out and not measured: a meter may differ by ".to_owned()
-                + &spread
-                + " %.",
-        ))
+    let last = "Kept on this device only. How strong a can is, is worked out and not measured: a meter may differ by ".to_owned()
+        + &spread
+        + " %.";
+    let lines = element("ul").class("cautions").children(lines);
+    let last = element("p").class("note mt").text(last);
+    plain_section("", "With care", element("div").child(lines).child(last))
 }

@@ -54,15 +54,15 @@ pub fn spoons(mix: &Mix, cap: Option<f64>, units: Units) -> String {
     };
     let mut words = match cap {
         Some(cap) => spoons(cap, "cap", "caps"),
-        None => spoons(TEASPOON, "teaspoon", "teaspoons") + " ± " + &decimal(SPOON_SPREAD * 100.0, 0) + " %",
+        None => spoons(TEASPOON, "teaspoon", "teaspoons") + " ±\u{a0}" + &decimal(SPOON_SPREAD * 100.0, 0) + "\u{a0}%",
     };
     if units.system != UnitSystem::Metric {
         let volume = Volume::from_litres(value / 1000.0);
         let (ounces, name) = match units.system {
-            UnitSystem::Us => (volume.us_fluid_ounces(), " US fl oz"),
-            _ => (volume.imperial_fluid_ounces(), " fl oz"),
+            UnitSystem::Us => (volume.us_fluid_ounces(), "\u{a0}US\u{a0}fl\u{a0}oz"),
+            _ => (volume.imperial_fluid_ounces(), "\u{a0}fl\u{a0}oz"),
         };
-        words += &[" · ", &quarters(ounces), name].concat();
+        words += &[", ", &quarters(ounces), name].concat();
     }
     words
 }

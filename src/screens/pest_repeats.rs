@@ -16,7 +16,7 @@ use super::pest_numbers::{best_plan, did_it_work, numbers};
 use super::pest_setup::{programmes, warmth, what_is_done, which_pest};
 use super::pest_words::{conflict_words, control_words, minded, pest_words, product_name, shut_words};
 use super::show_working::{show_working, steps_of};
-use super::words::temperature;
+use super::words::{short_day, temperature};
 use crate::almanac::CivilDay;
 use crate::pest::{Control, Outline, Pest, Standing};
 
@@ -174,7 +174,11 @@ fn sub(model: &Model, outline: &Outline, next: CivilDay) -> Element {
     };
     let line = element("p").class("sub").child(element("b").text(when));
     match outline.last().filter(|last| last.day != next) {
-        Some(last) => line.text(" · last on ").child(day("answer-last", last.day)),
+        Some(last) => {
+            let time = element("time").set("id", "answer-last").set("datetime", last.day.to_string());
+            let last = time.text(short_day(last.day));
+            line.text(" · ").child(element("span").class("nb").text("last on ").child(last))
+        }
         None => line.text(" · the last"),
     }
 }

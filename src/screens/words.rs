@@ -75,7 +75,7 @@ pub fn group_small(record: &GroupRecord) -> String {
         ContainerKind::Ring => "rings",
     };
     match record.plants.value() {
-        None => "one plant, a guess".to_owned(),
+        None => "one, a guess".to_owned(),
         Some(_) => format!("{} in {container}", record.count()),
     }
 }

@@ -13,7 +13,7 @@ mod random;
 mod references;
 mod seal;
 mod serve;
-mod shots;
+mod sight;
 mod sources;
 mod split;
 mod tally;
@@ -78,10 +78,10 @@ const TASKS: &[Task] = &[
         run: measure::measure,
     },
     Task {
-        name: "shots",
-        options: "[--out FOLDER]",
-        help: "pictures of the page at each size, light and dark, into target/shots",
-        run: shots::shots,
+        name: "sight",
+        options: "[--only NAME] [--accept]",
+        help: "hold every state to its picture, or take the pictures anew; what differs is in target/sight",
+        run: sight::sight,
     },
     Task {
         name: "sources",
@@ -99,7 +99,7 @@ const TASKS: &[Task] = &[
         name: "icons",
         options: "",
         help: "render the icons from their drawings, and take the pictures for installing, into style/",
-        run: shots::icons,
+        run: sight::icons,
     },
     Task {
         name: "prove",

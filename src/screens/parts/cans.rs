@@ -7,14 +7,14 @@ use super::{
 };
 
 /// More cans than this are written only, with two drawn.
-const MOST_DRAWN: f64 = 5.0;
+const MOST_DRAWN: f64 = 3.0;
 
 /// Draws a number of cans, the last one filled in part. The figure beside them says the same in words.
 #[must_use]
 pub fn cans(count: Live<f64>) -> Element {
     let many = {
         let count = count.clone();
-        live(move || count.get() > 2.0 && count.get() <= MOST_DRAWN)
+        live(move || count.get() > 2.0)
     };
     let written = count.clone();
     let key = move || measured("#", &[written.get()]);

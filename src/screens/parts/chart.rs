@@ -46,7 +46,7 @@ pub struct Chart {
 }
 
 /// The drawing.
-const SIZE: &str = "0 0 358 278";
+const SIZE: &str = "0 0 358 302";
 const LEFT: f64 = 22.0;
 const RIGHT: f64 = 352.0;
 /// Room that the last date and half of another take.
@@ -57,8 +57,10 @@ const PLACES: usize = 14;
 const AXIS: f64 = 138.0;
 const TOP: f64 = 20.0;
 /// The strip of the compost, from full to more than dry.
-const FULL: f64 = 192.0;
-const EMPTY: f64 = 268.0;
+const FULL: f64 = 216.0;
+const EMPTY: f64 = 292.0;
+/// The foot of the line that says how what is drawn looks.
+const KEY: f64 = 180.0;
 /// The share gone at the foot of the strip.
 const MOST_GONE: f64 = 1.25;
 
@@ -120,7 +122,7 @@ impl Chart {
         let mut course = String::new();
         let mut dots = Vec::new();
         let half = self.step() * 0.35;
-        let mut ran_off = None;
+        let mut ran_off = false;
         for (index, day) in self.days.iter().enumerate() {
             let x = self.across(index);
             match day.poured {
@@ -133,7 +135,7 @@ impl Chart {
                         let (top, foot) = (self.height(amount), self.height(amount - drained));
                         let part = measured("M# #V#H#V#z", &[x - half, foot, top, x + half, foot]);
                         parts.extend([line("c-drained", part.clone()), line("c-hatch", part)]);
-                        ran_off = Some((x, top));
+                        ran_off = true;
                     }
                 }
                 _ => {
@@ -160,20 +162,38 @@ impl Chart {
                 parts.push(text("cap mid", x, AXIS + 18.0, &day.date));
             }
         }
-        // The words stand at what they name: the line's highest point, the newest bar that was noted.
-        let highest = self.days.iter().enumerate().filter_map(|(index, day)| Some((index, day.used?)));
-        if let Some((index, used)) = highest.reduce(|most, day| if day.1 > most.1 { day } else { most }) {
-            let x = bounded(self.across(index), LEFT + 18.0, RIGHT - 18.0);
-            parts.push(text("cap mid b halo", x, self.height(used) - 9.0, "used"));
-        }
-        if let Some((x, top)) = ran_off {
-            let x = bounded(x, LEFT + 26.0, RIGHT - 26.0);
-            parts.push(text("cap mid b halo", x, top + 15.0, "ran off"));
-        }
-        let noted = self.days.iter().rposition(|day| matches!(day.poured, Poured::Noted(_)));
-        if let Some(index) = noted {
-            let x = bounded(self.across(index), LEFT + 18.0, RIGHT - 18.0);
-            parts.push(text("cap mid b halo", x, AXIS - 6.0, "given"));
+        parts.extend(self.key(ran_off));
+        parts
+    }
+
+    /// How what was given, used and ran off is drawn, and a day with none.
+    fn key(&self, ran_off: bool) -> Vec<Element> {
+        let mut x = LEFT;
+        let mut parts = Vec::new();
+        let bar = "M# #v-11h12v11z";
+        let none = self.days.iter().any(|day| day.poured == Poured::Nothing);
+        let kinds: [(&'static str, &str, &str, f64, bool); 4] = [
+            ("c-given", bar, "given", 78.0, true),
+            ("c-drained", bar, "ran off", 88.0, ran_off),
+            ("c-line", "M# #m-1 -6h16", "used", 76.0, true),
+            ("ink", "M# #m1 -10l10 10m0 -10l-10 10", "none", 70.0, none),
+        ];
+        for (class, drawing, name, room, is_shown) in kinds {
+            if !is_shown {
+                continue;
+            }
+            let drawing = measured(drawing, &[x, KEY]);
+            if class == "c-drained" {
+                parts.push(line(class, drawing.clone()));
+                parts.push(line("c-hatch", drawing));
+            } else {
+                parts.push(line(class, drawing));
+            }
+            if class == "c-line" {
+                parts.push(dot(x + 7.0, KEY - 6.0));
+            }
+            parts.push(text("cap b", x + 20.0, KEY, name));
+            x += room;
         }
         parts
     }
@@ -185,9 +205,6 @@ impl Chart {
             text("cap b", LEFT, FULL - 10.0, &self.below),
             line("c-band", measured("M# #H#V#H#z", &[LEFT, sodden, RIGHT, dry, LEFT])),
             line("ink tick", measured("M# #H#M# #H#", &[LEFT, sodden, RIGHT, LEFT, dry, RIGHT])),
-            text("cap end", RIGHT, sodden - 5.0, "sodden"),
-            text("cap", LEFT + 6.0, dry - 6.0, "moist"),
-            text("cap", LEFT + 6.0, dry + 17.0, "dry"),
         ];
         let mut course = String::new();
         let mut felt = Vec::new();
@@ -201,6 +218,19 @@ impl Chart {
         }
         parts.push(line("c-line", course));
         parts.extend(felt);
+        // Between the borders the word stands where the line leaves most room.
+        let middle = f64::midpoint(sodden, dry);
+        let room = |place: usize| {
+            let days = self.days.iter().rev().skip(place).take(3);
+            days.fold(100.0, |least: f64, day| least.min((depth(day.gone) - middle).abs()))
+        };
+        let place = (0..PLACES - 2).fold(PLACES - 3, |best, place| if room(place) > room(best) { place } else { best });
+        let x = RIGHT - self.step() * (few(place) + 1.5);
+        parts.extend([
+            text("cap end halo", RIGHT, sodden - 5.0, "sodden"),
+            text("cap mid halo on-band", x, middle + 4.5, "moist"),
+            text("cap halo", LEFT, dry + 17.0, "dry"),
+        ]);
         parts
     }
 }

@@ -54,7 +54,7 @@ test("day and dusk differ in colours alone", async () => {
   assert.ok(sheets.length >= 3, `${sheets}`);
   for (const name of sheets) {
     const sheet = await readFile(new URL(name, styles), "utf8");
-    const blocks = sheet.split(/@media \(prefers-color-scheme: ?dark\)/).slice(1);
+    const blocks = sheet.split(/@media screen and \(prefers-color-scheme: ?dark\)/).slice(1);
     assert.equal(blocks.length > 0, name === "tokens.css", name);
     for (const block of blocks) {
       const rules = block.slice(0, block.search(/^\}/m));

@@ -19,8 +19,9 @@ const ARGUMENTS = [
 /** The address of the served page, which the task runner chose. */
 export const address = required("FIRST_TRUSS_ADDRESS");
 
-export function launch() {
-  return chromium.launch({ executablePath: required("CHROME"), args: ARGUMENTS });
+/** `more` are further switches of the browser's own. */
+export function launch(more = []) {
+  return chromium.launch({ executablePath: required("CHROME"), args: [...ARGUMENTS, ...more] });
 }
 
 /** A browser with a profile that is kept in `folder`: a profile for one visit counts as private, and nothing installs from it. */

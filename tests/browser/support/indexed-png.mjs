@@ -10,18 +10,27 @@ const MOST_COLOURS = 256;
 export function indexedPng(width, height, rgba) {
   const palette = commonest(rgba);
   const nearest = new Map();
-  const rows = Buffer.alloc((width + 1) * height); // each row begins with its filter: 0, none
+  const places = new Uint8Array(width * height);
   for (let pixel = 0; pixel < width * height; pixel += 1) {
     const colour = rgba.subarray(pixel * 4, pixel * 4 + 4);
     const key = colour.join();
     if (!nearest.has(key)) nearest.set(key, nearestOf(palette, colour));
-    rows[pixel + Math.floor(pixel / width) + 1] = nearest.get(key);
+    places[pixel] = nearest.get(key);
+  }
+  return palettePng(width, height, places, palette);
+}
+
+/** The PNG of a picture whose pixels are places in `palette`, row by row; a colour is red, green, blue and perhaps how opaque it is. */
+export function palettePng(width, height, places, palette) {
+  const rows = Buffer.alloc((width + 1) * height); // each row begins with its filter: 0, none
+  for (let row = 0; row < height; row += 1) {
+    rows.set(places.subarray(row * width, (row + 1) * width), row * (width + 1) + 1);
   }
   const header = Buffer.alloc(13);
   header.writeUInt32BE(width, 0);
   header.writeUInt32BE(height, 4);
   header.set([8, 3], 8); // eight bits a pixel, by palette
-  const isOpaque = palette.every(([, , , alpha]) => alpha === 255);
+  const isOpaque = palette.every(([, , , alpha = 255]) => alpha === 255);
   return Buffer.concat([
     SIGNATURE,
     chunk("IHDR", header),
@@ -71,7 +80,7 @@ function chunk(kind, data) {
 }
 
 /** CRC-32 as PNG asks for it. */
-function checksum(bytes) {
+export function checksum(bytes) {
   let remainder = 0xffffffff;
   for (const byte of bytes) {
     remainder ^= byte;

