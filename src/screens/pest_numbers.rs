@@ -7,7 +7,7 @@ use leptos_dom::helpers::{document, set_timeout};
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
-use super::parts::{AdviceLine, Element, LifeCurve, More, Section, Table, act, advice, button, element, focus_on, plain_section};
+use super::parts::{AdviceLine, Element, LifeCurve, More, Section, Table, act, advice, button, element, focus_on, plain_section, say};
 use super::pest_repeats::{day, told};
 use crate::notebook::{Coded, Field};
 use crate::pest::{Back, BestPlan, Candidate, Count, Curve, Extent, Outcome, Outline, Pest, Standing, outcome};
@@ -177,16 +177,17 @@ pub fn best_plan(app: App) -> Element {
         );
         let mut children = element("div").child(element("div").class("steps").child(level));
         if model.pests.is_searching {
-            children = children.child(element("p").class("note mt").set("role", "status").text(TRYING));
+            children = children.child(element("p").class("note mt").text(TRYING));
         } else if let Some((found, back)) = &model.pests.found {
             children = children.children(told_plan(app, found, *back, &model));
         } else {
             // Nothing is drawn anew for the first word: the page has to hear the next tap at once.
-            let status = element("p").class("note mt").set("role", "status").text("\u{a0}");
-            let said = status.node().clone();
+            let status = element("p").class("note mt").text("\u{a0}");
+            let shown = status.node().clone();
             let search = act(move |()| {
                 if !app.look().pests.is_searching {
-                    said.set_text_content(Some(TRYING));
+                    shown.set_text_content(Some(TRYING));
+                    say(TRYING);
                     app.quietly(Model::begin_search);
                     search_on(app);
                 }

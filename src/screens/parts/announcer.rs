@@ -28,11 +28,13 @@ pub fn announcer(words: Words) -> Box<dyn Fn()> {
         if let Some(handle) = waiting.take() {
             handle.clear();
         }
-        let say = move || {
-            if let Some(region) = document().get_element_by_id("said") {
-                region.set_text_content(Some(&next));
-            }
-        };
-        waiting.set(set_timeout_with_handle(say, SETTLING_TIME).ok());
+        waiting.set(set_timeout_with_handle(move || say(&next), SETTLING_TIME).ok());
     })
+}
+
+/// Says something in the page's one polite live region.
+pub fn say(words: &str) {
+    if let Some(region) = document().get_element_by_id("said") {
+        region.set_text_content(Some(words));
+    }
 }

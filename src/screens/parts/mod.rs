@@ -42,7 +42,7 @@ mod tick_box;
 mod working;
 
 pub use advice::{AdviceLine, advice};
-pub use announcer::announcer;
+pub use announcer::{announcer, say};
 pub use answer::Answer;
 pub use butt_picture::ButtPicture;
 pub use buttons::{button, chief_button, link_button, undo_row};

@@ -254,7 +254,7 @@ test("a week in the life", async () => {
     assert.match(await grower.pests.labelFirst(), /No spray date before the label is read/);
     for (const question of ["Names tomatoes", "Names this place", "For home gardens"]) await grower.key(question, "yes");
     await grower.type("Days between, at least", "5");
-    await grower.type("Most times in a season, or on a crop", "3");
+    await grower.type("Most times in a season", "3");
     await grower.type("Days before picking", "1");
     assert.equal(await grower.pests.date("next"), date(7));
     await grower.page.getByLabel("Done on that day", { exact: true }).selectOption({ label: `Mon 6 July` });

@@ -8,6 +8,7 @@ const TYPES = {
   ".html": "text/html; charset=utf-8",
   ".js": "text/javascript; charset=utf-8",
   ".css": "text/css; charset=utf-8",
+  ".txt": "text/plain; charset=utf-8",
   ".wasm": "application/wasm",
   ".svg": "image/svg+xml",
   ".png": "image/png",

@@ -106,7 +106,7 @@ async function keepDays({ page, water }) {
   await water.fill("given", "some");
   await water.leave();
   assert.deepEqual(await water.wrong(), ["given"]);
-  assert.match(await water.noted(), /in the notebook/);
+  assert.match(await water.noted(), /^Watered at/);
 }
 
 /** A page whose program never comes, with the message that then appears; its ten seconds are not waited for. */
