@@ -35,6 +35,8 @@ const TOLD_EVERY: i64 = 200;
 
 /// For how long the quick run tries changes.
 const QUICK: Duration = Duration::from_mins(5);
+/// How many it tries at most: those of a usual change. To build the copy takes minutes, and after large ones the records are due anew.
+const MOST_QUICK: usize = 60;
 /// How often the quick run tries a change before it counts as missed.
 const TRIES: usize = 3;
 
@@ -241,6 +243,13 @@ pub fn quick(project: &Project) -> Outcome<Quick> {
         return Ok(Quick::nothing(
             "cargo-mutants finds none in the lines that have changed since the records",
         ));
+    }
+    if concerned.len() > MOST_QUICK {
+        return Ok(Quick::nothing(&format!(
+            "{} stand in what has changed since the records, more than the {MOST_QUICK} that a quick run tries: \
+             `cargo task prove --only mutants` does",
+            concerned.len()
+        )));
     }
     let names: BTreeSet<&str> = concerned.iter().map(|change| change.name.as_str()).collect();
     let listed = [List::justified(&project.root)?, List::open(&project.root)?];
