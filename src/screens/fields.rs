@@ -181,6 +181,7 @@ pub fn can_holds(app: App, hint: &'static str) -> Element {
                 let number = model.notebook.can.number(Field::Can, units).to_owned();
                 let number = if number.is_empty() {
                     let litres = model.notebook.can_litres();
+                    // The grower's own measure is chosen already: this is another.
                     let chosen = if chosen == "Litres" {
                         UnitSystem::Metric
                     } else {

@@ -445,3 +445,18 @@ cleanJourney("the can is told in litres or gallons where it is typed, and a very
   near(await feed.changed(44), 100, "five gallons indeed");
   assert.doesNotMatch(await page.locator("fieldset:has([name=can-unit])").innerText(), /is that/);
 });
+
+cleanJourney("a can that nobody told stays as large when it is marked in another measure", FEED, async ({ page, frame, feed, notebook }) => {
+  const others = { imperial: "Litres", us: "Litres", metric: "UK gallons" };
+  for (const [units, marked] of Object.entries(others)) {
+    await frame.goTo("Notebook");
+    await notebook.press("units", units);
+    await frame.goTo("Feed mix");
+    await feed.fill("can", "");
+    await feed.leave();
+    const before = await feed.amount();
+    await feed.press("can-unit", marked);
+    await page.waitForFunction((marked) => document.getElementById("can").value.endsWith(marked), marked);
+    near(await feed.amount(), before, `${units}, ${marked}`, before * 0.03);
+  }
+});
