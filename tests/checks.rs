@@ -34,7 +34,10 @@ mod seasons;
 mod sentences;
 mod station;
 mod typing;
+mod water_ahead;
+mod water_beliefs;
 mod water_edges;
+mod water_thresholds;
 mod working;
 
 #[cfg(not(target_arch = "wasm32"))]

@@ -162,7 +162,7 @@ impl Season {
         advice
     }
 
-    /// What is amber or red. What the squeezed compost says already is not said again.
+    /// What may threaten. What the squeezed compost says already is not said again.
     fn threats(&self) -> impl Iterator<Item = (Threat, Risk)> {
         let Risks {
             drought,
@@ -179,7 +179,7 @@ impl Season {
             (Threat::Cracking, cracking, felt != Some(Feel::Sodden)),
         ]
         .into_iter()
-        .filter_map(|(what, risk, is_news)| (is_news && risk.level > Level::None).then_some((what, risk)))
+        .filter_map(|(what, risk, is_news)| is_news.then_some((what, risk)))
     }
 }
 
@@ -198,7 +198,7 @@ impl Dose {
             Some(Feel::Moist) | None => {}
         }
         let rain_stands = !self.hold_off && self.feel != Some(Feel::Dry);
-        if self.rain > 0.0 && rain_stands && litres < self.rain {
+        if rain_stands && litres < self.rain {
             advice.push(Advice::RainDidIt { litres: self.rain });
         }
         if self.container_too_small {

@@ -26,17 +26,13 @@ impl Outlook {
 
     /// A day to come, as it would be told afterwards.
     fn told(self, latitude: Latitude, day: CivilDay) -> Yesterday {
-        let told = match self {
+        match self {
             Self::Like(told) => told,
             Self::Usual => Yesterday {
                 sun: usual_month(latitude, day)
                     .map(|month| Sun::Hours(month.sunshine_share * sun_on(latitude.degrees_north(), day.day_of_year()).daylight_hours)),
                 ..Yesterday::default()
             },
-        };
-        Yesterday {
-            rain_millimetres: Some(0.0),
-            ..told
         }
     }
 }

@@ -200,7 +200,7 @@ fn days_until(daily: &[f64], need: f64) -> f64 {
     let (mut left, mut days, mut last) = (need, 0.0, 0.0);
     for &used in daily {
         if used >= left {
-            return days + if used > 0.0 { left / used } else { 0.0 };
+            return days + left / used;
         }
         left -= used;
         days += 1.0;

@@ -169,7 +169,7 @@ impl Container {
     #[must_use]
     pub const fn plants(self) -> u32 {
         match self {
-            Self::GrowBag { plants, .. } if plants > 1 => plants,
+            Self::GrowBag { plants: plants @ 1.., .. } => plants,
             _ => 1,
         }
     }

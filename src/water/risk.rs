@@ -176,7 +176,7 @@ impl DayRow {
     #[must_use]
     pub fn is_wet(&self) -> bool {
         let came = self.flows.given + self.flows.rain;
-        (came > 0.0 && self.flows.drained > MUCH_DRAIN * came) || self.air < LEAST_AIR
+        self.flows.drained > MUCH_DRAIN * came || self.air < LEAST_AIR
     }
 }
 

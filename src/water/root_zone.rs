@@ -117,10 +117,5 @@ pub fn demand_until(coefficient: f64, deficit: f64, readily_available: f64, tota
     let unhindered = (readily_available - deficit).max(0.0);
     let slowing_range = total_available - readily_available;
     let now = water_stress_coefficient(deficit, readily_available, total_available);
-    let slowed = if slowing_range > 0.0 && now > coefficient {
-        slowing_range * (now / coefficient).ln()
-    } else {
-        0.0
-    };
-    unhindered + slowed
+    unhindered + slowing_range * (now / coefficient).ln().max(0.0)
 }

@@ -171,10 +171,10 @@ impl Learner {
         first / sum
     }
 
-    /// Logarithm of the factor below which this share of what is believed lies; each point stands for the step around it.
+    /// Logarithm of the factor below which this share of what is believed after a reading lies, the weights of which come to 1; each
+    /// point stands for the step around it.
     fn quantile(&self, share: f64) -> f64 {
-        let whole: f64 = self.candidates.iter().map(|candidate| candidate.weight).sum();
-        let mut left = share * whole;
+        let mut left = share;
         for row in self.candidates.chunks_exact(BORDERS.len()) {
             let weight: f64 = row.iter().map(|candidate| candidate.weight).sum();
             if let Some(candidate) = row.first().filter(|_| weight >= left) {
