@@ -29,6 +29,7 @@ mod question_table;
 mod questions;
 mod risks;
 mod round;
+mod season_edges;
 mod season_records;
 mod seasons;
 mod sentences;

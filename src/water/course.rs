@@ -36,6 +36,8 @@ struct ReadyDay {
     begins: Option<Begins>,
     /// Whether the count begins with an ordinary day, which ended as it had begun.
     ordinary: bool,
+    /// The share that runs through of what was poured as asked: where nobody ever noted a pour.
+    as_asked: Option<f64>,
     /// Variance of the day's use over the square of its mean.
     of_day: f64,
     /// Variance of what was poured, litres².
@@ -113,7 +115,7 @@ impl Course {
 
         let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
         let of_day = (DAY_SPREAD * DAY_SPREAD + if assumed_sky { SKY_SPREAD * SKY_SPREAD } else { 0.0 }).exp() - 1.0;
-        let (_, wished) = held_of(0.0, demand, zone);
+        let (_, wished) = held_of(0.0, demand, zone.easy_water);
         let pours = wished.min(MOST_WATERINGS);
         let begins = match (&handed, self.ready.is_empty()) {
             (Some(handed), _) => Some(Begins::Handed(handed.belief(OVERRULED))),
@@ -135,13 +137,15 @@ impl Course {
             (given, drip) => given.or(drip),
         };
         let ordinary = begins.is_some() && handed.is_none() && noted.is_none() && readings.count() == 0;
+        let mut as_asked = None;
         let (given, of_pour) = match noted {
             _ if let Some(handed) = &handed => (handed.given, handed.pour_spread),
             Some(litres) => (litres, 0.0),
             None if self.notes_pours && record.is_none() => (0.0, MISSED_POUR * demand),
             None if self.notes_pours || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
             None => {
-                let (held, _) = held_of(self.learner.deficit(), demand, zone);
+                as_asked = Some(zone.drained).filter(|_| !ordinary);
+                let (held, _) = held_of(self.learner.deficit(), demand, zone.easy_water);
                 let doubt = if record.is_none() { MISSED_POUR } else { UNNOTED_POUR };
                 (held / (1.0 - zone.drained), doubt * held)
             }
@@ -167,6 +171,7 @@ impl Course {
             },
             begins,
             ordinary,
+            as_asked,
             of_day,
             of_pour: of_pour * of_pour,
             reached: zone.reached,
@@ -270,6 +275,10 @@ impl ReadyDay {
         belief.morning(&self.store, &self.readings, off);
         let corrected = before - belief.deficit;
         let before_pouring = *belief;
+        if let Some(drained) = self.as_asked {
+            // As the morning asked, by the same belief: the learner expects more where more is open.
+            water.given = held_of(belief.deficit, water.demand, self.store.easy_water).0 / (1.0 - drained);
+        }
         let flows = belief.day(&self.store, &water, self.of_day, self.of_pour);
         let row = DayRow {
             day: self.day,

@@ -132,16 +132,16 @@ pub(super) struct Missing {
 }
 
 /// What the compost is to hold of a day's waterings, litres, and how many of them are wished for.
-pub(super) fn held_of(deficit: f64, demand: f64, zone: &RootZone) -> (f64, f64) {
-    let wished = waterings_for(demand, zone);
+pub(super) fn held_of(deficit: f64, demand: f64, easy_water: f64) -> (f64, f64) {
+    let wished = waterings_for(demand, easy_water);
     let waterings = wished.min(MOST_WATERINGS);
-    let later = (demand / waterings).min(zone.easy_water) * (waterings - 1.0);
-    (deficit.min(zone.easy_water) + later, wished)
+    let later = (demand / waterings).min(easy_water) * (waterings - 1.0);
+    (deficit.min(easy_water) + later, wished)
 }
 
 /// Waterings for a day's use, before the limit of what a person can keep up: one for each half of the easy water.
-fn waterings_for(demand: f64, zone: &RootZone) -> f64 {
-    (demand / (DEEPEST_SWING * zone.easy_water)).ceil().max(1.0)
+fn waterings_for(demand: f64, easy_water: f64) -> f64 {
+    (demand / (DEEPEST_SWING * easy_water)).ceil().max(1.0)
 }
 
 impl Refill {
@@ -169,7 +169,7 @@ impl Refill {
             value("missing", missing, "litres", 2),
             "Yesterday is taken to have begun full; the squeeze overrules the sum (choice)",
         );
-        let wished = waterings_for(demand, zone);
+        let wished = waterings_for(demand, zone.easy_water);
         let held = missing.min(wished.min(MOST_WATERINGS) * zone.easy_water);
         Self::pour(held, wished, day, (likely_factor(assumptions), MORNING_RANGE), working)
     }
@@ -179,10 +179,11 @@ impl Refill {
     /// goes on in parts, because compost that has shrunk lets water run past.
     pub fn of_balance(missing: &Missing, feel: Option<Feel>, day: &UseOfDay, working: &mut Working) -> Self {
         let easy_water = day.root_zone.easy_water;
-        let (held, wished) = if feel == Some(Feel::Sodden) {
-            (0.0, 1.0)
+        let ((held, wished), rest) = if feel == Some(Feel::Sodden) {
+            ((0.0, 1.0), 0.0)
         } else {
-            held_of(missing.deficit, missing.demand, &day.root_zone)
+            let held = held_of(missing.deficit, missing.demand, easy_water);
+            (held, (missing.deficit - easy_water).max(0.0))
         };
         let held = working.step(
             "For the compost to hold today",
@@ -197,8 +198,8 @@ impl Refill {
             "The first watering refills; each later one replaces what went since; sodden compost gets none; what is missing beyond RAW waits a day (choice)",
         );
         let mut refill = Self::pour(held, wished, day, (missing.likely_factor, BALANCE_RANGE), working);
-        if held > 0.0 && missing.deficit > easy_water {
-            refill.rest = missing.deficit - easy_water;
+        refill.rest = rest;
+        if rest > 0.0 {
             refill.parts = refill.parts.max(PARTS_AFTER_DROUGHT);
         }
         refill

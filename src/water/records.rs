@@ -118,7 +118,11 @@ impl<'a> Records<'a> {
     /// first told.
     fn told_for(&self, day: CivilDay) -> (&'a Group, Option<CivilDay>) {
         let mut found = (self.group, self.looked);
-        let looks = self.days.iter().filter_map(|record| Some((record.plants.as_ref()?, record.day)));
+        let looks = self
+            .days
+            .iter()
+            .rev()
+            .filter_map(|record| Some((record.plants.as_ref()?, record.day)));
         for (plants, from) in looks {
             let better = match found.1 {
                 None => true,
