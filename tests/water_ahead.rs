@@ -141,6 +141,20 @@ fn whoever_comes_is_told_for_whom_and_whether_that_is_enough() {
     let (large, small) = (comes(&[growing(12.0)]), comes(&[growing(2.0)]));
     assert!(large.every >= 1 && !large.daily_is_too_seldom, "{large:?}");
     assert_eq!((small.every, small.daily_is_too_seldom), (1, true));
+    // The working is that of the group whose water is gone first, within the absence or not; one without plants has none.
+    let nobody = Standing::from(Group {
+        count: 0,
+        ..growing(2.0).group
+    });
+    let worked_out = |standings: &[Standing], first: usize| {
+        let plan = plan(standings, 2, Outlook::Usual);
+        let step = &plan.working.steps()[1];
+        assert!(step.title.starts_with("Until the easy water"), "{step:?}");
+        near(step.result.amount, plan.groups[first].easy_water_lasts.value);
+        plan.someone_comes.map(|comes| comes.group)
+    };
+    assert_eq!(worked_out(&[nobody.clone(), growing(60.0), growing(30.0), growing(40.0)], 2), None);
+    assert_eq!(worked_out(&[growing(60.0), growing(4.0), nobody, growing(30.0)], 1), Some(1));
 }
 
 /// A butt's day is what all plants are given to replace their use, under each sky; without a need under one there is no answer.

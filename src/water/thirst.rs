@@ -171,14 +171,14 @@ impl Learner {
         first / sum
     }
 
-    /// Logarithm of the factor below which this share of what is believed after a reading lies, the weights of which come to 1; each
-    /// point stands for the step around it.
+    /// Logarithm of the factor below which this share of what is believed after a reading lies, the weights of which come to 1: each
+    /// point stands for a step. Half a step too high, wherever it lies: two of them are as far apart as they should be.
     fn quantile(&self, share: f64) -> f64 {
         let mut left = share;
         for row in self.candidates.chunks_exact(BORDERS.len()) {
             let weight: f64 = row.iter().map(|candidate| candidate.weight).sum();
             if let Some(candidate) = row.first().filter(|_| weight >= left) {
-                return candidate.logarithm + (left / weight - 0.5) * STEP;
+                return candidate.logarithm + left / weight * STEP;
             }
             left -= weight;
         }
