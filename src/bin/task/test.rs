@@ -119,6 +119,7 @@ fn in_chromium(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<D
 /// A person's ways through the release page, served as `cargo task serve` does.
 fn journeys(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
     let server = Server::start_anywhere(&project.dist())?;
+    server.pack();
     let texts = texts::written(&project.root.join("target"))?;
     let mut command = tools.node(project, browser, &server);
     command.env("FIRST_TRUSS_CALENDAR_TEXTS", &texts);
