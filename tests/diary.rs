@@ -118,6 +118,15 @@ fn a_clock_that_was_set_back_loses_nothing_that_was_noted() {
         notebook.groups[0].feel = Some(Feel::Moist);
         pour(&mut notebook, july(day), 0, 1.0);
     }
+    // Set back for a moment nothing is filed, and what was told this morning is there when it is put right.
+    let before = notebook.clone();
+    notebook.turn_to(july(2));
+    assert_eq!(
+        (notebook.clock_behind, &notebook.morning, &notebook.groups),
+        (Some(july(2)), &before.morning, &before.groups)
+    );
+    notebook.turn_to(july(16));
+    assert_eq!(notebook, before);
     // Back two weeks, three mornings there without a word, and through the noted days once more, again without a word.
     for day in [1, 2, 3, 13, 14, 15, 16, 17] {
         notebook.turn_to(july(day));

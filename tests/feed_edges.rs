@@ -251,6 +251,14 @@ fn a_bag_of_a_salt_holds_what_is_printed_in_the_forms_of_its_formula() {
     // Mg(NO₃)₂·6H₂O weighs 256.41, of which magnesium is 24.305.
     let magnesium = printed(Straight::MagnesiumNitrate, "11-0-0");
     assert!((magnesium.magnesium - 94.8).abs() < 0.1, "{magnesium:?}");
+    // A salt without nitrogen has none but what is printed, and that in no form that anyone tells.
+    let phosphate = printed(Straight::PotassiumPhosphate, "0-52-34");
+    near(phosphate.nitrogen(), 0.0);
+    assert!((phosphate.phosphorus - 227.0).abs() < 0.5, "{phosphate:?}");
+    near(printed(Straight::PotassiumSulphate, "1-0-50").untold_nitrogen, 10.0);
+    // Printed as elements: 28 % of potassium, where 28 % of its oxide are 23.2.
+    let elements = Straight::PotassiumPhosphate.as_printed(Grade::parse("0-22-28").expect("a grade"), Basis::Elements);
+    near(elements.potassium, 28.0);
 }
 
 /// How likely a cause is held for a sight, with what is known.

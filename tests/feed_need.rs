@@ -2,9 +2,11 @@
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE};
 use first_truss::feed::{
-    Due, Form, Habit, Label, Lean, Need, Nutrient, Portion, Situation, Stage, Stem, USUAL_DENSITY, nitrogen_aim, portion, timing, wanted,
+    Contents, Due, Form, Habit, Label, Lean, Need, Nutrient, Portion, Situation, Stage, Stem, Straight, Strength, USUAL_DENSITY, needs,
+    nitrogen_aim, portion, timing, wanted,
 };
 use first_truss::quantity::Likely;
+use first_truss::working::Working;
 use wasm_bindgen_test::wasm_bindgen_test;
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -38,6 +40,31 @@ fn a_quarter_over_the_need_is_too_much() {
     assert!(!need(1.25).is_over() && need(1.26).is_over());
 }
 
+/// Hegde 1997: 2.5 to 3 g of nitrogen and 3 to 3.5 g of potassium for a kilogram of fruit; 3 kg over ten weeks of picking; before and
+/// after them a share of it (choice): 0.3 without a truss, 0.7 while the first swells, 0.5 at the end.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_weeks_need_follows_the_stage_and_has_the_range_of_its_source() {
+    let strength = Strength {
+        feed: Contents::default(),
+        spread: (1.0, 1.0),
+    };
+    let habit = Habit { litres: 1.5, a_week: 2.0 };
+    for (stage, share) in [
+        (Stage::NoTruss, 0.3),
+        (Stage::Swelling, 0.7),
+        (Stage::Picking, 1.0),
+        (Stage::Late, 0.5),
+    ] {
+        let [nitrogen, _, potassium] = needs(&strength, habit, stage, 3.0, &mut Working::silent());
+        for (need, low, value, high) in [(nitrogen, 0.75, 0.825, 0.9), (potassium, 0.9, 0.975, 1.05)] {
+            let got = [need.needed.low, need.needed.value, need.needed.high];
+            for (got, wanted) in got.into_iter().zip([low, value, high]) {
+                assert!((got - wanted * share).abs() < 1e-12, "{stage:?}: {got}, not {wanted} × {share}");
+            }
+        }
+    }
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn potash_to_nitrogen_leans_one_way_or_neither() {
     for (ratio, lean) in [
@@ -49,6 +76,8 @@ fn potash_to_nitrogen_leans_one_way_or_neither() {
     ] {
         assert_eq!(Lean::of(ratio), lean, "{ratio}");
     }
+    // What has no nitrogen leans nowhere.
+    assert_eq!(Straight::PotassiumSulphate.contents().potassium_to_nitrogen(), None);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -186,6 +186,58 @@ fn a_stock_of_a_safe_can_takes_two_bottles() {
     assert!(stock_of(&[(Straight::CalciumNitrate, 0.5), (Straight::Urea, 0.1)], 100.0).is_limited);
 }
 
+/// A gram in a litre of calcium nitrate, 5Ca(NO₃)₂·NH₄NO₃·10H₂O at 1080.6 g/mol, is 4.63 mmol/L of calcium; one of Epsom salts, at
+/// 246.5, is 4.06 of sulphate. So the product is 18.8 for a gram of each, 75 for two, 169 for three and 300 for four.
+#[wasm_bindgen_test(unsupported = test)]
+fn either_gypsum_or_phosphate_takes_two_bottles() {
+    let with_epsom = |times| stock_of(&[(Straight::CalciumNitrate, 0.2), (Straight::EpsomSalts, 0.2)], times);
+    for (times, gypsum) in [(10.0, Cloud::Clear), (15.0, Cloud::MayCloud), (20.0, Cloud::FallsOut)] {
+        let stock = with_epsom(times);
+        assert_eq!((stock.gypsum, stock.phosphate), (gypsum, Cloud::Clear), "{times}");
+        assert_eq!(stock.takes_two(), gypsum != Cloud::Clear, "{times}");
+    }
+    let with_phosphate = stock_of(&[(Straight::CalciumNitrate, 0.2), (Straight::PotassiumPhosphate, 0.2)], 100.0);
+    assert_eq!((with_phosphate.gypsum, with_phosphate.phosphate), (Cloud::Clear, Cloud::FallsOut));
+    assert!(with_phosphate.takes_two());
+}
+
+/// However much stronger the partners are than the sulphate: what pairs is what there is, and each pair is as its constant has it.
+#[wasm_bindgen_test(unsupported = test)]
+fn pairs_hold_no_more_sulphate_than_there_is_and_agree_with_their_constants() {
+    for (magnesium, calcium, potassium, sulphate) in [
+        (2.0, 5.0, 6.0, 2.0),
+        (80.0, 0.0, 0.0, 80.0),
+        (500.0, 300.0, 100.0, 10.0),
+        (5.0, 0.0, 400.0, 600.0),
+    ] {
+        let ions = Ions {
+            magnesium,
+            calcium,
+            potassium,
+            sulphate,
+            ..Ions::default()
+        };
+        let free = ions.free();
+        let [with_magnesium, with_calcium, with_potassium, _] = free.pairs;
+        near(free.ions.sulphate + with_magnesium + with_calcium + with_potassium, sulphate);
+        assert!(free.ions.sulphate > 0.0 && free.ions.magnesium > 0.0, "{free:?}");
+        // {Mg²⁺}{SO₄²⁻}K = {MgSO₄}, all in mol/L; a pair without charge has an activity of one, a charged one that of a single ion.
+        let (one, two) = (free.activity(1.0), free.activity(2.0));
+        let sulphate = free.ions.sulphate / 1000.0 * two;
+        for (pair, ion, constant) in [
+            (with_magnesium, free.ions.magnesium * two, 2.37),
+            (with_calcium, free.ions.calcium * two, 2.25),
+            (with_potassium * one, free.ions.potassium * one, 0.85),
+        ] {
+            let wanted = ion * sulphate * 10_f64.powf(constant);
+            assert!(
+                (pair - wanted).abs() <= 1e-6 * sulphate.max(wanted),
+                "{pair}, not {wanted}: {free:?}"
+            );
+        }
+    }
+}
+
 /// The rules beside the figures: each border belongs to one side.
 #[wasm_bindgen_test(unsupported = test)]
 fn a_can_with_too_much_calcium_and_sulphate_is_told() {

@@ -1,6 +1,6 @@
 //! Doses and labels in the words of labels: what is read, and what is said of what cannot be.
 
-use first_truss::feed::{Ask, Country, Grade, Measured, OunceKind, Rate, RateError, RatioKind, Told};
+use first_truss::feed::{Ask, Country, Grade, Measured, OunceKind, Rate, RateError, RatioKind, Told, Unreadable};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 /// A grower with UK gallons, ounces by weight, a cap of 25 ml and a can of 10 litres.
@@ -64,6 +64,8 @@ fn doses_are_read_in_the_words_of_labels() {
     ml("one capful per 4.5 l", 5.555_56);
     ml("a capful to a gallon", 5.499_22);
     ml("capful per can", 2.5);
+    ml("capful/litre", 25.0);
+    ml("capful a litre", 25.0);
     ml("2 capfuls to 9 litres", 5.555_56);
     ml("1½ caps per 10 l", 3.75);
     ml("1 1/2 tsp per litre", 7.5);
@@ -118,6 +120,59 @@ fn spoons_have_a_range_and_gallons_another_answer() {
     )
     .expect("a dose");
     assert!((added.per_litre.value - 1000.0 / 21.0).abs() < 1e-9);
+}
+
+/// Whose measures they are counts only where the measure of one country is another's, and which way a ratio counts only where its
+/// words do not say.
+#[wasm_bindgen_test(unsupported = test)]
+fn another_answer_is_given_only_where_the_words_leave_it_open() {
+    let rate = |typed: &str, told: &Told| Rate::parse(typed, told).unwrap_or_else(|error| panic!("“{typed}”: {error}"));
+    let fluid = Told {
+        ounce: Some(OunceKind::Fluid),
+        ..TOLD
+    };
+    assert_eq!(rate("20 ml per litre", &TOLD).other_country, None);
+    assert_eq!(
+        rate("1 oz per 10 litres", &TOLD).other_country,
+        None,
+        "an ounce by weight is the same everywhere"
+    );
+    // A US fluid ounce is 29.5735 ml (exact: 231 in³ ÷ 128).
+    let other = rate("1 oz per 10 litres", &fluid).other_country.expect("a US fluid ounce");
+    assert!((other - 2.957_35).abs() < 1e-5, "{other}");
+    // What is said, and for how many litres.
+    for (typed, amount, litres) in [("20 ml per gallon", 20.0, 4.546_09), ("5 ml per 10 litres", 5.0, 10.0)] {
+        let (got, of) = rate(typed, &TOLD).said;
+        assert!(
+            (got - amount).abs() < 1e-9 && (of - litres).abs() < 1e-9,
+            "“{typed}”: {got} in {of}"
+        );
+    }
+    let added = Told {
+        ratio: Some(RatioKind::Added),
+        ..TOLD
+    };
+    for (typed, told, per_litre, other) in [
+        // "In" and "per" say that the water is counted with the feed, whatever was told of strokes.
+        ("1 in 20", &TOLD, 50.0, None),
+        ("1 in 20", &added, 50.0, None),
+        ("5 parts per 1000", &added, 5.0, None),
+        // From fifty on the two are 2 % apart, and nothing is asked.
+        ("1:50", &TOLD, 20.0, Some(1000.0 / 51.0)),
+        ("1:200 solution", &TOLD, 5.0, Some(1000.0 / 201.0)),
+    ] {
+        let got = rate(typed, told);
+        assert!((got.per_litre.value - per_litre).abs() < 1e-9, "“{typed}”: {got:?}");
+        let away = |other: f64| got.other_ratio.map(|got| (got - other).abs() < 1e-9);
+        assert_eq!(
+            other.map_or(got.other_ratio.is_none().then_some(true), away),
+            Some(true),
+            "“{typed}”: {got:?}"
+        );
+    }
+    for typed in ["1:49", "2:60", "water 1:20"] {
+        assert_eq!(Rate::parse(typed, &TOLD), Err(RateError::Asked(Ask::Ratio)), "“{typed}”");
+    }
 }
 
 #[track_caller]
@@ -236,6 +291,37 @@ fn a_dose_that_cannot_be_read_is_told_where() {
     );
 }
 
+#[wasm_bindgen_test(unsupported = test)]
+fn a_sign_or_a_number_that_stands_where_none_can_is_told() {
+    let error = |typed: &str, sentence: &str| check_dose_error(typed, &TOLD, sentence);
+    error("% 5", "“%” at character 1 has no place in a dose, such as 20 ml per gallon.");
+    error(
+        "1 ml in 5 % water",
+        "“%” at character 11 has no place in a dose, such as 20 ml per gallon.",
+    );
+    error(": 200", "“:” at character 1 has no place in a dose, such as 20 ml per gallon.");
+    error("1:5:200", "“:” at character 4 has no place in a dose, such as 20 ml per gallon.");
+    error("/ 200", "“/” at character 1 has no place in a dose, such as 20 ml per gallon.");
+    error(
+        "20 ml/litre/can",
+        "“/” at character 12 has no place in a dose, such as 20 ml per gallon.",
+    );
+    error("ml 20 per litre", "“20” at character 4 comes after the dose has ended.");
+    error("1 in 200 litres", "“1” at character 1 needs its measure after it, such as ml or g.");
+    error(
+        "1/1",
+        "That makes 500 in a litre, and labels give 0.02 to 100 ml or g: look at the label again.",
+    );
+    assert!(
+        Rate::parse(&format!("{:>80}", "5 ml per litre"), &TOLD).is_ok(),
+        "eighty characters"
+    );
+    assert_eq!(
+        Rate::parse(&format!("{:>81}", "5 ml per litre"), &TOLD),
+        Err(RateError::Unreadable(Unreadable::TooLong))
+    );
+}
+
 #[track_caller]
 fn check_grade(typed: &str, numbers: [f64; 3], extras: [f64; 3]) {
     let grade = Grade::parse(typed).unwrap_or_else(|error| panic!("“{typed}”: {error}"));
@@ -267,6 +353,7 @@ fn labels_are_read_as_they_are_printed() {
     check_grade("15.5-0-0 + 26 CaO", [15.5, 0.0, 0.0], [0.0, 18.582_1, 0.0]);
     check_grade("20-20-20 with trace elements", [20.0, 20.0, 20.0], NONE);
     check_grade("4,5-2-8", [4.5, 2.0, 8.0], NONE);
+    check_grade("4,5, 2, 8", [4.5, 2.0, 8.0], NONE);
 }
 
 #[track_caller]
@@ -287,6 +374,10 @@ fn a_label_that_cannot_be_is_told_why() {
     check_label_error(
         "60-60-60",
         "That comes to 180 in 100, and no feed can hold more than 100: look at the label again.",
+    );
+    check_label_error(
+        "40-30-25+6S",
+        "That comes to 101 in 100, and no feed can hold more than 100: look at the label again.",
     );
     check_label_error(
         "47-2-9",

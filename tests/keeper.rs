@@ -420,3 +420,103 @@ fn the_notebook_of_before_is_what_stood_there_before_this_tab_wrote() {
     let before = memory.get(Slot::Before).and_then(|text| open(&text).ok());
     assert_eq!(before.map(|opened| opened.notebook), Some(named("theirs")));
 }
+
+#[wasm_bindgen_test(unsupported = test)]
+fn it_is_known_whether_this_visit_has_written() {
+    let memory = Memory::holding(&seal(&named("before"), 1));
+    let (mut keeper, start) = Keeper::start(&memory);
+    assert!(!keeper.has_written());
+    assert_eq!(keep(&mut keeper, &start.notebook), Ok(()));
+    assert!(!keeper.has_written(), "what is kept already is not written");
+    assert_eq!(keep(&mut keeper, &named("one")), Ok(()));
+    assert!(keeper.has_written());
+}
+
+/// A tab that began with `base` and has written what `change` made of it.
+fn tab<'a>(memory: &'a Memory, base: Option<&Notebook>, change: fn(&mut Notebook)) -> (Keeper<&'a Memory>, Notebook) {
+    if let Some(base) = base {
+        memory.put(Slot::Current, &seal(base, 1));
+    }
+    let (mut keeper, start) = Keeper::start(memory);
+    let mut notebook = start.notebook;
+    change(&mut notebook);
+    keeper.keep(&mut notebook, &mut 0).expect("room");
+    (keeper, notebook)
+}
+
+/// What such a tab comes to when it finds instead of its own text that of another, which began as it did and made `other` of it;
+/// `now` is what is entered in it meanwhile.
+fn crossed(base: Option<&Notebook>, change: fn(&mut Notebook), other: fn(&mut Notebook), now: fn(&mut Notebook)) -> Notebook {
+    let (here, there) = (Memory::default(), Memory::default());
+    tab(&there, base, other);
+    let (mut keeper, mut notebook) = tab(&here, base, change);
+    here.put(Slot::Current, &there.get(Slot::Current).expect("a text"));
+    now(&mut notebook);
+    keeper.keep(&mut notebook, &mut 0).expect("room");
+    notebook
+}
+
+/// Both wrote at once, and each finds the other's text: they come to the same notebook, whichever of the two it is; but what is being
+/// entered now goes before what was written.
+#[wasm_bindgen_test(unsupported = test)]
+fn two_tabs_that_wrote_at_once_come_to_the_same_notebook() {
+    let base = two_groups();
+    let [here, there]: [fn(&mut Notebook); 2] = [
+        |notebook| {
+            "here".clone_into(&mut notebook.plot.name);
+            notebook.groups[0].rename("first");
+        },
+        |notebook| {
+            "there".clone_into(&mut notebook.plot.name);
+            notebook.groups[1].rename("second");
+        },
+    ];
+    let [mine, theirs] = [(here, there), (there, here)].map(|(change, other)| crossed(Some(&base), change, other, |_| ()));
+    assert_eq!(mine, theirs);
+    assert_eq!([&mine.groups[0].name, &mine.groups[1].name], ["first", "second"]);
+    for (change, other) in [(here, there), (there, here)] {
+        let now = crossed(Some(&base), change, other, |notebook| "now".clone_into(&mut notebook.plot.name));
+        assert_eq!(now.plot.name, "now");
+        assert_eq!([&now.groups[0].name, &now.groups[1].name], ["first", "second"]);
+    }
+}
+
+/// Both began with nothing in the store: the group that stands there at first is the same in both, and stays out once one has taken it
+/// out.
+#[wasm_bindgen_test(unsupported = test)]
+fn two_tabs_that_began_with_nothing_share_the_first_group() {
+    let here: fn(&mut Notebook) = |notebook| {
+        let mut group = GroupRecord::default();
+        group.rename("one");
+        notebook.add_group(group);
+        notebook.remove_group(0);
+    };
+    let there: fn(&mut Notebook) = |notebook| "there".clone_into(&mut notebook.plot.name);
+    let both = crossed(None, here, there, |_| ());
+    assert_eq!(both.plot.name, "there");
+    assert_eq!(both.groups.iter().map(|group| group.name.as_str()).collect::<Vec<_>>(), ["one"]);
+}
+
+/// Once the store was emptied nothing is known to be shared: a group that nobody has told anything of is kept like the others.
+#[wasm_bindgen_test(unsupported = test)]
+fn after_the_store_was_emptied_an_untouched_group_stays_too() {
+    let mut base = Notebook::default();
+    let mut group = GroupRecord::default();
+    group.rename("one");
+    base.add_group(group);
+    let memory = Memory::holding(&seal(&base, 7));
+    let (mut here, start) = Keeper::start(&memory);
+    let mut mine = start.notebook;
+    memory.slots.borrow_mut().clear();
+    here.keep(&mut mine, &mut 0).expect("room");
+    let mut other = Notebook::default();
+    let mut group = GroupRecord::default();
+    group.rename("two");
+    other.add_group(group);
+    other.remove_group(0);
+    memory.put(Slot::Current, &seal(&other, 1));
+    here.keep(&mut mine, &mut 0).expect("room");
+    let mut names: Vec<_> = mine.groups.iter().map(|group| group.name.as_str()).collect();
+    names.sort_unstable();
+    assert_eq!(names, ["", "one", "two"]);
+}

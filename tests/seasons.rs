@@ -10,7 +10,7 @@ fn day(year: i16, month: i8, day: i8) -> CivilDay {
 }
 
 /// A notebook of one group with so many days of a season noted from the first of May of each year: half a litre on each, and
-/// dry on every fourth morning.
+/// dry on every fourth morning and sodden on every eighth.
 fn seasons(lengths: &[(i16, i32)]) -> Notebook {
     let mut notebook = Notebook::default();
     notebook.groups[0].rename("Glasshouse");
@@ -19,7 +19,11 @@ fn seasons(lengths: &[(i16, i32)]) -> Notebook {
             notebook.note(day(*year, 5, 1).days_later(number), |page| {
                 page.note(0, |group| {
                     group.given = Some(0.5);
-                    group.feel = (number % 4 == 0).then_some(Feel::Dry);
+                    group.feel = match number % 4 {
+                        0 => Some(Feel::Dry),
+                        1 if number % 8 == 1 => Some(Feel::Sodden),
+                        _ => None,
+                    };
                 });
             });
         }
@@ -51,7 +55,7 @@ fn a_season_is_summed_up_when_the_next_has_fourteen_days() {
         days: 120,
         given: 60.0,
         dry: 30,
-        sodden: 0,
+        sodden: 15,
     };
     assert_eq!(season.groups, [group]);
     assert_eq!(open(&seal(&notebook, 1)).expect("just sealed").notebook, notebook);
@@ -114,4 +118,32 @@ fn two_tabs_of_which_one_has_summed_up_come_to_the_same() {
         assert_eq!((both.days.len(), both.seasons.len(), both.groups.len()), (20, 1, 2));
         assert!((both.seasons[0].groups[0].given - 15.0).abs() < 1e-9);
     }
+}
+
+/// Pages that lie ninety days apart are of one season; a day more makes a winter (choice).
+#[wasm_bindgen_test(unsupported = test)]
+fn pages_ninety_days_apart_are_of_one_season() {
+    let noted = |apart: i32| {
+        let mut notebook = Notebook::default();
+        let last = day(2026, 2, 1);
+        for day in (0..15).map(|number| last.days_later(number + apart)).chain([last]) {
+            notebook.note(day, |page| page.note(0, |group| group.given = Some(0.5)));
+        }
+        turned(notebook).seasons.len()
+    };
+    assert_eq!((noted(90), noted(91)), (0, 1));
+}
+
+/// Of a season that a page tells without its first day, the last is all that is known.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_season_without_its_first_day_is_of_its_last() {
+    let notebook = Notebook {
+        unknown_pages: vec![vec!["page season".to_owned(), "id=2025-08-28".to_owned()]],
+        ..Notebook::default()
+    };
+    let opened = open(&seal(&notebook, 1)).expect("just sealed").notebook;
+    let [season] = opened.seasons.as_slice() else {
+        panic!("one season")
+    };
+    assert_eq!((season.first, season.last), (day(2025, 8, 28), day(2025, 8, 28)));
 }

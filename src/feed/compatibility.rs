@@ -38,7 +38,7 @@ pub fn gypsum(ions: &Ions) -> Cloud {
 }
 
 /// By how many powers of ten a can is over what calcium phosphate stays dissolved in it, at an acidity (pH) and an ionic strength,
-/// mol/L; below nought it stays clear.
+/// mol/L; below nought it stays clear. Without calcium or phosphorus it is minus infinity.
 ///
 /// `log({Ca²⁺}{HPO₄²⁻}) + pK`, with Davies's activities and `HPO₄/H₂PO₄ = 10^(pH − pK₂)` in activities.
 #[must_use]
@@ -52,11 +52,7 @@ pub fn brushite_index(calcium: f64, phosphorus: f64, acidity: f64, strength: f64
 /// Whether calcium phosphate may cloud a can of so much, mg/L, in water of an acidity.
 #[must_use]
 pub fn phosphate(contents: &Contents, acidity: f64) -> Cloud {
-    let ions = Ions::of(contents);
-    if ions.calcium <= 0.0 || ions.dihydrogen_phosphate <= 0.0 {
-        return Cloud::Clear;
-    }
-    let strength = ions.free().strength();
+    let strength = Ions::of(contents).free().strength();
     let over = brushite_index(
         contents.calcium / weight::CALCIUM,
         contents.phosphorus / weight::PHOSPHORUS,

@@ -38,7 +38,7 @@ const PAIR_CONDUCTIVITY: f64 = 50.0;
 /// Strength of the pairs `MgSO₄`, `CaSO₄`, KSO₄⁻ and NH₄SO₄⁻: log₁₀ of their association constants, no unit (PHREEQC's
 /// database, read).
 const PAIR_CONSTANTS: [f64; 4] = [2.37, 2.25, 0.85, 1.11];
-/// Rounds in which the pairs settle: each halves what is left to settle (limit).
+/// Rounds in which the pairs settle: in a strong can each leaves at most half of what is left to settle (limit).
 const ROUNDS: u32 = 60;
 /// How far a meter may differ from the sum in a known mix, as a share (choice from measured salts).
 pub const METER_SPREAD: f64 = 0.15;
@@ -99,25 +99,24 @@ impl Ions {
         self.free().conductivity()
     }
 
-    /// The free ions and pairs. The pairs are found in rounds, each going half the way.
+    /// The free ions and pairs, found in rounds: each divides the sulphate between what is free and the pairs that the round before
+    /// left room for.
     #[must_use]
     pub fn free(&self) -> Free {
         let partners = [self.magnesium, self.calcium, self.potassium, self.ammonium];
-        let mut pairs = [0.0; 4];
-        let mut free = Free::new(*self, pairs);
+        let mut free = Free::new(*self, [0.0; 4]);
         for _ in 0..ROUNDS {
             // A double ion gives a pair without charge; a single one gives a pair like itself.
             let two = free.activity(2.0);
             let factors = [two * two, two * two, two, two];
+            // Pairs for each mmol/L of free sulphate.
+            let mut pairs = [0.0; 4];
             for (((pair, partner), constant), factor) in pairs.iter_mut().zip(partners).zip(PAIR_CONSTANTS).zip(factors) {
-                let bound = 10_f64.powf(constant) * factor * (partner - *pair).max(0.0) * free.ions.sulphate / 1000.0;
-                *pair = f64::midpoint(*pair, bound.min(partner));
+                let eager = 10_f64.powf(constant) * factor / 1000.0;
+                *pair = eager * partner / (1.0 + eager * free.ions.sulphate);
             }
-            let held: f64 = pairs.iter().sum();
-            if held > self.sulphate {
-                pairs = pairs.map(|pair| pair * self.sulphate / held);
-            }
-            free = Free::new(*self, pairs);
+            let sulphate = self.sulphate / (1.0 + pairs.iter().sum::<f64>());
+            free = Free::new(*self, pairs.map(|pair| pair * sulphate));
         }
         free
     }

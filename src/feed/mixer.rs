@@ -5,8 +5,11 @@ use crate::quantity::Likely;
 
 /// Things on a shelf that are tried together; more are left out (limit).
 pub const MOST_ON_SHELF: usize = 12;
-/// Slope, no unit, below which a further thing is taken to bring nothing, the columns being of length one (choice).
+/// What a gram more in a litre must bring, no unit (half of what it takes off the sum of the squared misses), to be worth taking (choice).
 const FLAT: f64 = 1e-9;
+/// Ammonium, g in 100 g times g/L, that a gram of weight more in a litre counts as, where two blends are compared (choice: so little that
+/// weight decides only between blends with as much ammonium).
+const AMMONIUM_FOR_WEIGHT: f64 = 1e-6;
 /// What is left of a column of length one, squared, no unit, when others can stand in for it (choice).
 const DEPENDENT: f64 = 1e-12;
 /// How far a nutrient may be from its target before it is said, as a share (choice).
@@ -135,32 +138,21 @@ fn left_over(columns: &[Column], amounts: &[f64], aim: &Column) -> Column {
 
 /// The amounts, or nothing when no choice has any. See [`blend`].
 fn nearest(columns: &[Column], aim: &Column, shelf: &[Contents]) -> Option<Vec<f64>> {
-    let lengths: Vec<f64> = columns.iter().map(|column| dot(column, column).sqrt()).collect();
-    let useful = |place: usize| lengths.get(place).is_some_and(|&length| length > 0.0);
-    let wanted = aim.iter().filter(|&&part| part > 0.0).count();
-    let mut best: Option<(Vec<f64>, f64)> = None;
-    for size in 1..=wanted {
-        let mut found: Option<(Vec<f64>, (f64, f64))> = None;
+    for size in 1..=aim.len() {
+        let mut found: Option<(Vec<f64>, f64)> = None;
         for choice in 1_u32..1 << columns.len() {
-            let is_chosen = |place: usize| choice >> place & 1 == 1;
-            if choice.count_ones() as usize != size || !(0..columns.len()).all(|place| useful(place) || !is_chosen(place)) {
+            if choice.count_ones() as usize != size {
                 continue;
             }
+            let is_chosen = |place: usize| choice >> place & 1 == 1;
             let Some(amounts) = amounts_of(columns, &is_chosen, aim) else {
                 continue;
             };
             let rest = left_over(columns, &amounts, aim);
-            let residual = dot(&rest, &rest);
-            if best.as_ref().is_none_or(|(_, least)| residual < *least) {
-                best = Some((amounts.clone(), residual));
-            }
-            let is_optimal = columns
-                .iter()
-                .zip(&lengths)
-                .enumerate()
-                .all(|(place, (column, length))| is_chosen(place) || dot(column, &rest) <= FLAT * length);
-            let cost = (ammonium(shelf, &amounts), amounts.iter().sum());
-            if is_optimal && found.as_ref().is_none_or(|(_, least)| is_less(cost, *least)) {
+            let mut others = columns.iter().enumerate().filter(|&(place, _)| !is_chosen(place));
+            let is_optimal = others.all(|(_, column)| dot(column, &rest) <= FLAT);
+            let cost = cost(shelf, &amounts);
+            if is_optimal && found.as_ref().is_none_or(|(_, least)| cost < *least) {
                 found = Some((amounts, cost));
             }
         }
@@ -168,20 +160,14 @@ fn nearest(columns: &[Column], aim: &Column, shelf: &[Contents]) -> Option<Vec<f
             return Some(amounts);
         }
     }
-    best.map(|(amounts, _)| amounts)
+    None
 }
 
-/// Whether a blend has less ammonium, or as much and less weight. Less than 1e-9 mg/L apart counts as as much (limit).
-fn is_less((ammonium, weight): (f64, f64), (least_ammonium, least_weight): (f64, f64)) -> bool {
-    let nearly = 1e-9 * (1.0 + least_ammonium);
-    ammonium < least_ammonium - nearly || (ammonium < least_ammonium + nearly && weight < least_weight)
-}
-
-fn ammonium(shelf: &[Contents], amounts: &[f64]) -> f64 {
-    shelf
-        .iter()
-        .zip(amounts)
-        .map(|(thing, amount)| thing.ammonium_nitrogen * amount)
+/// What a blend is to have little of: ammonium, and where that is the same, weight.
+fn cost(shelf: &[Contents], amounts: &[f64]) -> f64 {
+    let costs = shelf.iter().zip(amounts);
+    costs
+        .map(|(thing, amount)| (thing.ammonium_nitrogen + AMMONIUM_FOR_WEIGHT) * amount)
         .sum()
 }
 

@@ -1,5 +1,5 @@
 use super::element::atomic_weight as weight;
-use super::{Basis, Contents, Form, Grade, Label};
+use super::{Basis, Contents, Grade, Label};
 
 /// A salt that is sold by itself, or that published mixes are made of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -223,7 +223,6 @@ impl Straight {
         let label = Label {
             grade,
             basis,
-            form: Form::Powder,
             ..Label::default()
         };
         let printed = label.contents().unwrap_or(pure);

@@ -101,7 +101,7 @@ pub(super) fn pieces(text: &str, fractions: bool) -> Result<Vec<Piece>, Unreadab
             let value = parse_number(&number).map_err(Unreadable::Number)?.unwrap_or_default();
             PieceKind::Number(value, number.contains('/') || !character.is_ascii_digit())
         } else if is_of_word(character) {
-            while is_at(at, is_of_word) || (at == start + 1 && is_at(at, |next| next == '.') && is_at(at + 1, is_of_word)) {
+            while is_at(at, is_of_word) || (at == start + 1 && is_at(at, |next| next == '.')) {
                 at += 1;
             }
             PieceKind::Word

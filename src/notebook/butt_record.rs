@@ -166,7 +166,7 @@ impl Notebook {
         };
         let mut live = |day: CivilDay, rain: Option<f64>| {
             let poured = poured(day);
-            if poured.is_some() && day < today {
+            if poured.is_some() {
                 silent_days = silent_days.saturating_sub(1);
             }
             butt = butt.after(ButtDay {

@@ -67,7 +67,7 @@ fn named(field: Field, units: Units, text: &str) -> (&str, Units) {
         return (text, units);
     }
     let (country, word) = match word.split_once(' ') {
-        Some((country, word)) if country.len() == 2 => (country, word),
+        Some((country, word)) if country.eq_ignore_ascii_case("uk") || country.eq_ignore_ascii_case("us") => (country, word),
         _ => ("", word),
     };
     let other = UNIT_WORDS.iter().find(|(other, _)| other.eq_ignore_ascii_case(word));

@@ -174,7 +174,7 @@ impl Notebook {
             _ => false,
         };
         let latest = self.days.len().saturating_sub(BEGUN);
-        let Some(end) = (begin + 1..=latest).rev().find(after_winter) else {
+        let Some(end) = (begin..=latest).rev().find(after_winter) else {
             return;
         };
         let over: Vec<_> = self.days.drain(begin..end).collect();

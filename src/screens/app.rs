@@ -52,7 +52,7 @@ struct Running {
 }
 
 /// How long after the rest of the page what is unhurried follows: time for a grower who types to see the answer first.
-const UNHURRIED_AFTER: Duration = Duration::from_millis(80);
+const UNHURRIED_AFTER: Duration = Duration::from_millis(300);
 
 impl App {
     /// Opens the notebook.

@@ -6,7 +6,7 @@ use super::feed_words as say;
 use super::model::Model;
 use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, WorkingLine, advice, bars, element, gauge, section_heading};
 use super::show_working::steps_of;
-use super::words::amount;
+use super::words::{amount, temperature};
 use crate::feed::{BAND_ENDS, Cloud, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, Water, clouds, portion, shown_at, wanted};
 use crate::quantity::decimal;
 
@@ -290,8 +290,8 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
         "; one that does not allow for temperature ",
         &cold,
         " at ",
-        &decimal(METER_COLD, 0),
-        " °C.",
+        &temperature(METER_COLD, model.units()),
+        ".",
     ]
     .concat();
     if !mix.suits_seedlings() {

@@ -10,7 +10,7 @@ use super::fields::tick;
 use super::model::Model;
 use super::parts::{Element, Key, KeyShape, Keys, Live, PlantFinder, element, section_heading};
 use super::route::Route;
-use super::words::base_drawing;
+use super::words::{base_drawing, in_scale};
 use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
 use crate::quantity::decimal;
 use crate::today::{FeedKnown, facts};
@@ -184,7 +184,7 @@ fn line(model: &Model, of: Cause, likely: Odds) -> Element {
     let ratio = model.feed.shown.as_ref().and_then(|shown| shown.mix.potassium_to_nitrogen());
     let check = match ratio.filter(|_| of == Cause::TooMuchPotash) {
         Some(ratio) => ["K to N is ", &decimal(ratio, 1), " in the can above; over 2.5 is much."].concat(),
-        None => check.to_owned(),
+        None => in_scale(check, model.units()),
     };
     let mut words = element("div")
         .child(element("h3").text(name).text(" ").child(odds))
@@ -240,7 +240,10 @@ fn magnesium(model: &Model) -> Vec<Element> {
             [
                 "On the leaves at most ",
                 &decimal(FOLIAR, 0),
-                " g in a litre, on a dull evening below 25 °C, one plant first. Wash the fruit.",
+                &in_scale(
+                    " g in a litre, on a dull evening below 25 °C, one plant first. Wash the fruit.",
+                    model.units(),
+                ),
             ]
             .concat(),
         ),

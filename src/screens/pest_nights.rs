@@ -3,7 +3,7 @@
 use super::app::App;
 use super::parts::{AdviceLine, Element, Section, advice, drawing, element};
 use super::pest_repeats::told;
-use super::words::degrees;
+use super::words::{degrees, in_scale};
 use crate::almanac::usual_temperatures;
 use crate::pest::{BlightNight, Evening, blight_watch, last_patrol, slugs_tonight};
 
@@ -104,7 +104,7 @@ pub fn blight(app: App) -> Element {
         let line = AdviceLine {
             mark,
             heading: heading.to_owned(),
-            words: words.to_owned(),
+            words: in_scale(words, model.units()),
         };
         vec![advice(super::parts::Live::fixed(vec![line]))]
     })

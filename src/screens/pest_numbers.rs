@@ -62,7 +62,7 @@ pub fn numbers(app: App) -> Element {
         let assumed = if curve.assumed {
             "What each treatment kills is assumed. This shows the trend, not real numbers: plants differ tenfold."
         } else {
-            "What each treatment kills is from a laboratory, four fifths reached at home. This shows the trend, not real numbers."
+            "What a treatment kills was found in a laboratory; at home four fifths of it is taken. This shows the trend, not real numbers."
         };
         let back = back_words("answer-back", outline.back.unwrap_or(Back::NotWithin));
         let table = More {

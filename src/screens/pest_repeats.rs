@@ -189,7 +189,7 @@ fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
     } else if outline.hides {
         "No more this year: mites hide for the winter. Clean up."
     } else if outline.control.is_living() && outline.done() == 0 {
-        "Not yet: too cool or too warm for them, or ask the last spray's label."
+        "Not yet: too cool or too warm for them, or ask the last spray’s label."
     } else {
         "Nothing due. Look again in a week."
     }
@@ -386,7 +386,9 @@ fn take_care(app: App) -> Element {
             let product = if several { product_name(programme, *number) } else { String::new() };
             conflict_words(*conflict, &product)
         });
-        conflicts.chain(model.pests.advice.iter().map(|advice| minded(*advice))).collect()
+        conflicts
+            .chain(model.pests.advice.iter().map(|advice| minded(*advice, model.units())))
+            .collect()
     });
     let last = "Label and local rules win over every date here. A guide, not a promise: look again before each treatment.";
     plain_section(

@@ -231,7 +231,7 @@ pub fn what_is_done(app: App) -> Element {
                 .child(super::pest_repeats::day("answer-introduce", day))
                 .text(", by what is usual or read. ")
                 .text(now),
-            None => line.text("Not warm enough for them, or too warm, in the months that can be seen; or ask the last spray's label."),
+            None => line.text("Not warm enough for them, or too warm, in the months that can be seen; or ask the last spray’s label."),
         }]
     });
     plain_section(

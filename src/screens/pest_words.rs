@@ -1,8 +1,10 @@
 //! What pests and their controls are called, and what is to be minded, in words.
 
 use super::parts::AdviceLine;
+use super::words::in_scale;
 use crate::notebook::PestRecord;
 use crate::pest::{Advice, Conflict, Control, Pest, Recognise, Shut};
+use crate::quantity::Units;
 
 /// Of a pest: its name, its drawing, and how to be sure of it.
 pub struct PestWords {
@@ -143,7 +145,7 @@ pub const fn shut_words(shut: Shut) -> &'static str {
         Shut::NotThisPlace => "The label does not name this place: no spray dates and no picking date.",
         Shut::NotForHomes => "The label is not for home gardens: no spray dates and no picking date.",
         Shut::Unread => "No spray date before the label is read: answer its three questions below.",
-        Shut::LimitsUnread => "No spray date before the label's days between and most times are read.",
+        Shut::LimitsUnread => "No spray date before the label’s days between and most times are read.",
     }
 }
 
@@ -160,7 +162,7 @@ pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
                 + " by the pest: some young grow up meanwhile. What is done by hand fills the wait; for what flies, hang cards too.",
         ),
         Conflict::UsesEnd { allowed, needed } => (
-            "The label's uses end first",
+            "The label’s uses end first",
             [
                 "The label allows ",
                 &allowed.to_string(),
@@ -174,7 +176,7 @@ pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
             "No picking between the sprays",
             days(picking) + " before picking and " + &days(between) + " between: nothing can be picked until the last spray has waited.",
         ),
-        Conflict::PastLatestUse(day) => ("The label's last day comes first", "No use after ".to_owned() + &day.spoken() + "."),
+        Conflict::PastLatestUse(day) => ("The label’s last day comes first", "No use after ".to_owned() + &day.spoken() + "."),
         Conflict::UsedTooOften => ("Used more often than the label allows", "Stop, and read it again.".to_owned()),
         Conflict::UsedTooSoon => (
             "Used sooner than the label allows",
@@ -198,7 +200,7 @@ pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
 
 /// What is to be minded, with its reason.
 #[expect(clippy::too_many_lines, reason = "one line of words for each")]
-pub fn minded(advice: Advice) -> AdviceLine {
+pub fn minded(advice: Advice, units: Units) -> AdviceLine {
     let (mark, heading, words) = match advice {
         Advice::LabelFirst => (
             "mark-hold",
@@ -323,7 +325,7 @@ pub fn minded(advice: Advice) -> AdviceLine {
             "Squash the mine or take the leaf off",
             "Into a closed bag, not on the compost heap.",
         ),
-        Advice::ReportIt => ("mark-look", "It may have to be reported", "See your country's plant health pages."),
+        Advice::ReportIt => ("mark-look", "It may have to be reported", "See your country’s plant health pages."),
         Advice::EveningSearch => (
             "mark-look",
             "Search at dusk",
@@ -359,7 +361,7 @@ pub fn minded(advice: Advice) -> AdviceLine {
         Advice::OldPellets => (
             "mark-hold",
             "Old blue pellets",
-            "Metaldehyde may not be used outdoors in Great Britain. To the council's waste site, never in the bin or the drain.",
+            "Metaldehyde may not be used outdoors in Great Britain. To the council’s waste site, never in the bin or the drain.",
         ),
         Advice::TooHot => (
             "mark-risk",
@@ -369,7 +371,7 @@ pub fn minded(advice: Advice) -> AdviceLine {
     };
     AdviceLine {
         mark,
-        heading: heading.to_owned(),
-        words: words.to_owned(),
+        heading: in_scale(heading, units),
+        words: in_scale(words, units),
     }
 }

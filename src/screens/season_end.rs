@@ -4,8 +4,9 @@ use super::app::App;
 use super::model::Model;
 use super::parts::{Element, More, act, element, live, working};
 use super::show_working::steps_of;
+use super::words::temperature;
 use crate::almanac::CivilDay;
-use crate::quantity::decimal;
+use crate::quantity::Units;
 use crate::water::{LastTruss, RIPENING_UNRELIABLE_BELOW};
 
 /// The disclosure.
@@ -36,7 +37,7 @@ fn inside(app: App) -> Element {
     let told = element("div").fill_for(key, move || {
         let model = app.look();
         match last(&model) {
-            Some(last) => told(last, model.today),
+            Some(last) => told(last, model.today, model.units()),
             None => vec![
                 element("p").text("No flower that opens now is likely to ripen on the plant: pick green fruit before the first frost."),
             ],
@@ -46,7 +47,7 @@ fn inside(app: App) -> Element {
     element("div").child(told).child(working(steps).unhurried())
 }
 
-fn told(last: &LastTruss, today: CivilDay) -> Vec<Element> {
+fn told(last: &LastTruss, today: CivilDay, units: Units) -> Vec<Element> {
     let stop = element("time")
         .set("id", "answer-stop-date")
         .set("datetime", last.stop.to_string())
@@ -63,7 +64,7 @@ fn told(last: &LastTruss, today: CivilDay) -> Vec<Element> {
         None => words += " Take out the tip two leaves above that truss.",
     }
     if last.unreliable {
-        words = words + " Below " + &decimal(RIPENING_UNRELIABLE_BELOW, 0) + " °C this is only a guess.";
+        words = words + " Below " + &temperature(RIPENING_UNRELIABLE_BELOW, units) + " this is only a guess.";
     }
     let taper = "From ".to_owned()
         + &last.taper.0.spoken()

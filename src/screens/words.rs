@@ -195,6 +195,19 @@ pub fn temperature(celsius: f64, units: Units) -> String {
     decimal(number, 0) + Field::Warmest.unit(units)
 }
 
+/// Words in which each temperature, written in whole °C, is told in the grower's scale.
+pub fn in_scale(words: &str, units: Units) -> String {
+    let mut told = String::new();
+    let mut rest = words;
+    while let Some((before, after)) = rest.split_once(" °C") {
+        let words = before.trim_end_matches(|sign: char| sign.is_ascii_digit());
+        let celsius = before.get(words.len()..).and_then(|number| number.parse().ok()).unwrap_or_default();
+        told = told + words + &temperature(celsius, units);
+        rest = after;
+    }
+    told + rest
+}
+
 /// The likely range: the unit is said once where both ends share it.
 pub fn range(shown: &Shown) -> String {
     if shown.shares_unit() {

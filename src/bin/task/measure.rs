@@ -53,6 +53,7 @@ fn results(project: &Project, tools: &Tools, browser: &Browser, runs: usize) -> 
     fs::write(&seasons, seal(&notebook, 1)).map_err(|cause| Failure::at("write", &seasons, cause))?;
     let plain = Server::start_anywhere(&project.browser_tests().join("plain"))?;
     let page = Server::start_anywhere(&project.dist())?;
+    page.pack();
     let script = |name: &str| {
         let mut command = tools.node(project, browser, &page);
         command

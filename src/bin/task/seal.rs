@@ -16,7 +16,7 @@ use crate::dependencies::notices_of_page;
 use crate::failure::{Failure, Outcome};
 use crate::options::Options;
 use crate::project::Project;
-use crate::split::split;
+use crate::split::{shrink_script, split};
 use crate::tools::Tools;
 
 pub use markup::policy_of;
@@ -24,6 +24,8 @@ pub use markup::policy_of;
 /// What the browser asks for by this name at every look for a new version.
 pub const WORKER: &str = "worker.js";
 const PAGE: &str = "index.html";
+/// What the page runs when it has been painted.
+const LATER: &str = "later.js";
 
 /// Seals `--folder`, or what Trunk has just built, or else `dist/`. What Trunk has built is cut in two first. A page under
 /// development is not sealed: it would be kept, and the next change would not show.
@@ -36,11 +38,12 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
         split(project, folder, is_release)?;
         put_later_script(project, folder)?;
         put_rest_of_styles(project, folder)?;
-        let notices = notices_of_page(project, &Tools::install(project)?)?;
-        write(&folder.join("notices.txt"), &notices)?;
+        let tools = Tools::install(project)?;
+        write(&folder.join("notices.txt"), &notices_of_page(project, &tools)?)?;
         if !is_release {
             return Ok(());
         }
+        shrink_script(project, &tools, &folder.join(LATER))?;
     }
     let folder = named.or(built).unwrap_or_else(|| project.dist());
     let sealed = seal_folder(&folder, &project.root.join("src/browser/worker.js"))?;
@@ -48,12 +51,12 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
     Ok(())
 }
 
-/// What the page runs when it has been painted: one file, for each costs a weak signal a request.
+/// One file, for each costs a weak signal a request.
 fn put_later_script(project: &Project, folder: &Path) -> Outcome<()> {
     let sources = project.root.join("src/browser");
     let texts = ["versions.js", "install.js"].map(|name| read(&sources.join(name)));
     let texts: Vec<String> = texts.into_iter().collect::<Outcome<_>>()?;
-    write(&folder.join("later.js"), &texts.concat())
+    write(&folder.join(LATER), &texts.concat())
 }
 
 /// The styles that follow with the rest of the program, as one file.

@@ -25,6 +25,7 @@ pub fn serve(project: &Project, mut options: Options) -> Outcome<()> {
     options.finish()?;
     build::release(project, &Tools::install(project)?)?;
     let server = start(&project.dist(), port)?;
+    server.pack();
     println!("\nFirst Truss is at {}", server.address());
     println!("Stop it with Ctrl+C.");
     loop {

@@ -3,6 +3,7 @@
 //! The cut is where `screens/rest.rs` says. Trunk knows nothing of it: it builds the page around the whole program, and what it
 //! made of that is replaced here.
 
+use std::collections::HashMap;
 use std::env;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -41,6 +42,8 @@ pub fn split(project: &Project, folder: &Path, is_release: bool) -> Outcome<()> 
     bind.arg(work.join("first.wasm")).arg("--out-dir").arg(&work);
     run(bind.args(["--target", "web", "--no-typescript", "--keep-lld-exports", "--out-name", "bound"]))?;
 
+    plain_names(&work)?;
+
     let name = name_of_program(folder)?;
     let placed = |what: &str| folder.join(format!("{name}{what}"));
     for (made, place) in [("bound_bg.wasm", "_bg.wasm"), ("split_rest.wasm", "_rest.wasm")] {
@@ -55,7 +58,71 @@ pub fn split(project: &Project, folder: &Path, is_release: bool) -> Outcome<()> 
     let loader = one_loader(&read(&work.join("bound.js"))?, &read(&work.join("__wasm_split.js"))?, &name);
     let loader = loader.ok_or_else(|| Failure::new("The loaders are not as the tools used to write them: see src/bin/task/split.rs."))?;
     let place = placed(".js");
-    fs::write(&place, loader).map_err(|cause| Failure::at("write", &place, cause))
+    fs::write(&place, loader).map_err(|cause| Failure::at("write", &place, cause))?;
+    if is_release {
+        shrink_script(project, &tools, &place)
+    } else {
+        Ok(())
+    }
+}
+
+/// Writes a module or script shorter: without comments, with short names inside it. What it exports and what it does stay.
+///
+/// # Errors
+///
+/// When the tool fails.
+pub fn shrink_script(project: &Project, tools: &Tools, script: &Path) -> Outcome<()> {
+    let mut shrink = tools.command(project, "terser");
+    run(shrink
+        .arg(script)
+        .args(["--module", "--compress", "--mangle", "--output"])
+        .arg(script))
+}
+
+/// The length of the hash by which wasm-bindgen tells its names apart, in signs.
+const HASH: usize = 16;
+type Hash = [u8; HASH];
+
+/// Puts numbers for the hashes in the names by which the program's parts and its loader know each other. Nothing depends on what
+/// they are, and no compression makes a hash smaller: it is a fifth of the loader.
+fn plain_names(work: &Path) -> Outcome<()> {
+    let numbers = numbers_for_hashes(&read(&work.join("bound.js"))?);
+    for name in ["bound.js", "__wasm_split.js", "bound_bg.wasm", "split_rest.wasm"] {
+        let file = work.join(name);
+        let mut bytes = fs::read(&file).map_err(|cause| Failure::at("read", &file, cause))?;
+        for start in 0..bytes.len().saturating_sub(HASH - 1) {
+            if let Some(number) = numbers.get(&bytes[start..start + HASH]) {
+                bytes[start..start + HASH].copy_from_slice(number);
+            }
+        }
+        fs::write(&file, bytes).map_err(|cause| Failure::at("write", &file, cause))?;
+    }
+    Ok(())
+}
+
+/// A number for the hash of each name in a loader; names that are alike but for their hashes get different ones.
+fn numbers_for_hashes(loader: &str) -> HashMap<Hash, Hash> {
+    let mut alike: HashMap<(&str, &str), usize> = HashMap::new();
+    let mut numbers = HashMap::new();
+    let is_hex = |sign: &u8| sign.is_ascii_digit() || (b'a'..=b'f').contains(sign);
+    for name in loader.split(|sign: char| !sign.is_ascii_alphanumeric() && sign != '_') {
+        let (Some(start), true) = (name.len().checked_sub(HASH), name.contains("wbg") || name.contains("wasm_bindgen")) else {
+            continue;
+        };
+        let hash = (0..=start).find(|&at| at > 0 && name.as_bytes()[at..at + HASH].iter().all(is_hex));
+        if let Some(at) = hash
+            && let Ok(hash) = Hash::try_from(&name.as_bytes()[at..at + HASH])
+            && !numbers.contains_key(&hash)
+        {
+            let count = alike.entry((&name[..at], &name[at + HASH..])).or_default();
+            let mut number = [b'0'; HASH];
+            let digits = count.to_string();
+            number[HASH - digits.len()..].copy_from_slice(digits.as_bytes());
+            numbers.insert(hash, number);
+            *count += 1;
+        }
+    }
+    numbers
 }
 
 fn read(file: &Path) -> Outcome<String> {
@@ -96,7 +163,7 @@ fn one_loader(first: &str, rest: &str, name: &str) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::one_loader;
+    use super::{numbers_for_hashes, one_loader};
 
     const FIRST: &str = "import * as import1 from \"./__wasm_split.js\"\nexport { initSync };\n";
     const REST: &str = "import { initSync } from \"./first.js\";\nfunction makeLoad(fetcher) {}\n\
@@ -111,6 +178,19 @@ mod tests {
             loader.ends_with("const import1 = { __wasm_split_load_rest: makeLoad(() => fetch(\"./first-truss-1_rest.wasm\")) };\n"),
             "{loader}"
         );
+    }
+
+    #[test]
+    fn names_with_hashes_stay_apart() {
+        let loader = "__wbg_get_0123456789abcdef: get, __wbg_get_fedcba9876543210: other, __wbg_set_00ff00ff00ff00ff: set,\n\
+            wasm_bindgen__invoke__h1111111111111111_3(), wasm.__wbg_get_0123456789abcdef, first_2222222222222222, __wbg_short";
+        let numbers = numbers_for_hashes(loader);
+        let number = |hash: &[u8; 16]| numbers.get(hash).map(|number| std::str::from_utf8(number).unwrap());
+        assert_eq!(number(b"0123456789abcdef"), Some("0000000000000000"));
+        assert_eq!(number(b"fedcba9876543210"), Some("0000000000000001"));
+        assert_eq!(number(b"00ff00ff00ff00ff"), Some("0000000000000000"));
+        assert_eq!(number(b"1111111111111111"), Some("0000000000000000"));
+        assert_eq!(numbers.len(), 4);
     }
 
     #[test]

@@ -167,7 +167,6 @@ impl Part {
 
     /// A number that may be missing.
     pub fn told(&mut self, key: u8, what: &'static str, value: Option<i64>, limit: Limit) -> Option<i64> {
-        let limit = Limit { usual: i64::MIN, ..limit };
         let value = value.map(|value| [value]);
         self.list(key, what, value.as_ref().map(<[i64; 1]>::as_slice), &[limit])?
             .first()
@@ -230,17 +229,14 @@ impl Part {
         let packed = ((year - FIRST_YEAR) * 12 + i64::from(day.month()) - 1) * 31 + i64::from(day.day()) - 1;
         let packed = self.told(key, "a day", Some(packed), Limit::to(YEARS * 12 * 31 - 1)).unwrap_or(-1);
         let (year, month, number) = (FIRST_YEAR + packed / 372, packed / 31 % 12 + 1, packed % 31 + 1);
-        let parts = (i16::try_from(year), i8::try_from(month), i8::try_from(number));
-        match parts {
-            (Ok(year), Ok(month), Ok(number)) if packed >= 0 => CivilDay::new(year, month, number).unwrap_or_else(|_| {
-                self.refuse("a day");
-                day
-            }),
-            _ => {
-                self.refuse("a day");
-                day
-            }
-        }
+        let read = match (i16::try_from(year), i8::try_from(month), i8::try_from(number)) {
+            (Ok(year), Ok(month), Ok(number)) => CivilDay::new(year, month, number).ok(),
+            _ => None,
+        };
+        read.unwrap_or_else(|| {
+            self.refuse("a day");
+            day
+        })
     }
 
     /// The text of the part, at most as long as a name.

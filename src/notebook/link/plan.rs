@@ -133,8 +133,6 @@ impl Plan {
         for (record, season) in groups {
             let mut group = GroupRecord {
                 handed: season.handed,
-                // The size goes with the day that the count begins with.
-                looked: Some(season.handed.map_or(made, |handed| handed.day)),
                 ..(*record).clone()
             };
             if !with_names {
@@ -379,6 +377,7 @@ fn carry_group(part: &mut Part, group: &mut GroupRecord, given: Option<f64>, pla
     kept.planted_text = kept.planted.map(|day| day.to_string()).unwrap_or_default();
     kept.feel = part.told_choice::<Feel>(b'F', group.feel);
     kept.handed = carry_handed(part, group.handed, made.yesterday());
+    // The size goes with the day that the count begins with.
     kept.looked = Some(kept.handed.map_or(made, |handed| handed.day));
     if kept.handed.is_some() {
         kept.leave_size(made.yesterday(), units);
@@ -519,7 +518,7 @@ fn carry_feed(part: &mut Part, feed: &FeedPlan, made: CivilDay) -> FeedPlan {
         .sum();
     let mask = part.whole(b'P', "the plants that are fed", mask, Limit::to((1 << Notebook::MOST_GROUPS) - 1));
     let days: Vec<i64> = feed.days.iter().map(|day| i64::from(day.days_since(made))).collect();
-    // A day stands in one of two numbers of thirty bits and a bit: as many as a plan has, and few digits.
+    // A day is a bit in one of four numbers of forty: more days than a plan has, and few digits.
     let mut bits = [0_i64; 4];
     for day in days {
         let (word, bit) = (day.div_euclid(40), day.rem_euclid(40));

@@ -59,7 +59,7 @@ const HEADINGS = {
   "take leaves off": "Squash the mine or take the leaf off",
   "report it": "It may have to be reported",
   "longer between": "The label waits longer than the pest",
-  "uses end": "The label's uses end first",
+  "uses end": "The label’s uses end first",
   "no picking between": "No picking between the sprays",
   "picking unknown": "No picking date",
 };

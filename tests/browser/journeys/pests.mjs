@@ -275,6 +275,15 @@ cleanJourney("temperatures stand there in the grower’s own scale", JULY, async
     // Each is rounded: 0.9 °F and a half.
     assert.ok(Math.abs(fahrenheit[place] - (degrees * 1.8 + 32)) <= 1.4, `${degrees} °C, ${fahrenheit[place]} °F`);
   }
+  // In the sentences too: soap scorches from 29 °C, 84.2 °F.
+  const pests = new PestRepeats(page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "2" });
+  assert.match(await page.locator("#take-care").innerText(), /below 84 °F/);
+  await frame.goTo("Notebook");
+  await notebook.press("temperature-scale", "celsius");
+  await frame.goTo("Pest repeats");
+  assert.match(await page.locator("#take-care").innerText(), /below 29 °C/);
 });
 
 cleanJourney("after a spray the day that matters stands first, and plate, weeks and calendar agree", JULY, async ({ page }) => {

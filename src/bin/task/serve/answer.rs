@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
 use super::headers;
@@ -43,6 +43,21 @@ impl Folder {
             root: root.canonicalize()?,
             compressed: Mutex::default(),
         })
+    }
+
+    /// Compresses every file that is ever asked for compressed, so that no visit waits for it.
+    pub fn pack(&self) {
+        let mut folders = vec![self.root.clone()];
+        while let Some(folder) = folders.pop() {
+            for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+                let path = entry.path();
+                if path.is_dir() {
+                    folders.push(path);
+                } else if let Some(target) = path.strip_prefix(&self.root).ok().and_then(Path::to_str) {
+                    self.answer(&format!("/{target}"), true);
+                }
+            }
+        }
     }
 
     /// The answer to a request for `target`, such as "/icons/plant.svg?size=2"; `None` when there is no such file.
@@ -88,19 +103,30 @@ impl Folder {
     }
 
     fn compressed(&self, file: &Path, changed: SystemTime, bytes: &[u8]) -> Arc<[u8]> {
-        let mut kept = self.compressed.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(known) = kept.get(file)
-            && known.changed == changed
-        {
-            return Arc::clone(&known.body);
-        }
-        let body: Arc<[u8]> = compressed(bytes).into();
-        let known = Compressed {
-            changed,
-            body: Arc::clone(&body),
-        };
-        kept.insert(file.to_path_buf(), known);
-        body
+        let known = self
+            .kept()
+            .get(file)
+            .filter(|known| known.changed == changed)
+            .map(|known| Arc::clone(&known.body));
+        // Compressing takes seconds, in which other files are answered.
+        known.unwrap_or_else(|| {
+            let body: Arc<[u8]> = compressed(bytes).into();
+            let known = Compressed {
+                changed,
+                body: Arc::clone(&body),
+            };
+            self.kept().insert(file.to_path_buf(), known);
+            body
+        })
+    }
+
+    #[cfg(test)]
+    pub fn is_packed(&self, target: &str) -> bool {
+        self.file(target).is_some_and(|file| self.kept().contains_key(&file))
+    }
+
+    fn kept(&self) -> MutexGuard<'_, HashMap<PathBuf, Compressed>> {
+        self.compressed.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 

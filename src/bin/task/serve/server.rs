@@ -15,6 +15,7 @@ use crate::failure::{Failure, Outcome};
 
 pub struct Server {
     port: u16,
+    files: Arc<Folder>,
     stopping: Arc<AtomicBool>,
     welcoming: Option<JoinHandle<()>>,
 }
@@ -41,12 +42,20 @@ impl Server {
         let port = listener.local_addr().map_err(unusable)?.port();
         let stopping = Arc::new(AtomicBool::new(false));
         let stop = Arc::clone(&stopping);
-        let welcoming = thread::spawn(move || welcome(&listener, &Arc::new(files), &stop));
+        let files = Arc::new(files);
+        let welcomed = Arc::clone(&files);
+        let welcoming = thread::spawn(move || welcome(&listener, &welcomed, &stop));
         Ok(Self {
             port,
+            files,
             stopping,
             welcoming: Some(welcoming),
         })
+    }
+
+    /// Compresses its files now, so that no visit waits for it.
+    pub fn pack(&self) {
+        self.files.pack();
     }
 
     pub fn address(&self) -> String {
@@ -135,6 +144,8 @@ mod tests {
     #[test]
     fn brotli_is_sent_when_it_is_accepted() {
         let server = Server::start_anywhere(&folder("brotli")).unwrap();
+        server.pack();
+        assert!(server.files.is_packed("/program.wasm") && server.files.is_packed("/icons/plant.svg"));
         let packed = ask(&server, "GET", "/program.wasm", "Accept-Encoding: gzip, br\r\n");
         assert!(packed.contains("content-encoding: br\r\n"));
         assert!(packed.contains("content-type: application/wasm\r\n"));

@@ -1,8 +1,8 @@
 //! Changes that are made by themselves: each has a program built for it.
 
 use super::copy::Copy;
+use super::lines::Lines;
 use super::list::Change;
-use super::switches::Lines;
 use super::trial::{Checks, Fate};
 use crate::failure::{Failure, Outcome};
 

@@ -7,8 +7,8 @@ use std::path::{Path, PathBuf};
 
 use toml::{Table, Value};
 
+use super::lines::Lines;
 use super::list::Change;
-use super::switches::Lines;
 use crate::failure::{Failure, Outcome};
 use crate::seal::digest::short;
 

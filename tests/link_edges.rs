@@ -1,0 +1,278 @@
+//! What a link carries of a plan and of what was done: day by day and number by number, and what no link can say.
+
+use first_truss::almanac::{CivilDay, Sky, Thermometer};
+use first_truss::notebook::{
+    Done, Entry, FeedPlan, Field, GroupRecord, LinkError, MOST_CHARACTERS, Notebook, PestRecord, Plan, Reply, Treatment,
+};
+use first_truss::pest::{Control, Pest};
+use first_truss::quantity::{UnitSystem, Units};
+use first_truss::today::Task;
+use first_truss::water::Feel;
+use wasm_bindgen_test::wasm_bindgen_test;
+
+use crate::links::plan_of;
+
+fn july(day: i8) -> CivilDay {
+    CivilDay::new(2026, 7, day).expect("a day")
+}
+
+/// A link with this body, whose check holds: what another hand could make.
+fn sealed(body: &str) -> String {
+    let mut check = crc::Crc::<u32, crc::Table<1>>::new(&crc::CRC_32_ISO_HDLC).checksum(body.as_bytes());
+    let mut digits = ['0'; 7];
+    for digit in digits.iter_mut().rev() {
+        *digit = char::from_digit(check % 36, 36).expect("a digit");
+        check /= 36;
+    }
+    digits.iter().fold(body.to_owned() + ".", |link, digit| link + &digit.to_string())
+}
+
+/// A plan of the ninth of July for one group, with what `change` puts into its notebook.
+fn plan(change: impl FnOnce(&mut Notebook)) -> Plan {
+    let mut notebook = Notebook::default();
+    notebook.turn_to(july(9));
+    change(&mut notebook);
+    plan_of(&notebook, ("", false), july(9))
+}
+
+fn opened(plan: &Plan) -> Plan {
+    Plan::open(&plan.link()).expect("a plan")
+}
+
+fn typed(notebook: &mut Notebook, field: Field, text: &str) {
+    let units = notebook.units;
+    notebook.entry_mut(0, field).expect("a place").type_text(field, units, text);
+}
+
+/// The days of the feed, the plants and the amounts are those that were put in: far ahead, at the seams of the numbers that hold
+/// them, and of groups that there are.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_feed_falls_on_the_days_and_plants_that_were_meant() {
+    let days: Vec<CivilDay> = [0, 1, 39, 40, 41, 79, 80, 85].map(|ahead| july(9).days_later(ahead)).to_vec();
+    let mut plan = plan(|_| ());
+    plan.feed = Some(FeedPlan {
+        amount: 40.25,
+        in_grams: true,
+        each: 1.25,
+        groups: vec![0, 2, 5, 8],
+        days: days.clone(),
+    });
+    let opened = opened(&plan);
+    let feed = opened.feed.as_ref().expect("a feed");
+    assert_eq!(feed.days, days);
+    assert_eq!(feed.groups, [0, 2, 5], "the ninth there cannot be");
+    assert!((feed.amount - 40.25).abs() < 1e-9 && (feed.each - 1.25).abs() < 1e-9 && feed.in_grams);
+    for ahead in 0..90 {
+        let day = july(9).days_later(ahead);
+        assert_eq!(opened.feeds_on(day), days.contains(&day), "{day}");
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn treatments_fall_on_their_days_and_the_last_day_is_the_last() {
+    let mut plan = plan(|_| ());
+    (plan.first, plan.days) = (july(12), 10);
+    plan.treatments = [1, 61, 100, 120]
+        .map(|ahead| Treatment {
+            day: july(9).days_later(ahead),
+            pest: Pest::SpiderMite,
+            control: Control::WaterJet,
+        })
+        .to_vec();
+    let treatments = plan.treatments.clone();
+    let opened = opened(&plan);
+    assert_eq!(opened.treatments, treatments);
+    // Ten days from the twelfth end with the twenty-first.
+    assert_eq!((opened.first, opened.last()), (july(12), july(21)));
+    assert!(!opened.feeds_on(july(12)), "without a feed no day is one");
+}
+
+/// The place, the can, the units, yesterday and what was poured already go along.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_the_dose_hangs_on_goes_along() {
+    let south = plan(|notebook| {
+        notebook.units = Units {
+            system: UnitSystem::Metric,
+            ..Units::default()
+        };
+        typed(notebook, Field::Latitude, "-33.5");
+        typed(notebook, Field::Can, "9.5");
+        typed(notebook, Field::Plants, "12");
+        typed(notebook, Field::PotWidth, "29.5");
+        notebook.morning.choose_sky(Sky::Dark);
+        notebook.morning.thermometer = Thermometer::Inside;
+        notebook.note(july(9), |page| page.note(0, |group| group.given = Some(1.25)));
+    });
+    let opened = opened(&south);
+    let notebook = &opened.notebook;
+    assert_eq!(notebook.units.system, UnitSystem::Metric);
+    assert_eq!((notebook.latitude.text(), notebook.latitude.value()), ("−33.5", Some(-33.5)));
+    assert_eq!((notebook.can.text(), notebook.can.value()), ("9.5", Some(9.5)));
+    // As they were typed, so that they can be read and changed.
+    assert_eq!(
+        [&notebook.groups[0].plants, &notebook.groups[0].pot_width].map(Entry::text),
+        ["12", "29.5"]
+    );
+    assert_eq!(notebook.morning.thermometer, Thermometer::Inside);
+    let given = notebook.day(july(9)).and_then(|page| page.group(0)?.given);
+    assert_eq!(given, Some(1.25));
+    assert_eq!(opened.notebook.groups[0].looked, Some(july(9)));
+    let link = south.link();
+    assert!(link.len() < 80, "no more decimals than are typed: {link}");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_link_is_written_as_short_as_can_be() {
+    let mut plan = plan(|notebook| {
+        typed(notebook, Field::Can, "2.5");
+    });
+    "Plot 14".clone_into(&mut plan.notebook.plot.name);
+    plan.treatments = vec![Treatment {
+        day: july(13),
+        pest: Pest::Whitefly,
+        control: Control::Vacuum,
+    }];
+    let link = plan.link();
+    // Letters stand for themselves, nought has no sign, 2.5 gallons are 250 hundredths: 6 × 36 + 34.
+    assert!(link.contains("W6yNPlot_14.g"), "{link}");
+    assert!(link.contains(".tD4P0C0."), "{link}");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_cannot_be_is_refused_by_name_though_the_check_holds() {
+    let accepted = |body: &str| Plan::open(&sealed(body)).map(drop);
+    let refused = |what| Err(LinkError::Impossible { what });
+    assert_eq!(accepted("s1.hA7m2.g"), Ok(()));
+    // Nine groups, forty-one treatments.
+    assert_eq!(accepted(&("s1.hA7m2".to_owned() + &".g".repeat(8))), Ok(()));
+    assert_eq!(
+        accepted(&("s1.hA7m2".to_owned() + &".g".repeat(9))),
+        refused("more groups than eight")
+    );
+    assert_eq!(accepted(&("s1.hA7m2.g".to_owned() + &".tD4P0C0".repeat(40))), Ok(()));
+    assert_eq!(
+        accepted(&("s1.hA7m2.g".to_owned() + &".tD4P0C0".repeat(41))),
+        refused("so many treatments")
+    );
+    // Latitudes to 90 in halves, three systems of units, days to the end of 2099, and none left out.
+    assert_eq!(accepted("s1.hA7m2L50.g"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2L51.g"), refused("Latitude"));
+    assert_eq!(accepted("s1.hA7m2U2.g"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2U3.g"), refused("a choice"));
+    assert_eq!(accepted("s1.hAspb.g"), Ok(()));
+    assert_eq!(accepted("s1.hAspc.g"), refused("a day"));
+    assert_eq!(accepted("s1.h.g"), refused("a day"));
+    assert_eq!(accepted("s1.hA7m2-1.g"), refused("a day"), "two numbers for one day");
+    // The thirty-first of February: (26 × 12 + 1) × 31 + 30.
+    assert_eq!(accepted("s1.hA7id.g"), refused("a day"));
+    // Eight groups can be fed, on days of four numbers of forty; there are three exposures from number twenty on.
+    assert_eq!(accepted("s1.hA7m2.g.fP73"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.fP74"), refused("the plants that are fed"));
+    assert_eq!(accepted("s1.hA7m2.g.fDe13wu1of"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.fDe13wu1og"), refused("the days of the feed"));
+    assert_eq!(accepted("s1.hA7m2.gOm"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.gOn"), refused("a place"));
+    // A number has ten digits at most, a link two thousand characters.
+    assert_eq!(accepted("s1.hA000000007m2.g"), refused("its form"));
+    assert_eq!(accepted("s1.hA00000007m2.g"), Ok(()));
+    let long = |length: usize| Plan::open(&format!("{:s<length$}", "s1.")).map(drop);
+    assert_eq!(long(MOST_CHARACTERS), Err(LinkError::CutShort));
+    assert_eq!(long(MOST_CHARACTERS + 1), Err(LinkError::TooLong));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_was_done_cannot_be_out_of_order_or_on_too_many_days() {
+    let accepted = |body: &str| Reply::open(&sealed(body)).map(drop);
+    let refused = |what| Err(LinkError::Impossible { what });
+    assert_eq!(accepted("a1.hP1A7m2.dD1.dD2"), Ok(()));
+    assert_eq!(accepted("a1.hP1A7m2.dD2.dD1"), refused("its days"));
+    assert_eq!(accepted("a1.hP1A7m2.dD2.dD2"), refused("its days"));
+    let days = |count: u32| {
+        let number = |day: u32| [day / 36, day % 36].map(|digit| char::from_digit(digit, 36).expect("a digit"));
+        (1..=count).fold("a1.hP1A7m2".to_owned(), |body, day| body + ".dD" + &String::from_iter(number(day)))
+    };
+    assert_eq!(accepted(&days(60)), Ok(()));
+    assert_eq!(accepted(&days(61)), refused("its days"));
+    // Thirty-two tasks can be ticked.
+    assert_eq!(accepted("a1.hP1A7m2.dD1T1z141z3"), Ok(()));
+    assert_eq!(accepted("a1.hP1A7m2.dD1T1z141z4"), refused("what was ticked"));
+    // A day of the next century is told as one of the last year that a link knows.
+    let far = CivilDay::new(2103, 7, 9).expect("a day");
+    assert_eq!(
+        Reply::of(&Notebook::default(), 1, far, far).made,
+        CivilDay::new(2099, 7, 9).expect("a day")
+    );
+}
+
+/// Each thing that was done is told by itself, and what nobody said is not.
+#[wasm_bindgen_test(unsupported = test)]
+fn each_thing_that_was_done_is_told_by_itself() {
+    let mut notebook = Notebook::default();
+    for _ in 0..3 {
+        notebook.add_group(GroupRecord::default());
+    }
+    notebook.turn_to(july(12));
+    notebook.note(july(10), |page| {
+        "9.05".clone_into(&mut page.noted_at);
+        page.note(0, |group| group.given = Some(0.8));
+        page.note(1, |group| group.fed = Some(1.5));
+        page.note(2, |group| group.feel = Some(Feel::Dry));
+        page.note(3, |group| group.given = Some(0.0));
+    });
+    // Nothing was noted on the day itself: a pour is one, none is only taken for one.
+    notebook.note(july(11), |page| {
+        page.note(0, |group| group.given = Some(0.8));
+        page.note(1, |group| group.given = Some(0.0));
+    });
+    let reply = Reply::open(&Reply::of(&notebook, 7, july(9), july(12)).link()).expect("a reply");
+    let told = |day: usize, id: u32| reply.days[day].group(id).map(|group| (group.given, group.fed, group.feel));
+    assert_eq!(told(0, 0), Some((Some(0.8), None, None)));
+    assert_eq!(told(0, 1), Some((None, Some(1.5), None)));
+    assert_eq!(told(0, 2), Some((None, None, Some(Feel::Dry))));
+    assert_eq!(told(0, 3), Some((Some(0.0), None, None)));
+    assert_eq!((told(1, 0), told(1, 1)), (Some((Some(0.8), None, None)), None));
+}
+
+/// Noted at home: what was done joins what is there, changes nothing of that, and a treatment goes to its own programme.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_list_that_came_back_is_noted_beside_what_is_there() {
+    let mut mine = Notebook::default();
+    mine.turn_to(july(12));
+    mine.note(july(10), |page| page.note(0, |group| group.given = Some(2.0)));
+    let programme = |id: u64, pest: Pest, control: Control| {
+        let mut programme = PestRecord {
+            id,
+            pest,
+            ..PestRecord::default()
+        };
+        programme.choose(control);
+        programme
+    };
+    mine.programmes = vec![
+        programme(1, Pest::SpiderMite, Control::Vacuum),
+        programme(2, Pest::Whitefly, Control::ContactSpray),
+        programme(3, Pest::Whitefly, Control::Vacuum),
+    ];
+    let mut theirs = Notebook::default();
+    theirs.add_group(GroupRecord::default());
+    theirs.turn_to(july(12));
+    theirs.note(july(10), |page| {
+        "9.05".clone_into(&mut page.noted_at);
+        page.note(0, |group| {
+            (group.given, group.fed, group.feel) = (Some(1.0), Some(0.5), Some(Feel::Moist));
+        });
+        page.note(1, |group| group.given = Some(3.0));
+        page.tick(Done::Task(Task::Tap), true);
+        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
+    });
+    let reply = Reply::of(&theirs, 7, july(9), july(12));
+    reply.note_in(&mut mine);
+    let page = mine.day(july(10)).expect("the day");
+    let noted = page.group(0).map(|group| (group.given, group.fed, group.feel));
+    assert_eq!(noted, Some((Some(2.0), Some(0.5), Some(Feel::Moist))), "what was noted here stays");
+    assert_eq!(page.group(1), None, "there is no such group here");
+    assert_eq!(page.done, [Done::Task(Task::Tap), Done::Treated(Pest::Whitefly, Control::Vacuum)]);
+    let deeds: Vec<usize> = mine.programmes.iter().map(|programme| programme.deeds.len()).collect();
+    assert_eq!(deeds, [0, 0, 1]);
+    assert_eq!(mine.programmes[2].deeds[0].day, july(10));
+}
