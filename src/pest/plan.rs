@@ -72,8 +72,6 @@ pub struct Search {
     /// What each animal comes to at the horizon, untreated, from the last evening back to that of day 0.
     worth: Vec<Vec<f64>>,
     trail: Trail,
-    /// How many treatments of the simple rule have been looked at.
-    simple_offered: usize,
     patterns: Vec<(usize, usize)>,
     /// The best for 0, 1, 2 … treatments so far.
     found: Vec<Option<Candidate>>,
@@ -190,7 +188,6 @@ impl Search {
             worth: Vec::new(),
             trail: Trail::default(),
             start,
-            simple_offered: 0,
             patterns,
             found: vec![None; most + 2],
             at: Step::of(1),
@@ -204,16 +201,11 @@ impl Search {
         if self.answer.is_some() {
             return true;
         }
-        if self.worth.len() <= self.aim.horizon() {
+        if self.worth.is_empty() {
             self.look_back();
-            if self.worth.len() > self.aim.horizon() {
-                self.offer(Vec::new());
+            for count in 0..=self.aim.simple.len() {
+                self.offer(self.aim.simple.iter().take(count).copied().collect());
             }
-            return false;
-        }
-        if self.simple_offered < self.aim.simple.len().min(self.most()) {
-            self.simple_offered += 1;
-            self.offer(self.aim.simple.iter().take(self.simple_offered).copied().collect());
             return false;
         }
         if let Some((first, between)) = self.patterns.pop() {
@@ -359,17 +351,15 @@ impl Search {
         }
     }
 
-    /// Goes one day further back with the worth of each animal.
+    /// Goes back from the horizon to day 0 with the worth of each animal.
     fn look_back(&mut self) {
-        let mut worth = self.worth.last().cloned().unwrap_or_default();
-        let warmth = self.aim.daily.iter().rev().nth(self.worth.len().wrapping_sub(1));
-        if let Some(warmth) = warmth {
+        let mut worth = self.start.worth_at_the_end();
+        self.worth.push(worth.clone());
+        for warmth in self.aim.daily.iter().rev() {
             self.start.spared(&mut worth, &self.aim.every_day);
             self.start.worth_before(&mut worth, *warmth);
-        } else {
-            self.start.worth_before(&mut worth, 0.0);
+            self.worth.push(worth.clone());
         }
-        self.worth.push(worth);
     }
 
     /// Treats on `first` and every `between` days, with each number of treatments.
