@@ -14,8 +14,6 @@ const MOST_LOOKED_AT: usize = 24;
 const SETS_AT_ONCE: usize = 8;
 /// What a sum in another order may be off by, share of itself (limit).
 const BUT_FOR_ROUNDING: f64 = 1.0 - 1e-12;
-/// Rounds of moving single days, at most (choice).
-const MOST_ROUNDS: usize = 12;
 
 /// What the best plan is to be found for.
 #[derive(Clone, Debug, PartialEq)]
@@ -92,8 +90,6 @@ struct Trail {
 struct Step {
     /// How many treatments.
     count: usize,
-    /// How often each day has been moved.
-    round: usize,
     /// The day to be moved next.
     place: usize,
     /// Whether one of this round was better.
@@ -272,14 +268,9 @@ impl Search {
     fn sets_of(&self, count: usize) -> usize {
         let squeezed = self.aim.least_days.max(1) - 1;
         let days = (self.aim.latest.min(self.aim.horizon()) + 1).saturating_sub(squeezed * count.saturating_sub(1));
-        let mut sets = 1;
-        for taken in 0..count {
-            sets = sets * days.saturating_sub(taken) / (taken + 1);
-            if sets > 10 * TRIED_ONE_BY_ONE {
-                break;
-            }
-        }
-        sets
+        (0..count).fold(1, |sets: usize, taken| {
+            sets.saturating_mul(days.saturating_sub(taken)) / (taken + 1)
+        })
     }
 
     /// Keeps these days if the label allows them and none of as many is better.
@@ -415,11 +406,8 @@ impl Search {
         if self.at.place < count {
             return false;
         }
-        let is_over = !self.at.is_better || self.at.round >= MOST_ROUNDS;
-        self.at = Step {
-            round: self.at.round + 1,
-            ..Step::of(count)
-        };
+        let is_over = !self.at.is_better;
+        self.at = Step::of(count);
         is_over
     }
 

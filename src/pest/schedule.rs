@@ -140,7 +140,7 @@ impl Default for Limits {
     fn default() -> Self {
         Self {
             least_days: 1,
-            most: MOST_TREATMENTS,
+            most: usize::MAX,
             latest: usize::MAX,
         }
     }
