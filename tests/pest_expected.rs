@@ -7,7 +7,7 @@ use first_truss::pest::{
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
-use crate::pest_scene::{CONTACT, OTHER, constant, day, product, read, whitefly};
+use crate::pest_scene::{CONTACT, constant, day, product, read, whitefly};
 
 const CARDS: Control = Control::StickyCards;
 const WASPS: Control = Control::Parasitoid;
@@ -180,7 +180,7 @@ fn a_best_plan_is_searched_for_with_the_first_label() {
         latest_use: Some(day("2026-07-01")),
         ..read(6, 4, Some(1))
     };
-    let products = [product(1, CONTACT, label), product(2, OTHER, read(3, 9, Some(1)))];
+    let products = [product(1, CONTACT, label), product(2, CONTACT, read(3, 9, Some(1)))];
     let beside = [CARDS, WASPS, JET];
     let programme = Programme {
         extent: Extent::Least,
@@ -287,6 +287,14 @@ fn counts_are_judged_against_what_is_expected_and_what_would_be() {
     assert_eq!(told(&[(0, 100.0), (14, 230.0), (28, 730.0)]), Some(Outcome::Tolerant));
     assert_eq!(told(&[(0, 100.0), (14, 220.0), (28, 730.0)]), Some(Outcome::MissedUndersides));
     assert_eq!(told(&[(0, 100.0), (14, 230.0), (28, 718.0)]), Some(Outcome::MissedUndersides));
+    // Where nothing much was to be expected, nearly as many as without are no tolerance.
+    let weak = curve(&life(), &[A_DAY; 42], 42, &[], &[]);
+    let counts = [(0, 100.0), (14, 420.0), (28, 1345.0)].map(|(day, seen)| Count {
+        day,
+        seen,
+        adults_only: false,
+    });
+    assert_eq!(outcome(&counts, &weak), Some(Outcome::Working));
     // Five days after the first count, whenever that was.
     assert_eq!(told(&[(0, 100.0), (4, 100.0)]), None);
     assert!(told(&[(0, 100.0), (5, 100.0)]).is_some());

@@ -185,7 +185,7 @@ impl Search {
             trail: Trail::default(),
             start,
             patterns,
-            found: vec![None; most + 2],
+            found: vec![None; most + 1],
             at: Step::of(1),
             answer: None,
             aim,
@@ -246,7 +246,7 @@ impl Search {
     }
 
     fn most(&self) -> usize {
-        self.found.len().saturating_sub(2)
+        self.found.len().saturating_sub(1)
     }
 
     fn keeps(&self, count: usize) -> bool {
@@ -422,7 +422,7 @@ impl Search {
             best: at(count)?,
             keeps: fewest.is_some(),
             one_fewer: count.checked_sub(1).and_then(at),
-            one_more: if count < self.most() { at(count + 1) } else { None },
+            one_more: at(count + 1),
         })
     }
 }
