@@ -223,6 +223,22 @@ fn the_best_plan_is_the_best_of_every_set_of_days() {
     }
 }
 
+/// Every evening halves all that is left, and the label ends four days before the horizon.
+#[wasm_bindgen_test(unsupported = test)]
+fn where_all_become_fewer_the_best_plan_is_the_best_too() {
+    for most in [1, 2, 3] {
+        let fewer = Aim {
+            daily: uneven(11),
+            every_day: HALF,
+            most,
+            latest: 7,
+            level: 0.0,
+            ..aim(11)
+        };
+        assert_eq!(check_best(&fewer).days.len(), most);
+    }
+}
+
 /// The fewest that keep to the level, with what one fewer and one more come to; the best that there is where none does.
 #[wasm_bindgen_test(unsupported = test)]
 fn the_fewest_treatments_are_found_with_one_fewer_and_one_more() {
