@@ -1,81 +1,14 @@
 //! Several products in one programme, what fills the waits between them, what lives and is brought in, what counts say, and the calendar's
 //! corners: each on days that can be counted on one's fingers.
 
-use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE};
+use first_truss::almanac::{Latitude, STANDARD_LATITUDE};
 use first_truss::pest::{
-    Conflict, Control, Count, Deed, Extent, GlassOffset, Kills, Label, Outcome, Outline, Pest, Product, Programme, Shut, Standing, Told,
-    Warmth, curve, mean_degree_days, outcome,
+    Conflict, Control, Count, Deed, GlassOffset, Kills, Label, Outcome, Outline, Pest, Product, Programme, Shut, Standing, Told, Warmth,
+    curve, mean_degree_days, outcome,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
-#[track_caller]
-fn day(text: &str) -> CivilDay {
-    text.parse().expect("a day")
-}
-
-fn constant(celsius: f64) -> Warmth<'static> {
-    Warmth {
-        latitude: STANDARD_LATITUDE,
-        glass: None,
-        mean: Some(celsius),
-        readings: &[],
-    }
-}
-
-const fn read(least_days: u16, most_uses: u16, days_before_picking: Option<u16>) -> Label {
-    Label {
-        names_crop: Told::Yes,
-        names_place: Told::Yes,
-        for_home: Told::Yes,
-        least_days: Some(least_days),
-        most_uses: Some(most_uses),
-        days_before_picking,
-        latest_use: None,
-    }
-}
-
-const fn product(number: u8, control: Control, label: Label) -> Product {
-    Product {
-        number,
-        control,
-        label,
-        is_used: true,
-    }
-}
-
-/// Whitefly at 20 °C from 1 June 2026 with these products.
-fn whitefly<'a>(products: &'a [Product], beside: &'a [Control], deeds: &'a [Deed]) -> Programme<'a> {
-    Programme {
-        pest: Pest::Whitefly,
-        control: products.first().map_or(Control::Vacuum, |product| product.control),
-        beside,
-        first: day("2026-06-01"),
-        deeds,
-        products,
-        warmth: constant(20.0),
-        extent: Extent::Full,
-        chosen: &[],
-        fills_gaps: true,
-    }
-}
-
-/// Days after 1 June, with what, and the number of the product.
-fn plan(outline: &Outline) -> Vec<(i32, Control, u8)> {
-    let visits = outline.visits.iter();
-    visits
-        .map(|visit| (visit.day.days_since(day("2026-06-01")), visit.control, visit.product))
-        .collect()
-}
-
-fn sprays(outline: &Outline) -> Vec<(i32, u8)> {
-    let plan = plan(outline).into_iter();
-    plan.filter(|(_, control, _)| control.needs_label())
-        .map(|(day, _, product)| (day, product))
-        .collect()
-}
-
-const CONTACT: Control = Control::ContactSpray;
-const OTHER: Control = Control::OtherSpray;
+use crate::pest_scene::{CONTACT, OTHER, constant, day, plan, product, read, sprays, whitefly};
 
 #[wasm_bindgen_test(unsupported = test)]
 fn a_second_product_takes_over_where_the_first_may_not_be_used() {

@@ -108,7 +108,6 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
         .chain(programme.beside)
         .copied()
         .find(|control| control.is_living());
-    let parasitoid = living == Some(Control::Parasitoid);
     let coming = outline.introduction.as_ref();
     let nematodes = control == Control::Nematodes;
     let is_cold = coming.is_some_and(|coming| coming.mean < coming.needs.least_mean);
@@ -153,7 +152,7 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
         (Advice::MainsWater, does(Control::WaterJet)),
         (Advice::WaitAfterSpray, waits),
         (Advice::TooCoolForThem, is_cold && !nematodes),
-        (Advice::CardsCatchThem, has_cards && parasitoid),
+        (Advice::CardsCatchThem, has_cards),
         (Advice::AsSupplier, living.is_some()),
         (Advice::TakeLeavesOff, matches!(pest, Pest::LeafMiningMoth | Pest::LeafMiningFly)),
         (Advice::ReportIt, pest == Pest::LeafMiningMoth),

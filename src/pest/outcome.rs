@@ -64,11 +64,10 @@ fn expected(count: &Count, curve: &Curve) -> Option<(f64, f64)> {
     let stages = curve.before.get(count.day)?;
     let untreated = *curve.without.get(count.day)?;
     let total: f64 = stages.iter().sum();
-    let first: f64 = curve.before.first()?.iter().sum();
     if count.adults_only {
         // In a steady mixture adults are the same share of all as on day 0.
         let adults = stages.last()?;
-        let share = curve.before.first()?.last()? / first;
+        let share = curve.before.first()?.last()?;
         Some((adults.max(1e-9), untreated * share.max(1e-9)))
     } else {
         Some((total.max(1e-9), untreated))

@@ -14,8 +14,6 @@ const MOST_LOOKED_AT: usize = 24;
 const SETS_AT_ONCE: usize = 8;
 /// What a sum in another order may be off by, share of itself (limit).
 const BUT_FOR_ROUNDING: f64 = 1.0 - 1e-12;
-/// Rounds of moving single days, at most (choice).
-const MOST_ROUNDS: usize = 12;
 
 /// What the best plan is to be found for.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,8 +70,6 @@ pub struct Search {
     /// What each animal comes to at the horizon, untreated, from the last evening back to that of day 0.
     worth: Vec<Vec<f64>>,
     trail: Trail,
-    /// How many treatments of the simple rule have been looked at.
-    simple_offered: usize,
     patterns: Vec<(usize, usize)>,
     /// The best for 0, 1, 2 … treatments so far.
     found: Vec<Option<Candidate>>,
@@ -94,8 +90,6 @@ struct Trail {
 struct Step {
     /// How many treatments.
     count: usize,
-    /// How often each day has been moved.
-    round: usize,
     /// The day to be moved next.
     place: usize,
     /// Whether one of this round was better.
@@ -190,9 +184,8 @@ impl Search {
             worth: Vec::new(),
             trail: Trail::default(),
             start,
-            simple_offered: 0,
             patterns,
-            found: vec![None; most + 2],
+            found: vec![None; most + 1],
             at: Step::of(1),
             answer: None,
             aim,
@@ -204,16 +197,11 @@ impl Search {
         if self.answer.is_some() {
             return true;
         }
-        if self.worth.len() <= self.aim.horizon() {
+        if self.worth.is_empty() {
             self.look_back();
-            if self.worth.len() > self.aim.horizon() {
-                self.offer(Vec::new());
+            for count in 0..=self.aim.simple.len() {
+                self.offer(self.aim.simple.iter().take(count).copied().collect());
             }
-            return false;
-        }
-        if self.simple_offered < self.aim.simple.len().min(self.most()) {
-            self.simple_offered += 1;
-            self.offer(self.aim.simple.iter().take(self.simple_offered).copied().collect());
             return false;
         }
         if let Some((first, between)) = self.patterns.pop() {
@@ -258,7 +246,7 @@ impl Search {
     }
 
     fn most(&self) -> usize {
-        self.found.len().saturating_sub(2)
+        self.found.len().saturating_sub(1)
     }
 
     fn keeps(&self, count: usize) -> bool {
@@ -280,14 +268,9 @@ impl Search {
     fn sets_of(&self, count: usize) -> usize {
         let squeezed = self.aim.least_days.max(1) - 1;
         let days = (self.aim.latest.min(self.aim.horizon()) + 1).saturating_sub(squeezed * count.saturating_sub(1));
-        let mut sets = 1;
-        for taken in 0..count {
-            sets = sets * days.saturating_sub(taken) / (taken + 1);
-            if sets > 10 * TRIED_ONE_BY_ONE {
-                break;
-            }
-        }
-        sets
+        (0..count).fold(1, |sets: usize, taken| {
+            sets.saturating_mul(days.saturating_sub(taken)) / (taken + 1)
+        })
     }
 
     /// Keeps these days if the label allows them and none of as many is better.
@@ -359,17 +342,15 @@ impl Search {
         }
     }
 
-    /// Goes one day further back with the worth of each animal.
+    /// Goes back from the horizon to day 0 with the worth of each animal.
     fn look_back(&mut self) {
-        let mut worth = self.worth.last().cloned().unwrap_or_default();
-        let warmth = self.aim.daily.iter().rev().nth(self.worth.len().wrapping_sub(1));
-        if let Some(warmth) = warmth {
+        let mut worth = self.start.worth_at_the_end();
+        self.worth.push(worth.clone());
+        for warmth in self.aim.daily.iter().rev() {
             self.start.spared(&mut worth, &self.aim.every_day);
             self.start.worth_before(&mut worth, *warmth);
-        } else {
-            self.start.worth_before(&mut worth, 0.0);
+            self.worth.push(worth.clone());
         }
-        self.worth.push(worth);
     }
 
     /// Treats on `first` and every `between` days, with each number of treatments.
@@ -425,11 +406,8 @@ impl Search {
         if self.at.place < count {
             return false;
         }
-        let is_over = !self.at.is_better || self.at.round >= MOST_ROUNDS;
-        self.at = Step {
-            round: self.at.round + 1,
-            ..Step::of(count)
-        };
+        let is_over = !self.at.is_better;
+        self.at = Step::of(count);
         is_over
     }
 
@@ -444,7 +422,7 @@ impl Search {
             best: at(count)?,
             keeps: fewest.is_some(),
             one_fewer: count.checked_sub(1).and_then(at),
-            one_more: if count < self.most() { at(count + 1) } else { None },
+            one_more: at(count + 1),
         })
     }
 }

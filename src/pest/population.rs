@@ -118,7 +118,13 @@ impl Population {
 
     /// Goes on by so much warmth, °C·d, in steps that are short enough.
     pub fn advance(&mut self, degree_days: f64) {
-        self.advance_in(degree_days, steps_for(degree_days * self.fastest));
+        self.advance_in(degree_days, self.steps(degree_days));
+    }
+
+    /// Steps that keep the fastest rate times a step short enough; none without warmth.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
+    fn steps(&self, degree_days: f64) -> u16 {
+        (degree_days * self.fastest / LONGEST_STEP).ceil() as u16
     }
 
     /// Goes on by so much warmth in that many steps.
@@ -144,13 +150,14 @@ impl Population {
         }
     }
 
-    /// The numbers of all sub-stages.
-    pub(super) fn numbers(&self) -> &[f64] {
+    /// The numbers of all sub-stages, from the youngest eggs on.
+    #[must_use]
+    pub fn numbers(&self) -> &[f64] {
         &self.numbers
     }
 
     /// Puts other numbers in their place.
-    pub(super) fn put(&mut self, numbers: &[f64]) {
+    pub fn put(&mut self, numbers: &[f64]) {
         for (number, other) in self.numbers.iter_mut().zip(numbers) {
             *number = *other;
         }
@@ -179,17 +186,19 @@ impl Population {
         self.numbers.iter().sum()
     }
 
-    /// What each animal of each sub-stage becomes in all, without a treatment, once so much warmth has come: the same steps
-    /// backwards, from `worth`, which is 1 for each at the end (exact).
-    pub(super) fn worth_before(&self, worth: &mut Vec<f64>, degree_days: f64) {
-        if worth.is_empty() {
-            worth.resize(self.chain.len(), 1.0);
-        }
-        let steps = steps_for(degree_days * self.fastest);
+    /// What each animal of each sub-stage is worth at the end: one.
+    #[must_use]
+    pub fn worth_at_the_end(&self) -> Vec<f64> {
+        vec![1.0; self.chain.len()]
+    }
+
+    /// What each animal of each sub-stage becomes in all, without a treatment, once so much warmth, °C·d, has come: the same steps
+    /// backwards, from `worth` at the end of it (exact).
+    pub fn worth_before(&self, worth: &mut [f64], degree_days: f64) {
+        let steps = self.steps(degree_days);
         let step = degree_days / f64::from(steps.max(1));
-        let mut term = worth.clone();
         for _ in 0..steps {
-            term.clone_from(worth);
+            let mut term = worth.to_vec();
             for power in [1.0, 2.0, 3.0, 4.0] {
                 let factor = step / power;
                 let first = term.first().copied().unwrap_or(0.0);
@@ -206,15 +215,9 @@ impl Population {
     }
 
     /// Takes the share that is killed off the worth of each.
-    pub(super) fn spared(&self, worth: &mut [f64], kills: &Kills) {
+    pub fn spared(&self, worth: &mut [f64], kills: &Kills) {
         for (worth, step) in worth.iter_mut().zip(&self.chain) {
             *worth *= 1.0 - kills.of(step.stage);
         }
     }
-}
-
-/// Steps that keep the fastest rate times a step short enough; none without warmth.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
-fn steps_for(fastest_times_warmth: f64) -> u16 {
-    (fastest_times_warmth / LONGEST_STEP).ceil() as u16
 }

@@ -140,7 +140,7 @@ impl Default for Limits {
     fn default() -> Self {
         Self {
             least_days: 1,
-            most: MOST_TREATMENTS,
+            most: usize::MAX,
             latest: usize::MAX,
         }
     }
@@ -249,7 +249,7 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
         }
         plan.wanted += 1;
         let in_time = soonest(&allowed, asked, 0).map_or(asked, |(day, _)| day);
-        let first_choice = number_of_generation(course, rule.generation, counted_from, asked, allowed.len());
+        let first_choice = number_of_generation(course, rule.generation, counted_from, asked);
         let day = if let Some((day, place)) = soonest(&allowed, asked.max(now), first_choice) {
             if let Some(taken) = allowed.get_mut(place) {
                 taken.used.push(day);
@@ -289,8 +289,8 @@ fn soonest(allowed: &[Allowance], day: usize, first_choice: usize) -> Option<(us
     found
 }
 
-/// Which of `of` things comes first in the generation of a day.
+/// In which generation, from 0, a day is.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a float cast saturates")]
-fn number_of_generation(course: &Course, generation: f64, from: usize, day: usize, of: usize) -> usize {
-    (course.between(from, day) / generation) as usize % of.max(1)
+fn number_of_generation(course: &Course, generation: f64, from: usize, day: usize) -> usize {
+    (course.between(from, day) / generation) as usize
 }

@@ -181,10 +181,10 @@ impl Programme<'_> {
         }
         let mut fillers: Vec<Control> = self.beside.iter().copied().filter(|beside| beside.is_by_hand()).collect();
         let is_asked = !fillers.is_empty();
-        if !is_asked && !self.fills_gaps {
-            return;
-        }
         if !is_asked {
+            if !self.fills_gaps {
+                return;
+            }
             fillers.push(self.pest.physical_control());
         }
         let is_stretched = schedule.is_some_and(|schedule| schedule.is_stretched);
@@ -195,15 +195,16 @@ impl Programme<'_> {
         let mut filled = Vec::new();
         let main: Vec<usize> = plan.before.iter().copied().chain(plan.ahead.iter().map(|(day, ..)| *day)).collect();
         for (place, day) in main.iter().enumerate() {
-            let until = match main.get(place + 1) {
+            let next = main.get(place + 1);
+            let until = match next {
                 Some(next) => {
-                    let gap = rule.repeat.days_to_next(plan.course, *day, place + 1).unwrap_or(usize::MAX);
-                    let is_long = is_asked || is_stretched && *next > *day + gap;
+                    let gap = rule.repeat.days_to_next(plan.course, *day, 1);
+                    let is_long = is_asked || is_stretched && gap.is_some_and(|gap| *next > *day + gap);
                     is_long.then(|| next.saturating_sub(CLEAR_BEFORE_SPRAY))
                 }
                 None => ends,
             };
-            self.fill(plan, *day, until, place + 1 == main.len(), &fillers, &mut filled);
+            self.fill(plan, *day, until, next.is_none(), &fillers, &mut filled);
         }
         if main.is_empty() {
             self.fill(plan, plan.now, ends, true, &fillers, &mut filled);
@@ -226,12 +227,8 @@ impl Programme<'_> {
     ) {
         let Some(until) = until else { return };
         // What was done by hand meanwhile counts, and what was left out too.
-        let stands = plan
-            .by_hand
-            .iter()
-            .copied()
-            .filter(|stands| *stands > day && (is_end || *stands <= until));
-        let mut number = stands.max().unwrap_or(day);
+        let stands = plan.by_hand.iter().copied().filter(|stands| is_end || *stands <= until);
+        let mut number = stands.fold(day, usize::max);
         while is_end && number < until || !is_end && number <= until {
             let Some(control) = fillers.get(filled.len() % fillers.len().max(1)).copied() else {
                 return;

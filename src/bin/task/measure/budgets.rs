@@ -30,12 +30,6 @@ const BUDGETS: &[Budget] = &[
         measured: |_, files| Some(Judged::exactly(files::sent(files, ".wasm"))),
     },
     Budget {
-        what: "whole program, brotli",
-        most: 120_000.0,
-        unit: Unit::Bytes,
-        measured: |_, files| Some(Judged::exactly(files::sent_ever(files, ".wasm"))),
-    },
-    Budget {
         what: "all until usable, brotli",
         most: 140_000.0,
         unit: Unit::Bytes,

@@ -138,7 +138,7 @@ fn since_the_records(project: &Project, modules: &[&str]) -> Option<String> {
     };
     let mut difference = String::new();
     for module in modules {
-        let commit = git(&["log", "-1", "--format=%H", "--", &format!("{}/{module}.toml", FOLDER)])?;
+        let commit = git(&["log", "-1", "--format=%H", "--", &format!("{FOLDER}/{module}.toml")])?;
         let from = if commit.trim().is_empty() { EMPTY_TREE } else { commit.trim() };
         difference.push_str(&git(&[
             "diff",
