@@ -201,8 +201,8 @@ pub fn in_scale(words: &str, units: Units) -> String {
     let mut rest = words;
     while let Some((before, after)) = rest.split_once(" °C") {
         let words = before.trim_end_matches(|sign: char| sign.is_ascii_digit());
-        let celsius = before.get(words.len()..).and_then(|number| number.parse().ok()).unwrap_or_default();
-        told = told + words + &temperature(celsius, units);
+        let celsius = before.get(words.len()..).and_then(|number| number.parse::<u16>().ok());
+        told = told + words + &temperature(celsius.unwrap_or_default().into(), units);
         rest = after;
     }
     told + rest

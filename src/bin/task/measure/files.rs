@@ -100,8 +100,6 @@ pub fn print(files: &[File]) {
     for File { name, raw, sent, .. } in follow {
         println!("Then follows:\n  {raw:>10}          {sent:>10}  {name}");
     }
-    // No budget of its own: what a grower waits for is judged.
-    println!("The program in both parts: {} bytes with brotli.", sent_ever(files, ".wasm"));
 }
 
 #[cfg(test)]
