@@ -268,6 +268,53 @@ fn a_number_is_read_in_the_unit_that_it_brings() {
     }
 }
 
+/// Whatever unit stands beside a field, in any system, can be typed behind its number by anybody; only whose gallon or pint it is may
+/// have to be said.
+#[wasm_bindgen_test(unsupported = test)]
+fn every_unit_that_is_printed_is_read_behind_its_number() {
+    let everybody = || {
+        let scales = [TemperatureScale::Celsius, TemperatureScale::Fahrenheit];
+        let systems = [IMPERIAL, METRIC, US];
+        systems
+            .into_iter()
+            .flat_map(move |units| scales.map(|temperature| Units { temperature, ..units }))
+    };
+    let elsewhere = [
+        Field::Given,
+        Field::PestMean,
+        Field::WarmerByDay,
+        Field::WarmerByNight,
+        Field::LeastDays,
+        Field::MostUses,
+        Field::DaysBeforePicking,
+        Field::PestCount,
+    ];
+    for field in OF_A_NOTEBOOK.into_iter().chain(elsewhere) {
+        for (printed, grower) in everybody().flat_map(|printed| everybody().map(move |grower| (printed, grower))) {
+            let unit = field.unit(printed);
+            let is_somebodys = field.unit(grower) != unit && [" gallons", " pints"].contains(&unit);
+            let unit = if is_somebodys {
+                format!("UK{unit}")
+            } else {
+                unit.trim_start().to_owned()
+            };
+            let range = field.range(printed);
+            for number in [range.low, range.high].map(|end| decimal(end, field.decimals(printed))) {
+                let mut plain = Entry::default();
+                plain.type_text(field, printed, &number);
+                assert!(plain.value().is_some(), "{field:?}: {number}");
+                for typed in [format!("{number}{unit}"), format!(" {number}  {} ", unit.to_uppercase())] {
+                    let mut entry = Entry::default();
+                    entry.type_text(field, grower, &typed);
+                    assert_eq!(entry.error(field, grower), None, "{field:?}: “{typed}” by {grower:?}");
+                    assert_eq!(entry.value(), plain.value(), "{field:?}: “{typed}” by {grower:?}");
+                    assert_eq!(entry.number(field, grower), number, "{field:?}: “{typed}” by {grower:?}");
+                }
+            }
+        }
+    }
+}
+
 /// What is shown as assumed is what is calculated with: the figures of FAO paper 56 for wind, common sizes, and the day's own weather.
 #[wasm_bindgen_test(unsupported = test)]
 fn what_stands_in_for_an_empty_field_is_what_is_calculated_with() {

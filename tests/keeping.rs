@@ -444,6 +444,11 @@ fn groups_keep_apart_through_adding_removing_and_putting_back() {
     apart.dedup();
     assert_eq!(apart.len(), Notebook::MOST_GROUPS);
     assert!(opened.groups.iter().all(|group| group.id != opened.next_id));
+    // The newest was taken out, and its number is still not given to another.
+    assert_eq!(
+        opened.next_id, notebook.next_id,
+        "a number is never used twice, in another session either"
+    );
 
     let mut alone = Notebook::default();
     assert_eq!(alone.remove_group(0), None, "the last group stays");

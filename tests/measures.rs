@@ -177,6 +177,7 @@ fn doses_print_in_us_pints() {
         (1.647_05, "3½ US pints", "1.65 litres"),
         (LITRES_PER_US_PINT, "1 US pint", "0.45 litre"),
         (0.25, "½ US pint", "0.25 litre"),
+        (LITRES_PER_US_PINT / 2.0, "½ US pint", "0.25 litre"),
     ] {
         check_measure(litres, Us, printed, twin);
     }

@@ -532,6 +532,12 @@ fn a_unit_behind_a_number_is_read() {
         (Field::Warmest, US, "20C", "20"),
         (Field::PotNow, IMPERIAL, "3 kg", "3"),
         (Field::SunshineHours, IMPERIAL, "8 hours", "8"),
+        (Field::Ground, METRIC, "0.4m2", "0.4"),
+        (Field::Wind, IMPERIAL, "3 m/s", "3"),
+        (Field::Humidity, METRIC, "55%", "55"),
+        (Field::Height, METRIC, "1 1/2 ft", "0.46"),
+        (Field::Height, IMPERIAL, "½ m", "0.5"),
+        (Field::PotNow, IMPERIAL, "3/4 kg", "0.75"),
     ] {
         assert_eq!(held(field, units, typed).as_deref(), Some(si), "{typed}");
     }
@@ -543,6 +549,10 @@ fn a_unit_behind_a_number_is_read() {
         (Field::Can, IMPERIAL, "60 litres"),
         (Field::Plants, IMPERIAL, "6 plants"),
         (Field::Height, METRIC, "150 cm"),
+        (Field::Ground, METRIC, "0.4 m"),
+        (Field::Wind, METRIC, "3 m/h"),
+        (Field::Humidity, METRIC, "5 5 %"),
+        (Field::Humidity, METRIC, "%"),
     ] {
         assert_eq!(held(field, units, typed), None, "{typed}");
     }

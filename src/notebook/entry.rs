@@ -37,7 +37,7 @@ impl fmt::Display for EntryError {
 impl std::error::Error for EntryError {}
 
 /// Other words for the units that fields print.
-const UNIT_WORDS: [(&str, &str); 17] = [
+const UNIT_WORDS: [(&str, &str); 18] = [
     ("l", "litres"),
     ("litre", "litres"),
     ("liter", "litres"),
@@ -50,6 +50,7 @@ const UNIT_WORDS: [(&str, &str); 17] = [
     ("feet", "ft"),
     ("metre", "m"),
     ("metres", "m"),
+    ("m2", "m²"),
     ("in", "inches"),
     ("inch", "inches"),
     ("lbs", "lb"),
@@ -61,7 +62,9 @@ const UNIT_WORDS: [(&str, &str); 17] = [
 /// the grower's own; to one who measures in litres it has to be called UK or US.
 fn named(field: Field, units: Units, text: &str) -> (&str, Units) {
     let text = text.trim();
-    let number = text.trim_end_matches(|sign: char| sign.is_ascii_alphabetic() || sign == '°' || sign == ' ');
+    // A unit begins with a letter or a sign of its own, and may hold a slash, a power or a space: m/s, m², sq ft.
+    let begins_unit = |sign: char| sign.is_ascii_alphabetic() || sign == '°' || sign == '%';
+    let number = text.split(begins_unit).next().unwrap_or_default().trim_end();
     let word = text.get(number.len()..).unwrap_or_default().trim_start();
     if word.is_empty() {
         return (text, units);

@@ -72,7 +72,7 @@ pub fn prove(project: &Project, modules: &[&str], trial: &Trial) -> Outcome<()> 
         if trial.minutes.is_none() && !left.alone.is_empty() {
             let start = Instant::now();
             missed -= record.missed.len();
-            one_by_one(&Copy::plain(project)?, &ready, &left.alone, &mut record)?;
+            one_by_one(&Copy::plain(project)?, &ready, &justified, &left.alone, &mut record)?;
             missed += record.missed.len();
             kept(&mut record, start, project)?;
         }

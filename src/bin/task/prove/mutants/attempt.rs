@@ -150,19 +150,23 @@ pub fn ask_longest(ready: &Ready, missed: &[usize], record: &mut Record) -> Outc
 }
 
 /// Builds a program for each change that could not be written in with the others.
-pub fn one_by_one(copy: &Copy, ready: &Ready, numbers: &[usize], record: &mut Record) -> Outcome<()> {
+pub fn one_by_one(copy: &Copy, ready: &Ready, justified: &List, numbers: &[usize], record: &mut Record) -> Outcome<()> {
     println!("{}: {} changes are built one at a time", record.module, numbers.len());
     for number in numbers {
-        let change = &ready.changes[number - 1];
-        if let Some(at) = record.missed.iter().position(|missed| *missed == ready.places[number - 1]) {
+        let (change, place) = (&ready.changes[number - 1], &ready.places[number - 1]);
+        if let Some(at) = record.missed.iter().position(|missed| missed == place) {
             record.missed.remove(at);
         } else {
             record.tried += 1;
             record.one_by_one += 1;
         }
+        if justified.holds(place) {
+            record.justified += 1;
+            continue;
+        }
         match alone::fate(copy, &ready.checks, change, ready.text(&change.file))? {
             None => record.unbuildable += 1,
-            Some(fate) => note(record, &ready.places[number - 1], &change.name, fate, true),
+            Some(fate) => note(record, place, &change.name, fate, true),
         }
     }
     Ok(())
