@@ -91,10 +91,21 @@ pub fn attempt(
     let is_over = || trial.minutes.is_some_and(|minutes| start.elapsed().as_secs_f64() > 60.0 * minutes);
     // What was missed before, as far as there is time for it.
     let mut alone_again = Vec::new();
+    let mut taken = BTreeSet::new();
+    let none = BTreeSet::new();
     for place in std::mem::take(&mut record.missed) {
-        match order.iter().find(|number| ready.places[**number - 1] == place) {
-            Some(number) if is_alone(*number) => {
-                alone_again.push(*number);
+        let is_alike = |number: &&usize| ready.places[**number - 1] == place && !ready.built.unbuildable.contains(*number);
+        let same = |number: &&usize| is_alike(number) && !taken.contains(*number);
+        let alike = order.iter().filter(is_alike).count();
+        // Where several are told alike it is not told which was missed: one that still is, as asked of all checks.
+        let is_missed = |number: &&usize| {
+            same(number) && !is_alone(**number) && ready.checks.fate(**number, false, &none).is_ok_and(|fate| fate == Fate::Missed)
+        };
+        let found = (alike > 1).then(|| order.iter().find(is_missed)).flatten();
+        match found.or_else(|| order.iter().find(same)).copied() {
+            Some(number) if is_alone(number) => {
+                taken.insert(number);
+                alone_again.push(number);
                 record.missed.push(place);
             }
             Some(_) if is_over() => {
@@ -102,8 +113,9 @@ pub fn attempt(
                 record.missed.push(place);
             }
             Some(number) => {
+                taken.insert(number);
                 record.tried -= 1;
-                try_one(*number, record, before)?;
+                try_one(number, record, if alike > 1 { &none } else { before })?;
             }
             None => return Err(Failure::new(format!("The record of {} has a change that is none.", record.module))),
         }
