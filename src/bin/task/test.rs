@@ -20,8 +20,6 @@ use crate::tools::{Browser, Tools};
 const BROWSER_TEST_SECONDS: &str = "300";
 /// Seconds for the driver to come up.
 const DRIVER_SECONDS: &str = "60";
-/// Files of journeys that run side by side: each waits most of its time, for a page at rest or for a clock of its own.
-const JOURNEYS_AT_ONCE: &str = "--test-concurrency=3";
 
 /// Lines of these kinds are repeated at the end: so both runs can be compared, and it is seen how much was tried.
 const REMARKS: [&str; 4] = ["published cases passed:", "faults tried:", "worked out again:", "changes noticed:"];
@@ -126,7 +124,7 @@ fn journeys(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done
     let mut command = tools.node(project, browser, &server);
     command.env("FIRST_TRUSS_CALENDAR_TEXTS", &texts);
     command
-        .args(["--test", "--test-reporter=spec", JOURNEYS_AT_ONCE])
+        .args(["--test", "--test-reporter=spec"])
         .args(Project::scripts(&project.browser_tests().join("journeys"))?);
     let heard = listen(&mut command)?;
     judged(&heard, Tally::of_node(&heard.lines))
