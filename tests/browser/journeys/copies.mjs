@@ -40,6 +40,8 @@ cleanJourney("a copy is looked at, used, and what was here is put back", { day: 
 
   await frame.goTo("Notebook");
   await choose(page, copy);
+  // The device reads the file in its own time.
+  await page.waitForFunction(() => document.getElementById("copy").innerText.includes("The copy holds"));
   assert.match(await page.locator("#copy").innerText(), /The copy holds: Lean-to <b>east<\/b>; noted: 9 July\./);
   await frame.goTo("Morning water");
   assert.equal(await water.total(), mine, "nothing is changed yet");
