@@ -46,6 +46,7 @@ mod typing;
 mod water_ahead;
 mod water_beliefs;
 mod water_edges;
+mod water_scene;
 mod water_thresholds;
 mod working;
 

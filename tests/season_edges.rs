@@ -1,5 +1,6 @@
 //! Where a season's count turns: how it begins, what a day without a note is taken for, what was handed over, which records count.
 
+use crate::water_scene::{drip, feel, lighter};
 use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, Sky, Sun, Yesterday};
 use first_truss::water::{
     Container, DayRecord, Exposure, Feel, Group, Handed, Level, Past, Place, PlantSize, Readings, Records, Season, Thirst, season,
@@ -74,27 +75,6 @@ fn read(back: i32, readings: Readings) -> DayRecord {
         day: today().days_later(-back),
         readings,
         ..DayRecord::default()
-    }
-}
-
-fn lighter(litres: f64) -> Readings {
-    Readings {
-        lighter: Some(litres),
-        ..Readings::default()
-    }
-}
-
-fn drip(litres: f64) -> Readings {
-    Readings {
-        drip: Some(litres),
-        ..Readings::default()
-    }
-}
-
-fn feel(feel: Feel) -> Readings {
-    Readings {
-        feel: Some(feel),
-        ..Readings::default()
     }
 }
 

@@ -3,6 +3,7 @@
 //! The borders of the feels, their widths, the errors of scale and jug, the chance that a reading has nothing to do with the sum
 //! and what is held of the plants before any reading are choices of this program, as its documentation states them.
 
+use crate::water_scene::{drip, feel, lighter};
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
 use first_truss::water::{Container, DayRecord, Feel, Group, Handed, PlantSize, Readings, Records, Season, Store, Thirst, season};
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -61,27 +62,6 @@ fn worked_out(days: &[DayRecord], handed: Option<Handed>) -> Season {
         ..Records::new(&group)
     };
     season(&records, STANDARD_LATITUDE, today()).expect("a season")
-}
-
-fn feel(feel: Feel) -> Readings {
-    Readings {
-        feel: Some(feel),
-        ..Readings::default()
-    }
-}
-
-fn lighter(litres: f64) -> Readings {
-    Readings {
-        lighter: Some(litres),
-        ..Readings::default()
-    }
-}
-
-fn drip(litres: f64) -> Readings {
-    Readings {
-        drip: Some(litres),
-        ..Readings::default()
-    }
 }
 
 fn normal(x: f64, mean: f64, spread: f64) -> f64 {
