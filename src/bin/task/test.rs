@@ -2,6 +2,8 @@
 
 mod texts;
 
+use std::num::NonZero;
+use std::thread::available_parallelism;
 use std::time::{Duration, Instant};
 
 use crate::build;
@@ -116,15 +118,17 @@ fn in_chromium(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<D
     judged(&heard, Tally::of_rust(&heard.lines))
 }
 
-/// A person's ways through the release page, served as `cargo task serve` does.
+/// A person's ways through the release page, served as `cargo task serve` does; as many side by side as there are processors.
 fn journeys(project: &Project, tools: &Tools, browser: &Browser) -> Outcome<Done> {
     let server = Server::start_anywhere(&project.dist())?;
     server.pack();
     let texts = texts::written(&project.root.join("target"))?;
     let mut command = tools.node(project, browser, &server);
     command.env("FIRST_TRUSS_CALENDAR_TEXTS", &texts);
+    let side_by_side = available_parallelism().map_or(1, NonZero::get);
     command
         .args(["--test", "--test-reporter=spec"])
+        .arg(format!("--test-concurrency={side_by_side}"))
         .args(Project::scripts(&project.browser_tests().join("journeys"))?);
     let heard = listen(&mut command)?;
     judged(&heard, Tally::of_node(&heard.lines))
