@@ -71,6 +71,17 @@ impl GroupDay {
         self.drip = readings.drip;
     }
 
+    /// Where the litres go that are kept under a word.
+    fn litres_mut(&mut self, word: &str) -> Option<&mut Option<f64>> {
+        match word {
+            GIVEN => Some(&mut self.given),
+            FED => Some(&mut self.fed),
+            LIGHTER => Some(&mut self.lighter),
+            DRIP => Some(&mut self.drip),
+            _ => None,
+        }
+    }
+
     /// Whether nothing is noted.
     fn is_empty(&self) -> bool {
         *self
@@ -221,7 +232,9 @@ impl DayPage {
                 (Field::Wind, weather.wind_metres_per_second),
             ];
             for (field, value) in numbers {
-                lines.put(field.word(), &value.map(|value| decimal(value, 3)).unwrap_or_default());
+                if let Some(value) = value {
+                    lines.put(field.word(), &decimal(value, 3));
+                }
             }
         }
         for done in &self.done {
@@ -233,12 +246,13 @@ impl DayPage {
         for group in &self.groups {
             let id = group.id.to_string();
             for (word, litres) in [(GIVEN, group.given), (FED, group.fed), (LIGHTER, group.lighter), (DRIP, group.drip)] {
-                lines.put(
-                    &(word.to_owned() + &id),
-                    &litres.map(|litres| decimal(litres, 3)).unwrap_or_default(),
-                );
+                if let Some(litres) = litres {
+                    lines.put(&(word.to_owned() + &id), &decimal(litres, 3));
+                }
             }
-            lines.put(&(FEEL.to_owned() + &id), group.feel.map(Coded::code).unwrap_or_default());
+            if let Some(feel) = group.feel {
+                lines.put(&(FEEL.to_owned() + &id), feel.code());
+            }
         }
         lines.lines.extend_from_slice(&self.unknown);
         lines
@@ -260,27 +274,36 @@ impl DayPage {
 
     /// Takes what a line says of the groups or of the hour. Tells whether it does.
     fn takes(&mut self, word: &str, text: &str) -> bool {
-        let id = |of: &str| word.strip_prefix(of).and_then(|id| id.parse().ok());
         if word == NOTED_AT {
             text.clone_into(&mut self.noted_at);
-        } else if let (Some(task), YES) = (word.strip_prefix(DONE).and_then(Task::from_code), text) {
-            self.tick(Done::Task(task), true);
-        } else if let (Some(pest), Some(control)) = (word.strip_prefix(TREATED).and_then(Pest::from_code), Control::from_code(text)) {
-            self.tick(Done::Treated(pest, control), true);
-        } else if let (Some(id), Some(fed)) = (id(FED), number(text, Field::Given)) {
-            self.note(id, |group| group.fed = Some(fed));
-        } else if let (Some(id), Some(given)) = (id(GIVEN), number(text, Field::Given)) {
-            self.note(id, |group| group.given = Some(given));
-        } else if let (Some(id), Some(lighter)) = (id(LIGHTER), number(text, Field::Given)) {
-            self.note(id, |group| group.lighter = Some(lighter));
-        } else if let (Some(id), Some(drip)) = (id(DRIP), number(text, Field::Given)) {
-            self.note(id, |group| group.drip = Some(drip));
-        } else if let (Some(id), Some(feel)) = (id(FEEL), Feel::from_code(text)) {
-            self.note(id, |group| group.feel = Some(feel));
-        } else {
-            return false;
+            return true;
         }
-        true
+        if let (Some(task), YES) = (word.strip_prefix(DONE).and_then(Task::from_code), text) {
+            self.tick(Done::Task(task), true);
+            return true;
+        }
+        if let (Some(pest), Some(control)) = (word.strip_prefix(TREATED).and_then(Pest::from_code), Control::from_code(text)) {
+            self.tick(Done::Treated(pest, control), true);
+            return true;
+        }
+        let of = word.trim_end_matches(|character: char| character.is_ascii_digit());
+        let Some(id) = word.strip_prefix(of).and_then(|id| id.parse().ok()) else {
+            return false;
+        };
+        if let (FEEL, Some(feel)) = (of, Feel::from_code(text)) {
+            self.note(id, |group| group.feel = Some(feel));
+            return true;
+        }
+        let mut taken = false;
+        self.note(id, |group| {
+            if let Some(place) = group.litres_mut(of)
+                && let Some(litres) = number(text, Field::Given)
+            {
+                *place = Some(litres);
+                taken = true;
+            }
+        });
+        taken
     }
 }
 

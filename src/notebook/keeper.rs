@@ -112,7 +112,7 @@ impl<S: Store> Keeper<S> {
         let revision = self.revision.saturating_add(1);
         let text = seal_after(notebook, revision, &self.shared_check);
         if !self.before_is_kept
-            && let Some(before) = self.known.as_ref().filter(|text| open(text).is_ok())
+            && let Some(before) = self.known.as_ref().filter(|text| self.unopened.as_ref() != Some(text))
         {
             // A store with room for one notebook only still keeps that one.
             self.before_is_kept = self.store.write(Slot::Before, before).is_ok();

@@ -11,6 +11,8 @@ pub(super) const NO: &str = "no";
 pub(super) const PAGE: &str = "page";
 /// The word of the number that tells the pages of one kind apart.
 pub(super) const ID: &str = "id";
+/// Lines that a page has room for from the start: as many as a day of eight groups, poured and felt, has.
+const USUAL_LINES: usize = 24;
 /// What follows the word of a field in the word of its last good number.
 const HELD: &str = "-held";
 
@@ -46,14 +48,16 @@ impl Lines {
     pub fn begun(head: &str) -> Self {
         Self {
             head: head.to_owned(),
-            lines: Vec::new(),
+            lines: Vec::with_capacity(USUAL_LINES),
         }
     }
 
     /// Writes a line, unless there is nothing to say.
     pub fn put(&mut self, word: &str, text: &str) {
         if !text.is_empty() {
-            let mut line = word.to_owned() + "=";
+            let mut line = String::with_capacity(word.len() + 1 + text.len());
+            line += word;
+            line += "=";
             if text.contains(char::is_control) {
                 // One line each, whatever was pasted.
                 line.extend(text.chars().map(|character| if character.is_control() { ' ' } else { character }));

@@ -27,7 +27,7 @@ export function watchPage() {
     });
   };
   const look = () => {
-    if (/\d/.test(document.getElementById("answer-dose")?.textContent ?? "")) {
+    if (/\p{N}/u.test(document.getElementById("answer-dose")?.textContent ?? "")) {
       // This frame will show it: the message that follows it tells when.
       const { port1, port2 } = new MessageChannel();
       port1.onmessage = () => {
