@@ -159,17 +159,27 @@ fn a_planting_day_is_read_or_refused_in_words() {
     let mut record = GroupRecord::default();
     for (typed, planted, error) in [
         ("2026-05-20", Some("2026-05-20"), None),
-        ("abc", Some("2026-05-20"), Some("“abc” is not a day: write it as 2026-07-09.")),
+        (
+            "abc",
+            Some("2026-05-20"),
+            Some("“abc” is not a day: write it with its year, as 9 July 2026."),
+        ),
         (
             "2026-02-29",
             Some("2026-05-20"),
-            Some("“2026-02-29” is not a day: write it as 2026-07-09."),
+            Some("“2026-02-29” is not a day: write it with its year, as 9 July 2026."),
         ),
         (
             "20/5/2026",
             Some("2026-05-20"),
-            Some("“20/5/2026” is not a day: write it as 2026-07-09."),
+            Some("“20/5/2026” is not a day: write it with its year, as 9 July 2026."),
         ),
+        (
+            "20 May",
+            Some("2026-05-20"),
+            Some("“20 May” is not a day: write it with its year, as 9 July 2026."),
+        ),
+        (" 21 may 2026 ", Some("2026-05-21"), None),
         ("2024-02-29", Some("2024-02-29"), None),
         ("2026-07-16", Some("2026-07-16"), None),
         (
@@ -196,8 +206,41 @@ fn days_are_read_printed_and_spoken() {
     ] {
         assert_eq!((day(text).to_string(), day(text).spoken()), (text.to_owned(), spoken.to_owned()));
     }
+    for (text, means) in [
+        ("9 July 2026", "2026-07-09"),
+        ("31 aug 2026", "2026-08-31"),
+        ("1 Sept 2026", "2026-09-01"),
+        ("July 9 2026", "2026-07-09"),
+        ("MAY 9, 2026", "2026-05-09"),
+        ("29 February 2024", "2024-02-29"),
+        ("1 December 9998", "9998-12-01"),
+    ] {
+        assert_eq!(day(text), day(means), "{text}");
+    }
+    for month in 1..=12_i8 {
+        let first = CivilDay::new(2026, month, 1).expect("a day");
+        let name = first.month_name();
+        for letters in [3, name.len()] {
+            assert_eq!(day(&format!("1 {} 2026", &name[..letters])), first);
+        }
+        let longer = format!("1 {name}s 2026");
+        assert!(longer.parse::<CivilDay>().is_err(), "{longer}");
+    }
     for text in [
         "",
+        "31 August",
+        "Au 31 2026",
+        "9 7 2026",
+        "9, July 2026",
+        "July 2026",
+        "31 June 2026",
+        "9 July 26",
+        "26-07-09",
+        "300-July 2026",
+        "300 July 2026",
+        "9 July, 2026",
+        "July July 2026",
+        "9-July-2026",
         "2026",
         "2026-13-01",
         "2026-00-10",
@@ -209,7 +252,7 @@ fn days_are_read_printed_and_spoken() {
     ] {
         assert_eq!(
             text.parse::<CivilDay>().map_err(|error| error.to_string()),
-            Err(format!("“{text}” is not a day: write it as 2026-07-09."))
+            Err(format!("“{text}” is not a day: write it with its year, as 9 July 2026."))
         );
     }
     assert_eq!(day("2025-03-01").yesterday(), day("2025-02-28"));

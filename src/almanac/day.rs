@@ -17,7 +17,7 @@ pub struct DayError {
 
 impl fmt::Display for DayError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "“{}” is not a day: write it as 2026-07-09.", self.text)
+        write!(f, "“{}” is not a day: write it with its year, as 9 July 2026.", self.text)
     }
 }
 
@@ -126,20 +126,7 @@ impl CivilDay {
     /// The month's name: "July".
     #[must_use]
     pub fn month_name(self) -> &'static str {
-        match self.0.month() {
-            1 => "January",
-            2 => "February",
-            3 => "March",
-            4 => "April",
-            5 => "May",
-            6 => "June",
-            7 => "July",
-            8 => "August",
-            9 => "September",
-            10 => "October",
-            11 => "November",
-            _ => "December",
-        }
+        month_name(self.0.month())
     }
 }
 
@@ -168,6 +155,8 @@ impl fmt::Display for CivilDay {
     }
 }
 
+/// Reads "2026-07-09" (ISO 8601) and what a grower writes: "9 July 2026", "July 9, 2026", the month's name in full or its first
+/// letters, three at least. A day without its year in four digits, or with its month as a number among others, is refused, never guessed.
 impl FromStr for CivilDay {
     type Err = DayError;
 
@@ -175,13 +164,51 @@ impl FromStr for CivilDay {
         let refused = || DayError {
             text: text.chars().take(24).collect(),
         };
-        let mut parts = text.trim().splitn(3, '-');
-        let (Some(year), Some(month), Some(day)) = (parts.next(), parts.next(), parts.next()) else {
+        let text = text.trim();
+        let has_name = text.contains(' ');
+        let mut parts = text.splitn(3, if has_name { ' ' } else { '-' }).map(str::trim);
+        let (Some(first), Some(second), Some(third)) = (parts.next(), parts.next(), parts.next()) else {
             return Err(refused());
         };
-        match (year.parse(), month.parse(), day.parse()) {
-            (Ok(year), Ok(month), Ok(day)) => Self::new(year, month, day).map_err(|_| refused()),
-            _ => Err(refused()),
-        }
+        let year = |part: &str| part.parse().ok().filter(|_| part.len() == 4);
+        let number = |part: &str| part.parse().ok();
+        let (year, month, day) = match (has_name, month_named(first), month_named(second)) {
+            (false, ..) => (year(first), number(second), number(third)),
+            (true, None, month) => (year(third), month, number(first)),
+            (true, month, _) => (year(third), month, number(second.trim_end_matches(','))),
+        };
+        let (Some(year), Some(month), Some(day)) = (year, month, day) else {
+            return Err(refused());
+        };
+        Self::new(year, month, day).map_err(|_| refused())
+    }
+}
+
+/// The number of a month by its name or its first three letters or more, whatever their case.
+fn month_named(name: &str) -> Option<i8> {
+    let mut months = 1..=12;
+    months.find(|&month| {
+        name.len() >= 3
+            && month_name(month)
+                .get(..name.len())
+                .is_some_and(|head| head.eq_ignore_ascii_case(name))
+    })
+}
+
+/// The name of a month, 1 to 12.
+const fn month_name(month: i8) -> &'static str {
+    match month {
+        1 => "January",
+        2 => "February",
+        3 => "March",
+        4 => "April",
+        5 => "May",
+        6 => "June",
+        7 => "July",
+        8 => "August",
+        9 => "September",
+        10 => "October",
+        11 => "November",
+        _ => "December",
     }
 }

@@ -9,7 +9,7 @@ use super::model::Model;
 use super::parts::{AdviceLine, Answer, Element, Live, More, Table, TextField, TickBox, act, advice, element, section_heading};
 use crate::feed::{Blend, Brew, Brewed, Cloud, Grade, Meeting, Nutrient, Straight, Stuff, USUAL_STOCK, clouds, meeting, stock_of};
 use crate::notebook::{Bottle, Coded, Field};
-use crate::quantity::decimal;
+use crate::quantity::{TemperatureScale, decimal};
 
 /// The section.
 pub fn shelf(app: App) -> Element {
@@ -296,7 +296,10 @@ fn stock(model: &Model) -> Vec<Element> {
         });
         let table = Table {
             caption: "In each litre of stock",
-            heads: &["Salt", "g", "At 10 °C"],
+            heads: match model.units().temperature {
+                TemperatureScale::Celsius => &["Salt", "g", "At 10 °C"],
+                TemperatureScale::Fahrenheit => &["Salt", "g", "At 50 °F"],
+            },
             rows: rows.collect(),
         };
         parts.push(table.view());

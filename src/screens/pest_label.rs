@@ -170,7 +170,7 @@ fn label_questions(app: App) -> Vec<Element> {
         label: "Last day of use, if it names one".into(),
         text: app.live(|model| model.product().map(|product| product.latest_use.clone()).unwrap_or_default()),
         assumed: Live::fixed(None),
-        hint: "as 2026-08-31".into(),
+        hint: "as 31 August 2026".into(),
         error: app.live(|model| {
             let text = &model.product()?.latest_use;
             let wrong = text.parse::<CivilDay>().err().filter(|_| !text.trim().is_empty());

@@ -106,7 +106,7 @@ fn name(app: App) -> Element {
 
 fn planted(app: App) -> Element {
     let error = app.live(move |model| model.group().and_then(|group| group.planted_error(model.today)));
-    let hint = "as 2026-05-20; for five weeks roots reach only a part";
+    let hint = "as 20 May 2026; for five weeks roots reach only a part";
     line(
         app,
         "planted",
