@@ -7,27 +7,24 @@ use leptos_dom::helpers::{request_animation_frame, window};
 
 use super::app::App;
 use super::away::asked;
+use super::came_back::came_back;
+use super::card_round::round;
 use super::feed_words::{can, measured_out, poured};
 use super::model::Model;
 use super::morning_water::{assumed, steps, what_follows, with_care};
-use super::parts::{Element, TickBox, act, button, element, error_note, focus_on, link_button, plain_section, undo_row};
-use super::pest_words::{control_words, how_to, pest_words};
-use super::round::{Line, items, line, task_words};
+use super::parts::{Element, act, button, element, error_note, focus_on, plain_section};
+use super::pest_words::{control_words, pest_words};
 use super::route::Route;
 use super::share::pass_on;
 use super::share_state::{Guest, ShareState};
 use super::show_working::show_working;
 use super::water_plate::{foot, plate};
 use super::watered::watered;
-use super::words::{self, amount, group_name};
+use super::words::group_name;
 use super::yesterday::{feel, fine_tune, sky};
-use crate::almanac::{CivilDay, Sun};
-use crate::browser::{BrowserStore, address_with, time_of_day, today};
-use crate::notebook::{
-    Coded, DayPage, Done, FeedPlan, LinkKind, Notebook, Plan, Reply, Treatment, check_of_link, is_card_over, kind_of_link,
-};
-use crate::quantity::{Measure, Volume};
-use crate::today::{Item, Task};
+use crate::almanac::CivilDay;
+use crate::browser::{BrowserStore, address_with, today};
+use crate::notebook::{FeedPlan, LinkKind, Notebook, Plan, Reply, Treatment, check_of_link, is_card_over, kind_of_link};
 
 /// Opens what the address carries, in place of what had come before. Tells whether anything came or went.
 pub fn arrive(app: App, fragment: &str) -> bool {
@@ -227,169 +224,6 @@ pub fn treatment_words(Treatment { pest, control, .. }: Treatment) -> String {
     [pest_words(pest).name, ": ", control_words(control, pest).name].concat()
 }
 
-/// Something that can be ticked.
-#[derive(Clone)]
-enum Tick {
-    Item(Item),
-    Treatment(Treatment),
-}
-
-/// Litres of feed noted for a group on a page.
-fn fed(page: &DayPage, id: u32) -> Option<f64> {
-    page.group(id)?.fed
-}
-
-/// Whether feed has been due for a group since a day on which nobody gave it.
-fn is_feed_due(model: &Model, plan: &Plan, id: u32) -> bool {
-    let is_open = |day: CivilDay| {
-        let mut pages = model.notebook.days.iter();
-        !pages.any(|page| fed(page, id).is_some() && page.day >= day && page.day < model.today)
-    };
-    let place = plan.notebook.groups.iter().position(|group| group.id == id);
-    let feed = plan
-        .feed
-        .iter()
-        .filter(|feed| place.is_some_and(|place| feed.groups.contains(&place)));
-    let mut days = feed.flat_map(|feed| feed.days.iter());
-    days.any(|day| *day <= model.today && is_open(*day))
-}
-
-/// The round of this morning, all of it, with the treatments that are due.
-fn ticks(model: &Model) -> Vec<Tick> {
-    let Some(Guest { plan, .. }) = &model.share.guest else {
-        return Vec::new();
-    };
-    let mut ticks: Vec<_> = items(model, false, &|id| is_feed_due(model, plan, id))
-        .into_iter()
-        .map(Tick::Item)
-        .collect();
-    for treatment in &plan.treatments {
-        let done = Done::Treated(treatment.pest, treatment.control);
-        let is_done = |page: &DayPage| page.day >= treatment.day && page.day < model.today && page.done.contains(&done);
-        if treatment.day <= model.today && !model.notebook.days.iter().any(is_done) {
-            ticks.push(Tick::Treatment(*treatment));
-        }
-    }
-    ticks
-}
-
-fn words_of(tick: &Tick, model: &Model) -> Line {
-    match tick {
-        Tick::Treatment(treatment) => Line {
-            what: treatment_words(*treatment),
-            why: ["due ", &treatment.day.spoken(), how_to(treatment.control)].concat(),
-            not_today: false,
-        },
-        Tick::Item(item) => {
-            let mut line = line(item, model);
-            let feed = model.share.guest.as_ref().and_then(|guest| guest.plan.feed.as_ref());
-            if let (Task::Feed, false, Some(feed)) = (item.task, item.not_today, feed) {
-                line.why = feed_words(feed, &model.notebook) + ", on moist compost";
-            }
-            line
-        }
-    }
-}
-
-/// The round as a list to be ticked, and what not to do today.
-fn round(app: App) -> Element {
-    let all = |model: &Model| -> Vec<(Tick, Line)> {
-        let ticks = ticks(model).into_iter();
-        ticks.map(|tick| (tick.clone(), words_of(&tick, model))).collect()
-    };
-    let key = move || {
-        let lines = all(&app.look());
-        lines.into_iter().map(|(_, line)| line.what + &line.why + "\n").collect()
-    };
-    element("div").fill_for(key, move || {
-        let (not_today, to_do): (Vec<_>, Vec<_>) = all(&app.look()).into_iter().partition(|(_, line)| line.not_today);
-        let boxes = to_do
-            .into_iter()
-            .zip(1..)
-            .map(|((what, line), number)| tick_box(app, what, line, number));
-        let mut parts = vec![element("div").class("ticks").children(boxes)];
-        if not_today.is_empty() {
-            return parts;
-        }
-        let left = not_today.into_iter().map(|(_, line)| {
-            let why = element("small").text(line.why);
-            element("li").child(element("span").child(element("b").text(line.what)).child(why))
-        });
-        parts.push(element("h3").text("Not today"));
-        parts.push(element("ul").class("round").children(left));
-        parts
-    })
-}
-
-fn tick_box(app: App, what: Tick, line: Line, number: u32) -> Element {
-    let asked = what.clone();
-    TickBox {
-        name: "done-".to_owned() + &number.to_string(),
-        label: line.what.into(),
-        hint: line.why.into(),
-        ticked: app.live(move |model| is_ticked(model, &asked)),
-        on_tick: app.act(move |model, is_done| tick(model, &what, is_done)),
-    }
-    .view()
-}
-
-fn is_ticked(model: &Model, tick: &Tick) -> bool {
-    let Some(page) = model.notebook.day(model.today) else {
-        return false;
-    };
-    match tick {
-        Tick::Treatment(treatment) => page.done.contains(&Done::Treated(treatment.pest, treatment.control)),
-        Tick::Item(item) if matches!(item.task, Task::Feed | Task::Water | Task::WaterDry) => {
-            let given = |place: &usize| {
-                let group = page.group(model.notebook.groups.get(*place)?.id)?;
-                if item.task == Task::Feed { group.fed } else { group.given }
-            };
-            item.groups.iter().all(|place| given(place).is_some())
-        }
-        Tick::Item(item) => page.done.contains(&Done::Task(item.task)),
-    }
-}
-
-fn tick(model: &mut Model, tick: &Tick, is_done: bool) {
-    let today = model.today;
-    let feed = model
-        .share
-        .guest
-        .as_ref()
-        .and_then(|guest| guest.plan.feed.as_ref())
-        .map(|feed| feed.each);
-    match tick {
-        Tick::Treatment(treatment) => {
-            let done = Done::Treated(treatment.pest, treatment.control);
-            model.notebook.note(today, |page| page.tick(done, is_done));
-        }
-        Tick::Item(item) if item.task == Task::Feed => {
-            for place in &item.groups {
-                let Some(id) = model.notebook.groups.get(*place).map(|group| group.id) else {
-                    continue;
-                };
-                model
-                    .notebook
-                    .note(today, |page| page.note(id, |group| group.fed = feed.filter(|_| is_done)));
-            }
-        }
-        Tick::Item(item) if matches!(item.task, Task::Water | Task::WaterDry) => {
-            for place in &item.groups {
-                let Some(answer) = model.answers.get(*place) else {
-                    continue;
-                };
-                let litres = answer.shown.as_ref().map(|shown| shown.each.volume.litres());
-                let id = answer.id;
-                model.notebook.note(today, |page| {
-                    page.note(id, |group| group.given = litres.filter(|_| is_done));
-                    page.noted_at = if is_done { time_of_day() } else { String::new() };
-                });
-            }
-        }
-        Tick::Item(item) => model.notebook.note(today, |page| page.tick(Done::Task(item.task), is_done)),
-    }
-}
-
 /// The link with what was noted, for the plot's own grower.
 fn send_back(app: App) -> Element {
     let address = app.words(|model| {
@@ -426,96 +260,4 @@ fn keep(app: App) -> Element {
             .child(button("Keep them in my notebook".into(), keep)),
     ]);
     plain_section("keep", "Keep them", body)
-}
-
-/// What a list that came back says, day by day, and noting it.
-fn came_back(app: App) -> Element {
-    let key = move || {
-        let model = app.look();
-        (if model.share.before_reply.is_some() { "noted" } else { "" }).to_owned() + &words::looked_at(&model)
-    };
-    element("div").fill_for(key, move || {
-        let model = app.look();
-        let Some(reply) = &model.share.reply else {
-            return Vec::new();
-        };
-        let mut parts = Vec::new();
-        if !model.notebook.shared.contains(&reply.plan) {
-            parts.push(error_note(
-                "This list answers a plan that was not made with this notebook. Check that the days and plants are yours before you note it.".into(),
-            ));
-        }
-        let made = ["It answers the plan that was made on ", &reply.made.spoken(), "."].concat();
-        parts.push(element("p").text(made));
-        if reply.days.is_empty() {
-            parts.push(element("p").class("mt").text("Nothing has been ticked yet."));
-            return parts;
-        }
-        let days = reply.days.iter().map(|page| {
-            let time = element("time").set("datetime", page.day.to_string()).text(page.day.spoken());
-            element("li").child(element("b").child(time)).text(". ".to_owned() + &told(&model, page))
-        });
-        parts.push(element("ul").class("due mt").set("id", "came-back").children(days));
-        parts.push(element("div").class("press").set("id", "note-reply").child(noting(app, &model)));
-        parts
-    })
-}
-
-fn noting(app: App, model: &Model) -> Element {
-    let focus = || request_animation_frame(|| focus_on("#note-reply button"));
-    if model.share.before_reply.is_some() {
-        let back = act(move |()| {
-            app.change(|model| {
-                if let Some(before) = model.share.before_reply.take() {
-                    model.notebook = before;
-                }
-            });
-            focus();
-        });
-        return undo_row(
-            "In your notebook".to_owned(),
-            "what you had noted of these days stays".to_owned(),
-            link_button("Undo".into(), back),
-        );
-    }
-    let note = act(move |()| {
-        app.change(|model| {
-            let before = model.notebook.clone();
-            if let Some(reply) = &model.share.reply {
-                reply.note_in(&mut model.notebook);
-                model.share.before_reply = Some(before);
-            }
-        });
-        focus();
-    });
-    button("Note it in my notebook".into(), note)
-}
-
-/// What was done on a day, in words.
-fn told(model: &Model, page: &DayPage) -> String {
-    let mut parts = Vec::new();
-    for group in &page.groups {
-        let record = model.notebook.groups.iter().find(|record| record.id == group.id);
-        let name = record.map_or_else(|| "Plants that are not here any more".to_owned(), group_name);
-        let litres = |litres: f64| amount(&Measure::dose(Volume::from_litres(litres), model.units()));
-        let given = group.given.map(|given| litres(given) + " a plant");
-        let felt = group.feel.map(|feel| "felt ".to_owned() + words::feels(feel));
-        let fed = group.fed.map(|fed| "fed ".to_owned() + &litres(fed) + " a plant");
-        let said: Vec<_> = given.into_iter().chain(fed).chain(felt).collect();
-        parts.push(name + ": " + &said.join(", "));
-    }
-    for done in &page.done {
-        parts.push(match *done {
-            Done::Task(task) => task_words(task).to_owned(),
-            Done::Treated(pest, control) => treatment_words(Treatment {
-                day: page.day,
-                pest,
-                control,
-            }),
-        });
-    }
-    if let Some(Sun::Word(sky)) = page.weather.and_then(|weather| weather.sun) {
-        parts.push("The day was ".to_owned() + sky.code());
-    }
-    parts.join(". ") + "."
 }

@@ -207,7 +207,7 @@ cleanJourney("no feed goes on sodden compost", FEED, async ({ page, frame, feed,
 
 cleanJourney("before a truss has set the compost feeds, and lush stems get less", FEED, async ({ page, frame, feed, water }) => {
   await frame.goTo("Morning water");
-  await water.fill("planted", "2026-06-18", "more-plants");
+  await water.fill("planted", "18 June 2026", "more-plants");
   await water.leave();
   await frame.goTo("Feed mix");
   await feed.press("stage", "no-truss");
