@@ -1,117 +1,13 @@
+use super::bottle::{Bottle, Phrase, is_grade};
 use super::lines::{ID, Lines, YES};
-use super::{Coded, Entry, Field, NAME_LENGTH};
-use crate::feed::{
-    Basis, Contents, Country, Feed, Form, Grade, Label, LabelError, MOST_ON_SHELF, MixError, NitrogenForms, OunceKind, Rate, RatioKind,
-    Stage, Stem, Straight, Told, Water,
-};
-use crate::quantity::{UnitSystem, Units};
+use super::{Coded, Entry, Field};
+use crate::feed::{Basis, Contents, Feed, Grade, MOST_ON_SHELF, MixError, Rate, Stage, Stem, Straight, Water};
+use crate::quantity::Units;
 
-/// The numbers of the label until told: a made-up tomato feed.
-pub const ASSUMED_LABEL: &str = "5-2-9";
-/// Its dose until told.
-pub const ASSUMED_DOSE: &str = "20 ml per gallon";
 /// Feed for a plant each time until told, litres (choice: with two feeds a week about what a picked crop takes up).
 pub(super) const ASSUMED_EACH: f64 = 1.5;
 /// Feeds a week until told (choice, the same).
 pub(super) const ASSUMED_A_WEEK: f64 = 2.0;
-
-/// What stands for the last good words where there were none: no label and no dose.
-const NEVER_GOOD: &str = "?";
-
-/// Words of a label: exactly as typed, and the last ones that could be read.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Phrase {
-    text: String,
-    good: String,
-}
-
-impl Phrase {
-    /// The text as typed.
-    #[must_use]
-    pub fn text(&self) -> &str {
-        &self.text
-    }
-
-    /// The last text that could be read; empty when the field was left or made empty.
-    #[must_use]
-    pub fn good(&self) -> &str {
-        &self.good
-    }
-
-    /// Takes typed text. Text that cannot be read is kept, and the last good one with it.
-    fn type_text(&mut self, text: &str, is_good: bool) {
-        self.text = text.chars().map(|sign| if sign.is_control() { ' ' } else { sign }).collect();
-        if is_good || self.text.trim().is_empty() {
-            self.good = self.text.trim().to_owned();
-        }
-    }
-
-    fn put_into(&self, lines: &mut Lines, word: &str) {
-        lines.put(word, &self.text);
-        if self.good != self.text.trim() {
-            let good = if self.good.is_empty() { NEVER_GOOD } else { &self.good };
-            lines.put(&(word.to_owned() + "-held"), good);
-        }
-    }
-
-    /// What was good is told and not read again: whoever only opens the notebook needs no reader of labels.
-    fn take_from(lines: &mut Lines, word: &str) -> Self {
-        let text = lines.take(word);
-        let good = match lines.take(&(word.to_owned() + "-held")).as_str() {
-            "" => text.trim().to_owned(),
-            NEVER_GOOD => String::new(),
-            good => good.to_owned(),
-        };
-        Self { text, good }
-    }
-}
-
-/// What the numbers of a label are counted in, before a litre's weight is known.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum FormKind {
-    /// A liquid, grams in 100 ml.
-    #[default]
-    ByVolume,
-    /// A liquid, grams in 100 g.
-    ByWeight,
-    /// A powder.
-    Powder,
-}
-
-/// One feed as its bottle or bag describes it.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Bottle {
-    /// Tells feeds apart; never given twice. The first one's is nought.
-    pub id: u64,
-    /// What it is called, at most [`NAME_LENGTH`] characters.
-    pub name: String,
-    /// The numbers of the label.
-    pub label: Phrase,
-    /// The dose in the label's words.
-    pub dose: Phrase,
-    /// What the numbers are counted in.
-    pub form: FormKind,
-    /// What a litre of the feed weighs.
-    pub weighs: Entry,
-    /// The forms of nitrogen.
-    pub nitrate: Entry,
-    /// Ammonium nitrogen.
-    pub ammonium: Entry,
-    /// Urea nitrogen.
-    pub urea: Entry,
-    /// Whose gallons the label means.
-    pub country: Option<Country>,
-    /// Which ounces.
-    pub ounce: Option<OunceKind>,
-    /// What its ratio counts.
-    pub ratio: Option<RatioKind>,
-    /// What its cap holds.
-    pub cap: Entry,
-    /// Whether the mixer may use it.
-    pub in_mixer: bool,
-    /// Lines that a later program wrote; kept as they are.
-    pub unknown: Vec<String>,
-}
 
 /// The feeds that are kept, which of them is in the can, how it is given, and what else stands on the shelf.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -136,144 +32,6 @@ pub struct FeedRecord {
     pub shelf: Vec<Straight>,
     /// The grades that bags print.
     bags: Vec<(Straight, Phrase)>,
-}
-
-impl Bottle {
-    /// Its number fields.
-    pub const FIELDS: [Field; 5] = [Field::FeedWeighs, Field::Nitrate, Field::Ammonium, Field::Urea, Field::Cap];
-
-    const fn entry_mut(&mut self, field: Field) -> Option<&mut Entry> {
-        Some(match field {
-            Field::FeedWeighs => &mut self.weighs,
-            Field::Nitrate => &mut self.nitrate,
-            Field::Ammonium => &mut self.ammonium,
-            Field::Urea => &mut self.urea,
-            Field::Cap => &mut self.cap,
-            _ => return None,
-        })
-    }
-
-    /// The entry behind a field of the feed, to read.
-    #[must_use]
-    pub const fn entry(&self, field: Field) -> Option<&Entry> {
-        Some(match field {
-            Field::FeedWeighs => &self.weighs,
-            Field::Nitrate => &self.nitrate,
-            Field::Ammonium => &self.ammonium,
-            Field::Urea => &self.urea,
-            Field::Cap => &self.cap,
-            _ => return None,
-        })
-    }
-
-    /// Takes the typed numbers of the label.
-    pub fn type_label(&mut self, text: &str) {
-        self.label.type_text(text, Grade::parse(text).is_ok());
-    }
-
-    /// Takes the typed dose.
-    pub fn type_dose(&mut self, text: &str) {
-        self.dose.type_text(text, is_dose(text));
-    }
-
-    /// Takes a name, cut to [`NAME_LENGTH`] characters.
-    pub fn rename(&mut self, name: &str) {
-        self.name = name.chars().take(NAME_LENGTH).collect();
-    }
-
-    /// What is told beside the words of the dose, with a can of so many litres. Whose gallons are meant is assumed to be as the grower
-    /// measures until it is told; to one who measures in litres only those of the assumed dose.
-    #[must_use]
-    pub fn told(&self, units: Units, can_litres: f64) -> Told {
-        let usual = if units.system == UnitSystem::Us { Country::Us } else { Country::Uk };
-        Told {
-            country: self
-                .country
-                .or_else(|| (self.dose.good.is_empty() || units.system != UnitSystem::Metric).then_some(usual)),
-            ounce: self.ounce,
-            ratio: self.ratio,
-            cap: self.cap.value(),
-            can: can_litres,
-        }
-    }
-
-    /// The words of label and dose: as typed, or the last that could be read, or the assumed ones where nothing is typed.
-    #[must_use]
-    pub fn words(&self, from_last_good: bool) -> (String, String) {
-        let of = |phrase: &Phrase, assumed: &str| {
-            let words = if from_last_good { &phrase.good } else { &phrase.text };
-            if words.trim().is_empty() { assumed } else { words }.to_owned()
-        };
-        (of(&self.label, ASSUMED_LABEL), of(&self.dose, ASSUMED_DOSE))
-    }
-
-    /// What its label says, from what is typed or from the last words that could be read.
-    ///
-    /// # Errors
-    /// [`LabelError`], why the words cannot be used.
-    pub fn label(&self, basis: Basis, from_last_good: bool) -> Result<Label, LabelError> {
-        Ok(Label {
-            grade: Grade::parse(&self.words(from_last_good).0)?,
-            basis,
-            form: match self.form {
-                FormKind::ByVolume => Form::ByVolume,
-                FormKind::ByWeight => Form::ByWeight(self.weighs.value()),
-                FormKind::Powder => Form::Powder,
-            },
-            forms: NitrogenForms {
-                nitrate: self.nitrate.value().unwrap_or_default(),
-                ammonium: self.ammonium.value().unwrap_or_default(),
-                urea: self.urea.value().unwrap_or_default(),
-            },
-        })
-    }
-
-    fn put_into(&self, lines: &mut Lines, units: Units) {
-        lines.put(ID, &self.id.to_string());
-        lines.put("name", &self.name);
-        self.label.put_into(lines, LABEL);
-        self.dose.put_into(lines, DOSE);
-        lines.put_choice("feed-form", self.form);
-        for field in Self::FIELDS {
-            if let Some(entry) = self.entry(field) {
-                lines.put_entry(field, units, entry);
-            }
-        }
-        lines.put_told("feed-country", self.country);
-        lines.put_told("feed-ounce", self.ounce);
-        lines.put_told("feed-ratio", self.ratio);
-        lines.put_flag("in-mixer", self.in_mixer);
-        lines.lines.extend_from_slice(&self.unknown);
-    }
-
-    fn from_page(id: u64, mut lines: Lines, units: Units) -> Self {
-        lines.take(ID);
-        let mut bottle = Self::take_from(&mut lines, units);
-        bottle.id = id;
-        bottle.unknown = lines.lines;
-        bottle
-    }
-
-    /// Takes all that belongs to a feed out of a page.
-    fn take_from(lines: &mut Lines, units: Units) -> Self {
-        let mut bottle = Self {
-            label: Phrase::take_from(lines, LABEL),
-            dose: Phrase::take_from(lines, DOSE),
-            form: lines.choice("feed-form"),
-            country: lines.told("feed-country"),
-            ounce: lines.told("feed-ounce"),
-            ratio: lines.told("feed-ratio"),
-            in_mixer: lines.flag("in-mixer"),
-            ..Self::default()
-        };
-        bottle.rename(&lines.take("name"));
-        for field in Self::FIELDS {
-            if let Some(entry) = bottle.entry_mut(field) {
-                *entry = lines.entry(field, units);
-            }
-        }
-        bottle
-    }
 }
 
 impl FeedRecord {
@@ -418,7 +176,7 @@ impl FeedRecord {
         self.bags
             .iter()
             .find(|(other, _)| *other == salt)
-            .map_or("", |(_, phrase)| &phrase.text)
+            .map_or("", |(_, phrase)| phrase.text())
     }
 
     /// Takes the typed grade of a salt's bag.
@@ -437,7 +195,7 @@ impl FeedRecord {
     #[must_use]
     pub fn contents_of(&self, salt: Straight) -> Contents {
         let printed = self.bags.iter().find(|(other, _)| *other == salt);
-        match printed.and_then(|(_, phrase)| Grade::parse(&phrase.good).ok()) {
+        match printed.and_then(|(_, phrase)| Grade::parse(phrase.good()).ok()) {
             Some(grade) => salt.as_printed(grade, self.basis),
             None => salt.contents(),
         }
@@ -552,50 +310,12 @@ impl FeedRecord {
 
 /// The line that begins the page of a feed.
 pub(super) const FEED_PAGE: &str = "page feed";
-/// The words of the label and the dose, and what the word of a thing on the shelf, and of its bag's grade, begins with.
-const LABEL: &str = "feed-label";
-const DOSE: &str = "feed-dose";
+/// What the word of a thing on the shelf, and of its bag's grade, begins with.
 const SHELF: &str = "shelf-";
 const BAG: &str = "bag-";
 
-fn is_grade(text: &str) -> bool {
-    Grade::parse(text).is_ok()
-}
-
-/// Whether words are a dose, be it one that something has to be told for. What is told here is any cap and any can (limit).
-fn is_dose(text: &str) -> bool {
-    let all_told = Told {
-        country: Some(Country::Uk),
-        ounce: Some(OunceKind::Weight),
-        ratio: Some(RatioKind::Total),
-        cap: Some(20.0),
-        can: 10.0,
-    };
-    Rate::parse(text, &all_told).is_ok()
-}
-
-impl Coded for FormKind {
-    const CODES: &'static [(&'static str, Self)] = &[
-        ("by-volume", Self::ByVolume),
-        ("by-weight", Self::ByWeight),
-        ("powder", Self::Powder),
-    ];
-}
-
 impl Coded for Basis {
     const CODES: &'static [(&'static str, Self)] = &[("oxides", Self::Oxides), ("elements", Self::Elements)];
-}
-
-impl Coded for Country {
-    const CODES: &'static [(&'static str, Self)] = &[("uk", Self::Uk), ("us", Self::Us)];
-}
-
-impl Coded for OunceKind {
-    const CODES: &'static [(&'static str, Self)] = &[("weight", Self::Weight), ("fluid", Self::Fluid)];
-}
-
-impl Coded for RatioKind {
-    const CODES: &'static [(&'static str, Self)] = &[("total", Self::Total), ("added", Self::Added)];
 }
 
 impl Coded for Water {

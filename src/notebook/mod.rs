@@ -3,6 +3,7 @@
 //! Nothing here knows a browser: [`open`] and [`seal`] turn stored text into a [`Notebook`] and back.
 
 mod away_record;
+mod bottle;
 mod butt_record;
 mod code;
 mod copy;
@@ -24,13 +25,14 @@ mod setup;
 mod table;
 
 pub use away_record::AwayRecord;
+pub use bottle::{ASSUMED_DOSE, ASSUMED_LABEL, Bottle, FormKind, Phrase};
 pub use butt_record::{ButtNow, ButtRecord};
 pub use code::Coded;
 pub use copy::{LARGEST_COPY, open_copy};
 pub use day_page::{DayPage, Done, GroupDay};
 pub use entry::{Entry, EntryError};
 pub use envelope::{ENVELOPE_VERSION, OpenError, Opened, open, seal};
-pub use feed_record::{ASSUMED_DOSE, ASSUMED_LABEL, Bottle, FeedRecord, FormKind, Phrase};
+pub use feed_record::FeedRecord;
 pub use field::Field;
 pub use group_record::{ContainerKind, GroupRecord, NAME_LENGTH};
 pub use keeper::{Keeper, Refused, Slot, Start, Store};
