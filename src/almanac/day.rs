@@ -184,7 +184,7 @@ impl FromStr for CivilDay {
     }
 }
 
-/// The number of a month by its name or its first three letters or more, whatever their case.
+/// The number of a month by its name or its first letters, three at least, whatever their case (choice).
 fn month_named(name: &str) -> Option<i8> {
     let mut months = 1..=12;
     months.find(|&month| {

@@ -11,7 +11,7 @@ pub(super) const NO: &str = "no";
 pub(super) const PAGE: &str = "page";
 /// The word of the number that tells the pages of one kind apart.
 pub(super) const ID: &str = "id";
-/// Lines that a page has room for from the start: as many as a day of eight groups, poured and felt, has.
+/// Lines that a page has room for from the start: as many as a day of eight groups, poured and felt, has (choice).
 const USUAL_LINES: usize = 24;
 /// What follows the word of a field in the word of its last good number.
 const HELD: &str = "-held";
