@@ -99,6 +99,47 @@ fn doses_are_read_in_the_words_of_labels() {
     parts("1 plus 100", 9.900_99);
 }
 
+/// Every word for a measure that is not metric holds what the law gives it: the Weights and Measures Act 1985 for the British ones and the
+/// pound, NIST Handbook 44, Appendix C, for the American (both from memory). A spoon of a grower who is no American is metric (choice). One
+/// of each holds so many millilitres or grams in the UK, and in the US.
+#[wasm_bindgen_test(unsupported = test)]
+fn every_measure_holds_what_the_law_gives_it() {
+    use Measured::{Grams, Millilitres};
+    for (words, measured, british, american) in [
+        (&["gallon", "gal"][..], Millilitres, 4_546.09, 3_785.411_784),
+        (&["quart", "qt"], Millilitres, 1_136.522_5, 946.352_946),
+        (&["pint", "pt"], Millilitres, 568.261_25, 473.176_473),
+        (&["fl oz", "floz", "fluid ounce"], Millilitres, 28.413_062_5, 29.573_529_562_5),
+        (&["tbsp", "tablespoon", "tablespoonful"], Millilitres, 15.0, 14.786_764_781_25),
+        (&["tsp", "teaspoon", "teaspoonful"], Millilitres, 5.0, 4.928_921_593_75),
+        (&["lb", "pound"], Grams, 453.592_37, 453.592_37),
+    ] {
+        for word in words {
+            for (country, of_one) in [(Country::Uk, british), (Country::Us, american)] {
+                let told = Told {
+                    country: Some(country),
+                    ..TOLD
+                };
+                check(&format!("1 {word} per 100 litres"), &told, measured, of_one / 100.0);
+                check(&format!("4 {word}s in 400 l"), &told, measured, of_one / 100.0);
+            }
+            check(&format!("1 US {word} per 100 litres"), &TOLD, measured, american / 100.0);
+        }
+    }
+    // And as a measure of the water.
+    for (word, british, american) in [
+        ("gallon", 4.546_09, 3.785_411_784),
+        ("gal", 4.546_09, 3.785_411_784),
+        ("quart", 1.136_522_5, 0.946_352_946),
+        ("qt", 1.136_522_5, 0.946_352_946),
+        ("pint", 0.568_261_25, 0.473_176_473),
+        ("pt", 0.568_261_25, 0.473_176_473),
+    ] {
+        check(&format!("10 ml per {word}"), &TOLD, Millilitres, 10.0 / british);
+        check(&format!("10 ml per US {word}"), &TOLD, Millilitres, 10.0 / american);
+    }
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn spoons_have_a_range_and_gallons_another_answer() {
     let spoon = Rate::parse("2 tsp per litre", &TOLD).expect("a dose");

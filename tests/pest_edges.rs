@@ -186,6 +186,25 @@ fn the_soil_is_as_warm_as_the_days_before() {
     near(week.mean, 18.0);
 }
 
+/// A cool night of the air is none of the soil's: nematodes work in soil of 5 °C and more (an encyclopaedia and suppliers' sheets), and
+/// what a spider mite's predator would have to wait out does not hold them up; a hard frost does (choice).
+#[wasm_bindgen_test(unsupported = test)]
+fn a_cool_night_holds_up_no_nematodes_and_a_hard_frost_does() {
+    for (coolest, waits) in [(4.0, 0), (0.0, 0), (-3.0, 0), (-8.0, 1)] {
+        let tonight = [DayReading {
+            day: day(7, 9),
+            coolest,
+            warmest: 16.0,
+        }];
+        let warmth = Warmth {
+            readings: &tonight,
+            ..always(15.0)
+        };
+        let found = introduction(Pest::Slug, Control::Nematodes, &warmth, None, false, day(7, 9)).expect("a living control");
+        assert_eq!(found.day, Some(day(7, 9).days_later(waits)), "{coolest}");
+    }
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn no_line_of_development_without_warmth_that_speeds_it_up() {
     let (threshold, degree_days) = development_line(&[(15.0, 20.0), (20.0, 10.0), (25.0, 20.0 / 3.0)]).expect("a line");

@@ -22,7 +22,6 @@ use crate::failure::{Failure, Outcome};
 use crate::project::Project;
 use crate::tools::cargo_mutants;
 use attempt::{Asked, ask_longest, attempt, one_by_one};
-use copy::Copy;
 pub use quick::{Quick, quick};
 use ready::Ready;
 use record::{List, Record};
@@ -68,11 +67,15 @@ pub fn prove(project: &Project, modules: &[&str], trial: &Trial) -> Outcome<()> 
         }
         missed += record.missed.len();
     }
+    let are_built = trial.minutes.is_none() && begun_with.iter().any(|(_, left)| !left.alone.is_empty());
+    let copy = are_built.then(|| alone::copy(project, &ready.checks)).transpose()?;
     for (mut record, left) in begun_with {
-        if trial.minutes.is_none() && !left.alone.is_empty() {
+        if let Some(copy) = &copy
+            && !left.alone.is_empty()
+        {
             let start = Instant::now();
             missed -= record.missed.len();
-            one_by_one(&Copy::plain(project)?, &ready, &justified, &left.alone, &mut record)?;
+            one_by_one(copy, &ready, &justified, &left.alone, &mut record)?;
             missed += record.missed.len();
             kept(&mut record, start, project)?;
         }

@@ -234,7 +234,7 @@ impl Copy {
     }
 
     /// The program of checks, or what the compiler has against it.
-    fn program(&self) -> Outcome<Result<PathBuf, String>> {
+    pub fn program(&self) -> Outcome<Result<PathBuf, String>> {
         let messages = messages(&mut self.cargo(&["test", "--no-run", "--test=checks"]))?;
         let program = messages.iter().find_map(|message| {
             let checks = message.pointer("/target/name")?.as_str()? == "checks";

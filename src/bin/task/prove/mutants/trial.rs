@@ -49,6 +49,8 @@ const LEAST_LIMIT: u64 = 4;
 const LIMIT_TIMES: u64 = 10;
 /// Cases for each property: few, because thousands of changes are tried.
 const CASES: &str = "32";
+/// Bytes of stack for a check: unoptimised, the usual two million are too few for some.
+const STACK: &str = "67108864";
 
 impl Checks {
     /// Runs each check by itself, without any change, and notes which changes it reaches; the longest only where they will be asked.
@@ -167,6 +169,7 @@ fn command(program: &Path, limit: Option<u64>) -> Command {
     command
         .arg("--test-threads=1")
         .env("PROPTEST_CASES", CASES)
+        .env("RUST_MIN_STACK", STACK)
         .env_remove("FIRST_TRUSS_EVERY_FAULT")
         // A case that fails is enough: no smaller one is looked for, and none is kept.
         .env("PROPTEST_MAX_SHRINK_ITERS", "0")
