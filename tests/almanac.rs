@@ -91,6 +91,20 @@ fn hours_of_sun_come_back_from_the_weather() {
 }
 
 /// The other end of the day is the usual one of the place where the thermometer hangs.
+/// The further from the equator, the cooler by day and by night, in every month, in the north as in the south (general knowledge; over
+/// the 33 stations of the usual weather it holds for each month).
+#[wasm_bindgen_test(unsupported = test)]
+fn the_usual_weather_is_cooler_further_from_the_equator() {
+    for month in 1..=12 {
+        for (nearer, further) in [(50.0, 52.5), (52.5, 56.0), (56.0, 60.0), (-50.0, -60.0)] {
+            let at = |degrees| usual_temperatures(latitude(degrees), day(2026, month, 15));
+            let (nearer, further) = (at(nearer), at(further));
+            assert!(further.maximum < nearer.maximum - 0.1, "{month}: {nearer:?} {further:?}");
+            assert!(further.minimum < nearer.minimum - 0.1, "{month}: {nearer:?} {further:?}");
+        }
+    }
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn one_reading_inside_has_the_usual_other_end_of_a_house() {
     let yesterday = day(2026, 7, 8);
