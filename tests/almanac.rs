@@ -1,8 +1,9 @@
 //! Days, skies and temperatures: the calendar's own facts, and what is filled in where nothing was read.
 
 use first_truss::almanac::{
-    CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, Siting, Sky, Sun, Thermometer, WeatherError,
-    Yesterday, clear_sky_radiation, clearness_from_temperature_range, monthly_soil_heat_flux_to_date, net_longwave, usual_temperatures,
+    CivilDay, DISTRICTS, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, Siting, Sky, Sun, Thermometer,
+    WeatherError, Yesterday, clear_sky_radiation, clearness_from_temperature_range, monthly_soil_heat_flux_to_date, net_longwave,
+    usual_temperatures,
 };
 use first_truss::quantity::Units;
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -87,6 +88,16 @@ fn hours_of_sun_come_back_from_the_weather() {
         };
         let weather = told.at(STANDARD_LATITUDE, day(2026, 7, 8)).expect("weather");
         check_near(weather.sunshine_hours(), hours);
+    }
+}
+
+/// New Zealand, Tasmania, Australia and Chile lie south of the equator and have its seasons; all other districts lie north (atlas).
+#[wasm_bindgen_test(unsupported = test)]
+fn a_district_lies_on_its_own_side_of_the_equator() {
+    let southern = ["New Zealand", "Tasmania", "Australia", "Chile"];
+    for district in DISTRICTS {
+        let is_southern = southern.iter().any(|name| district.name.contains(name));
+        assert_eq!(latitude(district.degrees_north).is_southern(), is_southern, "{}", district.name);
     }
 }
 
