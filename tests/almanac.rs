@@ -1,8 +1,9 @@
 //! Days, skies and temperatures: the calendar's own facts, and what is filled in where nothing was read.
 
 use first_truss::almanac::{
-    CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, Siting, Sky, Sun, Thermometer, WeatherError,
-    Yesterday, clear_sky_radiation, clearness_from_temperature_range, monthly_soil_heat_flux_to_date, net_longwave, usual_temperatures,
+    CivilDay, DISTRICTS, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, Siting, Sky, Sun, Thermometer,
+    WeatherError, Yesterday, clear_sky_radiation, clearness_from_temperature_range, monthly_soil_heat_flux_to_date, net_longwave,
+    usual_temperatures,
 };
 use first_truss::quantity::Units;
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -90,21 +91,33 @@ fn hours_of_sun_come_back_from_the_weather() {
     }
 }
 
-/// The other end of the day is the usual one of the place where the thermometer hangs.
-/// The further from the equator, the cooler by day and by night, in every month, in the north as in the south (general knowledge; over
-/// the 33 stations of the usual weather it holds for each month).
+/// New Zealand, Tasmania, Australia and Chile lie south of the equator and have its seasons; all other districts lie north (atlas).
 #[wasm_bindgen_test(unsupported = test)]
-fn the_usual_weather_is_cooler_further_from_the_equator() {
+fn a_district_lies_on_its_own_side_of_the_equator() {
+    let southern = ["New Zealand", "Tasmania", "Australia", "Chile"];
+    for district in DISTRICTS {
+        let is_southern = southern.iter().any(|name| district.name.contains(name));
+        assert_eq!(latitude(district.degrees_north).is_southern(), is_southern, "{}", district.name);
+    }
+}
+
+/// In every month, days and nights are cooler further north: fitted over 33 stations of the Met Office historic station data, means of 1991
+/// to 2020, by 0.14 to 0.68 K for each degree, so by one to eight between 50° and 60° (ends rounded outwards: choice).
+#[wasm_bindgen_test(unsupported = test)]
+fn further_north_days_and_nights_are_cooler_in_every_month() {
     for month in 1..=12 {
-        for (nearer, further) in [(50.0, 52.5), (52.5, 56.0), (56.0, 60.0), (-50.0, -60.0)] {
-            let at = |degrees| usual_temperatures(latitude(degrees), day(2026, month, 15));
-            let (nearer, further) = (at(nearer), at(further));
-            assert!(further.maximum < nearer.maximum - 0.1, "{month}: {nearer:?} {further:?}");
-            assert!(further.minimum < nearer.minimum - 0.1, "{month}: {nearer:?} {further:?}");
+        let ends = [50.0, 60.0].map(|degrees| usual_temperatures(latitude(degrees), day(2025, month, 15)));
+        let [south, north] = ends;
+        for (what, cooler) in [
+            ("by day", south.maximum - north.maximum),
+            ("by night", south.minimum - north.minimum),
+        ] {
+            assert!((1.0..8.0).contains(&cooler), "month {month}, {what}: {cooler}");
         }
     }
 }
 
+/// The other end of the day is the usual one of the place where the thermometer hangs.
 #[wasm_bindgen_test(unsupported = test)]
 fn one_reading_inside_has_the_usual_other_end_of_a_house() {
     let yesterday = day(2026, 7, 8);
