@@ -186,11 +186,14 @@ for (const [name, device] of [["phone", BY_HAND_PHONE], ["tablet", BY_HAND_TABLE
     await reload(page);
     assert.equal(await isOffered(page), false);
     await page.getByRole("link", { name: "Notebook" }).click();
+    // Until it is shown it tells the words of every way.
+    await note(page).waitFor();
     assert.match(await note(page).innerText(), /before you enter anything/);
     await page.locator("#plot-name").fill("Marlpit Lane");
     await page.getByRole("link", { name: "Morning water" }).click();
     await water.press("sky", "clear");
     await page.getByRole("link", { name: "Notebook" }).click();
+    await note(page).waitFor();
     assert.match(await note(page).innerText(), /save a copy/);
     assert.doesNotMatch(await note(page).innerText(), /before you enter anything/);
     watched.assertClean();
