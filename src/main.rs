@@ -13,13 +13,13 @@ impl rlsf::GlobalTlsfOptions for SmallMemory {
     const ENABLE_REALLOCATION: bool = false;
 }
 
-/// What a first visit needs, bytes (measured).
+/// Memory that is asked for at the start, bytes (choice).
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 const FIRST_MEMORY: usize = 1 << 20;
 
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 fn main() {
-    // Asked for at once and given back to be handed out: some twenty growths of the memory become one.
+    // Asked for at once and given back to be handed out: the memory grows once, not again and again.
     drop(std::hint::black_box(Vec::<u8>::with_capacity(FIRST_MEMORY)));
     first_truss::screens::mount();
 }
