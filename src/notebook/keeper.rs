@@ -111,18 +111,24 @@ impl<S: Store> Keeper<S> {
         }
         let revision = self.revision.saturating_add(1);
         let text = seal_after(notebook, revision, &self.shared_check);
-        if !self.before_is_kept
-            && let Some(before) = self.known.as_ref().filter(|text| self.unopened.as_ref() != Some(text))
-        {
-            // A store with room for one notebook only still keeps that one.
-            self.before_is_kept = self.store.write(Slot::Before, before).is_ok();
-        }
+        self.keep_before();
         self.store.write(Slot::Current, &text)?;
         self.kept = notebook.clone();
         self.known = Some(text);
         self.revision = revision;
         self.has_written = true;
         Ok(())
+    }
+
+    /// Keeps what was kept before beside the notebook, once in a visit: at the latest with the first change, earlier where there
+    /// is time for it.
+    pub fn keep_before(&mut self) {
+        if !self.before_is_kept
+            && let Some(before) = self.known.as_ref().filter(|text| self.unopened.as_ref() != Some(text))
+        {
+            // A store with room for one notebook only still keeps that one.
+            self.before_is_kept = self.store.write(Slot::Before, before).is_ok();
+        }
     }
 
     /// Joins the notebook with what the store holds, if that is news.

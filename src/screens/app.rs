@@ -2,16 +2,17 @@
 
 use std::{
     cell::{Cell, OnceCell, Ref, RefCell},
+    hint::black_box,
     time::Duration,
 };
 
-use leptos_dom::helpers::{TimeoutHandle, document, set_timeout_with_handle};
+use leptos_dom::helpers::{TimeoutHandle, document, request_animation_frame, set_timeout, set_timeout_with_handle};
 
 use super::model::Model;
 use super::parts::{Act, Element, Live, Pass, Words, act, hold_typing, leave_field, live};
 use super::route::Route;
 use crate::browser::{BrowserStore, ask_to_persist, today};
-use crate::notebook::{Keeper, Start};
+use crate::notebook::{Keeper, Start, seal};
 
 /// Reads something from the model: see `parts::live` for why this is not `dyn Fn`.
 trait Read<T> {
@@ -47,9 +48,14 @@ struct Running {
     page: OnceCell<Element>,
     /// Whether the page is being refreshed: what happens meanwhile waits for the next time.
     is_refreshing: Cell<bool>,
+    /// Whether the answer is written but the rest of the page is not yet.
+    is_behind: Cell<bool>,
     /// The refreshing of what is unhurried, as long as it is still to come.
     to_come: Cell<Option<TimeoutHandle>>,
 }
+
+/// How long after the frame that paints the answer the rest of the page follows: time for that frame to reach the screen.
+const REST_AFTER: Duration = Duration::from_millis(30);
 
 /// How long after the rest of the page what is unhurried follows: time for a grower who types to see the answer first.
 const UNHURRIED_AFTER: Duration = Duration::from_millis(300);
@@ -67,6 +73,7 @@ impl App {
             at_home: RefCell::new(None),
             page: OnceCell::new(),
             is_refreshing: Cell::new(false),
+            is_behind: Cell::new(false),
             to_come: Cell::new(None),
         })))
     }
@@ -96,7 +103,7 @@ impl App {
         live(move || read.read(&self.look()))
     }
 
-    /// What to do to the model when a part is touched.
+    /// What to do to the model when a part is touched. The answer is written at once, the rest of the page when that is painted.
     pub fn act<T: 'static>(self, change: impl Fn(&mut Model, T) + 'static) -> Act<T> {
         self.act_from(Box::new(change))
     }
@@ -104,11 +111,13 @@ impl App {
     fn act_from<T: 'static>(self, change: Box<dyn Change<T>>) -> Act<T> {
         act(move |with: T| {
             let mut with = Some(with);
-            self.apply(&mut |model| {
+            hold_typing(false);
+            self.exchange(&mut |model| {
                 if let Some(with) = with.take() {
                     change.change(model, with);
                 }
             });
+            self.answer();
         })
     }
 
@@ -126,6 +135,7 @@ impl App {
     fn apply(self, change: &mut dyn FnMut(&mut Model)) {
         hold_typing(false);
         self.exchange(change);
+        self.refresh();
     }
 
     fn exchange(self, change: &mut dyn FnMut(&mut Model)) {
@@ -137,20 +147,39 @@ impl App {
             model.not_kept = keeper.keep(&mut model.notebook, &mut model.selected).is_err();
             model.trouble = keeper.take_trouble().or(model.trouble);
             model.follow_noted();
-            if keeper.has_written() {
-                ask_to_persist();
-            }
             model.work_out();
         }
-        self.refresh();
+    }
+
+    /// Writes the answer into the page, and the rest once that is painted.
+    fn answer(self) {
+        self.go_through(Pass::First);
+        if !self.0.is_behind.replace(true) {
+            request_animation_frame(move || set_timeout(move || self.catch_up(), REST_AFTER));
+        }
+    }
+
+    fn catch_up(self) {
+        if self.0.is_behind.get() {
+            self.refresh();
+        }
     }
 
     /// Writes into the page what has changed. A field that goes meanwhile loses the focus, which asks for this once more.
     pub fn refresh(self) {
+        self.0.is_behind.set(false);
         self.go_through(Pass::Now);
-        let later = set_timeout_with_handle(move || self.go_through(Pass::Later), UNHURRIED_AFTER);
+        let later = set_timeout_with_handle(move || self.finish(), UNHURRIED_AFTER);
         if let Some(before) = self.0.to_come.replace(later.ok()) {
             before.clear();
+        }
+    }
+
+    /// What follows when nobody waits for anything any more.
+    fn finish(self) {
+        self.go_through(Pass::Later);
+        if self.0.keeper.borrow().has_written() {
+            ask_to_persist();
         }
     }
 
@@ -179,6 +208,7 @@ impl App {
         let looked_at = self.look().group().map(|group| group.id);
         hold_typing(document().has_focus().unwrap_or(false));
         self.exchange(&mut |_| ());
+        self.refresh();
         if self.look().group().map(|group| group.id) != looked_at {
             // The group was taken out: what is typed now must not go to its neighbour.
             leave_field();
@@ -231,6 +261,15 @@ impl App {
         if self.look().today != day {
             self.change(|model| model.turn_to(day));
         }
+    }
+
+    /// Does before the first change what need not wait for it, as long as nobody waits.
+    pub fn prepare(self) {
+        self.0.keeper.borrow_mut().keep_before();
+        // The browser compiles what is called for the first time: not under the first tap.
+        drop(black_box(seal(&self.look().notebook, 0)));
+        self.exchange(&mut |_| ());
+        self.go_through(Pass::First);
     }
 
     /// Texts that were set aside because they could not be opened.

@@ -4,8 +4,6 @@
 //! [`rest`] is where the built program is cut: what only [`THE_REST`] reaches goes into that file. Code for the start must
 //! not name any of it.
 
-use std::hint::black_box;
-
 use wasm_bindgen_futures::spawn_local;
 use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
@@ -15,7 +13,6 @@ use super::model::Model;
 use super::parts::{Element, element};
 use super::{card, feed_answers, feed_mix, morning_water, notebook_sheet, pest_repeats, week, whole_season};
 use crate::browser::fetch_look;
-use crate::notebook::seal;
 
 /// Makes a part of a screen.
 pub type Part = fn(App) -> Vec<Element>;
@@ -84,8 +81,7 @@ pub fn fetch(app: App) {
             (rest.arrive)(app, &current_fragment());
         }
         app.show(Model::work_out);
-        // The browser compiles what is called for the first time: not under the first tap.
-        drop(black_box(seal(&app.look().notebook, 0)));
+        app.prepare();
     });
 }
 

@@ -63,9 +63,9 @@ pub fn sky(app: App) -> Element {
             sky.map(|sky| sky.code().to_owned())
         }),
         assumed: live(|| Some(Sky::Mixed.code().to_owned())),
-        on_choose: act(move |value: String| {
+        on_choose: app.act(|model, value: String| {
             if let Some(sky) = Sky::from_code(&value) {
-                app.change(|model| model.notebook.morning.choose_sky(sky));
+                model.notebook.morning.choose_sky(sky);
             }
         }),
     }

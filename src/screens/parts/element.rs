@@ -23,12 +23,22 @@ struct Built {
     node: web_sys::Element,
     /// Dropped with the element.
     kept: Vec<Kept>,
-    is_unhurried: bool,
+    turn: Turn,
+}
+
+/// When an element is refreshed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Turn {
+    First,
+    Usual,
+    Unhurried,
 }
 
 /// What of a page is refreshed.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Pass {
+    /// The answer alone.
+    First,
     /// All but what is unhurried.
     Now,
     /// What is unhurried.
@@ -106,7 +116,7 @@ impl Element {
         Self(Box::new(Built {
             node,
             kept: Vec::new(),
-            is_unhurried: false,
+            turn: Turn::Usual,
         }))
     }
 
@@ -118,9 +128,9 @@ impl Element {
 
     /// Writes what has changed, in the element and in all that is inside it.
     pub fn refresh(&self, pass: Pass) {
-        let pass = match (pass, self.0.is_unhurried) {
-            (Pass::Now, true) => return,
-            (Pass::Later, true) => Pass::Whole,
+        let pass = match (pass, self.0.turn) {
+            (Pass::First | Pass::Now, Turn::Unhurried) => return,
+            (Pass::First, Turn::First) | (Pass::Later, Turn::Unhurried) => Pass::Whole,
             _ => pass,
         };
         for kept in &self.0.kept {
@@ -131,7 +141,14 @@ impl Element {
     /// Lets the element, with all that is inside it, wait until the rest of the page stands there.
     #[must_use]
     pub fn unhurried(mut self) -> Self {
-        self.0.is_unhurried = true;
+        self.0.turn = Turn::Unhurried;
+        self
+    }
+
+    /// Writes the element, with all that is inside it, before the rest of the page.
+    #[must_use]
+    pub fn first(mut self) -> Self {
+        self.0.turn = Turn::First;
         self
     }
 
@@ -287,12 +304,19 @@ impl Element {
     }
 }
 
+impl Pass {
+    /// Whether it goes past everything that is not marked for it.
+    fn is_partial(self) -> bool {
+        matches!(self, Self::First | Self::Later)
+    }
+}
+
 impl Kept {
     fn refresh(&self, pass: Pass) {
         match self {
             Self::Inner(element) => element.refresh(pass),
             Self::Filling(filling) => filling.refresh(pass),
-            _ if pass == Pass::Later => (),
+            _ if pass.is_partial() => (),
             Self::Written(written) => written.refresh(),
             Self::Switched(switched) => switched.refresh(),
             Self::Followed(what) => what(),
@@ -303,12 +327,13 @@ impl Kept {
 
 impl Filling {
     fn refresh(&self, pass: Pass) {
-        let key = self.key.get();
+        let key = if pass.is_partial() { None } else { Some(self.key.get()) };
         if let Some((before, elements)) = &*self.shown.borrow()
-            && (*before == key || pass == Pass::Later)
+            && key.as_ref().is_none_or(|key| before == key)
         {
             return elements.iter().for_each(|element| element.refresh(pass));
         }
+        let Some(key) = key else { return };
         let elements = (self.children)();
         self.node.set_text_content(None);
         for element in &elements {

@@ -82,7 +82,8 @@ impl Dose {
             .class("n")
             .class_when("lead1", leads_with_one)
             .class_when("wide", wide)
-            .child(figure.view());
+            .child(figure.view())
+            .first();
         let unit = element("span").class("u").text(unit).child(element("small").child(twin));
         let say = element("div")
             .class("say")
@@ -92,7 +93,7 @@ impl Dose {
             .child(
                 element("p")
                     .class("sub")
-                    .child(range)
+                    .child(range.first())
                     .child(element("span").class("opt").child(aside)),
             );
         element("div")
