@@ -15,7 +15,9 @@ async function tellOfButt({ page, water }) {
   await water.typeSlowly("butt-level", "30");
   await water.typeSlowly("roof", "60");
   await water.leave();
+  // The butt's figures may wait until nobody types any more; the roof's is the last.
   await page.waitForFunction(() => document.getElementById("answer-butt-litres")?.textContent === "30");
+  await page.waitForFunction(() => Number(document.getElementById("answer-butt-refill")?.value) > 1);
 }
 
 cleanJourney("a butt is one quiet line until it is told of", {}, async (visit) => {

@@ -103,22 +103,25 @@ cleanJourney("damaged, cut and newer texts are set aside, and other keys stay as
   assert.ok(faults.length >= 20);
 });
 
-/** Lets `left` more writings through and refuses the rest, as a full device does; `null` lets all through. */
-const room = (page, left) =>
-  page.evaluate((left) => {
-    window.write ??= Storage.prototype.setItem;
-    window.left = left;
-    Storage.prototype.setItem = function (name, text) {
-      if (window.left === 0) throw new DOMException("The quota has been exceeded.", "QuotaExceededError");
-      if (window.left !== null) window.left -= 1;
-      return window.write.call(this, name, text);
-    };
-  }, left);
+/** In the page: lets `left` more writings through and refuses the rest, as a full device does; `null` lets all through. */
+function limitWritings(left) {
+  window.write ??= Storage.prototype.setItem;
+  window.left = left;
+  Storage.prototype.setItem = function (name, text) {
+    if (window.left === 0) throw new DOMException("The quota has been exceeded.", "QuotaExceededError");
+    if (window.left !== null) window.left -= 1;
+    return window.write.call(this, name, text);
+  };
+}
+
+const room = (page, left) => page.evaluate(limitWritings, left);
 
 for (const left of [0, 1]) {
   cleanJourney(`the device is full after ${left} writings of a save`, {}, async (visit) => {
     const { page, water } = visit;
     await enter(visit);
+    // From the start of the visit, so that what was kept before is still to be kept beside it.
+    await page.addInitScript(limitWritings, 0);
     await reload(page);
     const old = await kept(page);
     const before = await records(visit);

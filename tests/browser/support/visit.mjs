@@ -4,6 +4,7 @@ import { Frame } from "../pages/frame.mjs";
 import { MorningWater } from "../pages/morning-water.mjs";
 import { Notebook } from "../pages/notebook.mjs";
 import { address } from "./browser.mjs";
+import { waitsForPaint } from "./patience.mjs";
 import { watch } from "./watch.mjs";
 
 export const PHONE = { width: 390, height: 844 };
@@ -32,6 +33,7 @@ export async function profile(
     bypassCSP: bypassPolicy,
     ...device,
   });
+  context.on("page", waitsForPaint);
   if (realTimers) await context.addInitScript(stopDate, day);
   else await context.clock.setFixedTime(new Date(day));
   await context.addInitScript(() => {
