@@ -130,11 +130,32 @@ fn what_is_refused_is_called_by_its_own_name() {
             "51",
             "Water until it drips can be 0 to 50 litres: 51 litres cannot be right.",
         ),
+        (
+            Field::ButtLevel,
+            "20001",
+            "Water left in the butt can be 0 to 20000 litres: 20001 litres cannot be right.",
+        ),
+        (
+            Field::WarmerByNight,
+            "26",
+            "Warmer inside can be −5 to 25 °C: 26 °C cannot be right.",
+        ),
     ] {
         let mut entry = Entry::default();
         entry.type_text(field, METRIC, typed);
         let error = entry.error(field, METRIC).map(|error| error.to_string());
         assert_eq!(error.as_deref(), Some(sentence), "{field:?}");
+    }
+}
+
+/// An empty butt can be told, though no butt is that small; and under a cover it can be cooler than outdoors, as on a clear night.
+#[wasm_bindgen_test(unsupported = test)]
+fn an_empty_butt_and_a_cooler_night_inside_are_taken() {
+    for (field, typed, held) in [(Field::ButtLevel, "0", 0.0), (Field::WarmerByNight, "-1", -1.0)] {
+        let mut entry = Entry::default();
+        entry.type_text(field, METRIC, typed);
+        assert_eq!(entry.error(field, METRIC), None, "{field:?}");
+        assert_eq!(entry.value(), Some(held), "{field:?}");
     }
 }
 
@@ -381,6 +402,9 @@ fn what_stands_in_for_a_size_follows_the_other_size() {
     near(with(Field::Height, "1.5").assumed(Field::Trusses), settled(Some(1.5), None).1);
     assert!(with(Field::Trusses, "7").assumed(Field::Height) > empty.assumed(Field::Height));
     near(with(Field::PotWidth, "30").assumed(Field::PotSize), volume_of_pot(0.3));
+    // The width that is shown has the size that was told; common sizes of pots, no source: 25 cm hold 9 to 10 litres, 30 cm 12 to 15.
+    near(volume_of_pot(with(Field::PotSize, "20").assumed(Field::PotWidth)), 20.0);
+    assert!((0.25..0.3).contains(&with(Field::PotSize, "11").assumed(Field::PotWidth)));
     let ground = with(Field::Ground, "0.7");
     near(ground.assumed(Field::Ground), empty.assumed(Field::Ground));
     assert!(empty.assumed(Field::Ground) > 0.1 && empty.assumed(Field::Ground) < 0.69);

@@ -93,6 +93,7 @@ pub fn prove(project: &Project, modules: &[&str], trial: &Trial) -> Outcome<()> 
 fn kept(record: &mut Record, start: Instant, project: &Project) -> Outcome<()> {
     record.minutes += start.elapsed().as_secs_f64() / 60.0;
     println!("{}", told(record));
+    record.write_outcomes(&project.root)?;
     record.write(&project.root)
 }
 

@@ -71,16 +71,19 @@ pub fn attempt(
     };
     let mut try_one = |number: usize, record: &mut Record, before: &BTreeSet<String>| -> Outcome<()> {
         let place = &ready.places[number - 1];
+        let name = &ready.changes[number - 1].name;
         if justified.holds(place) {
             record.justified += 1;
+            record.outcomes.insert(name.clone(), "justified");
         } else if ready.built.unbuildable.contains(&number) {
             record.unbuildable += 1;
+            record.outcomes.insert(name.clone(), "not buildable");
         } else {
             let fate = ready.checks.fate(number, false, before)?;
             if fate == Fate::Missed {
                 left.missed.push(number);
             }
-            note(record, place, &ready.changes[number - 1].name, fate, ready.checks.reach(number));
+            note(record, place, name, fate, ready.checks.reach(number));
         }
         record.tried += 1;
         Ok(())
@@ -154,8 +157,9 @@ pub fn ask_longest(ready: &Ready, missed: &[usize], record: &mut Record) -> Outc
             let place = &ready.places[number - 1];
             let at = record.missed.iter().position(|missed| missed == place);
             at.map(|at| record.missed.remove(at));
-            note(record, place, "", fate, true);
-            println!("noticed by a long check: {}", ready.changes[number - 1].name);
+            let name = &ready.changes[number - 1].name;
+            note(record, place, name, fate, true);
+            println!("noticed by a long check: {name}");
         }
     }
     Ok(())
@@ -174,10 +178,14 @@ pub fn one_by_one(copy: &Copy, ready: &Ready, justified: &List, numbers: &[usize
         }
         if justified.holds(place) {
             record.justified += 1;
+            record.outcomes.insert(change.name.clone(), "justified");
             continue;
         }
         match alone::fate(copy, &ready.checks, change, ready.text(&change.file))? {
-            None => record.unbuildable += 1,
+            None => {
+                record.unbuildable += 1;
+                record.outcomes.insert(change.name.clone(), "not buildable");
+            }
             Some(fate) => note(record, place, &change.name, fate, true),
         }
     }
@@ -185,12 +193,20 @@ pub fn one_by_one(copy: &Copy, ready: &Ready, justified: &List, numbers: &[usize
 }
 
 fn note(record: &mut Record, place: &Place, name: &str, fate: Fate, reached: bool) {
-    match fate {
-        Fate::Caught => record.caught += 1,
-        Fate::TimedOut => record.timed_out += 1,
+    let outcome = match fate {
+        Fate::Caught => {
+            record.caught += 1;
+            "caught"
+        }
+        Fate::TimedOut => {
+            record.timed_out += 1;
+            "timed out"
+        }
         Fate::Missed => {
             println!("missed{}: {name}", if reached { "" } else { " (no check goes there)" });
             record.missed.push(place.clone());
+            "missed"
         }
-    }
+    };
+    record.outcomes.insert(name.to_string(), outcome);
 }

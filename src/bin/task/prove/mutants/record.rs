@@ -40,6 +40,8 @@ pub struct Record {
     pub minutes: f64,
     /// Noticed by no check and justified by nothing: what, and where.
     pub missed: Vec<Place>,
+    /// What came of each change that was tried this time, by its name; kept beside the copy alone.
+    pub outcomes: BTreeMap<String, &'static str>,
 }
 
 /// A change, told without line numbers.
@@ -118,6 +120,13 @@ impl Record {
         fs::write(&file, text).map_err(|cause| Failure::at("write", &file, cause))
     }
 
+    /// Writes what came of each change, to be held against cargo-mutants' own runs.
+    pub fn write_outcomes(&self, root: &Path) -> Outcome<()> {
+        let file = root.join("target").join("mutants").join(format!("outcomes-{}.txt", self.module));
+        let lines: Vec<String> = self.outcomes.iter().map(|(name, outcome)| format!("{outcome}: {name}\n")).collect();
+        fs::write(&file, lines.concat()).map_err(|cause| Failure::at("write", &file, cause))
+    }
+
     /// # Errors
     ///
     /// When there is none, or it is not what `write` writes.
@@ -146,6 +155,7 @@ impl Record {
                     None => Vec::new(),
                     Some(missed) => missed.as_array()?.iter().map(Place::read).collect::<Option<_>>()?,
                 },
+                outcomes: BTreeMap::new(),
             })
         };
         read().ok_or_else(|| Failure::new(format!("{} is no record of a trial.", file.display())))
@@ -273,6 +283,7 @@ mod tests {
                 change: "replace f -> String with \"xyzzy\".into()".to_string(),
                 at: "format!(\"{x} \\\\ {y}\")".to_string(),
             }],
+            outcomes: std::collections::BTreeMap::new(),
         };
         record.write(&folder).unwrap();
         let read = Record::read(&folder, "water").unwrap();
