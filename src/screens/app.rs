@@ -268,6 +268,7 @@ impl App {
         self.0.keeper.borrow_mut().keep_before();
         // The browser compiles what is called for the first time: not under the first tap.
         drop(black_box(seal(&self.look().notebook, 0)));
+        self.go_through(Pass::First);
     }
 
     /// Texts that were set aside because they could not be opened.
