@@ -115,6 +115,28 @@ fn the_notebook_of_before_stays_beside_the_new_one_all_visit_long() {
 }
 
 #[wasm_bindgen_test(unsupported = test)]
+fn the_notebook_of_before_can_be_kept_ahead_of_the_first_change() {
+    let memory = Memory::holding(&seal(&named("before"), 5));
+    let (mut keeper, _) = Keeper::start(&memory);
+    keeper.keep_before();
+    assert_eq!(memory.get(Slot::Before), memory.get(Slot::Current));
+    assert_eq!(memory.writings.get(), 1);
+    assert_eq!(keep(&mut keeper, &named("one")), Ok(()));
+    keeper.keep_before();
+    assert_eq!(memory.writings.get(), 2, "once in a visit");
+    let before = memory.get(Slot::Before).and_then(|text| open(&text).ok());
+    assert_eq!(before.map(|opened| opened.notebook), Some(named("before")));
+
+    // There is nothing to keep of an empty store, nor of a text that could not be opened.
+    for text in [None, Some("torn")] {
+        let memory = text.map_or_else(Memory::default, Memory::holding);
+        let (mut keeper, _) = Keeper::start(&memory);
+        keeper.keep_before();
+        assert_eq!(memory.get(Slot::Before), None);
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
 fn damaged_text_is_set_aside_before_anything_is_written_over_it() {
     let sealed = seal(&full_notebook(), 9);
     let damaged = sealed.get(..sealed.len() / 2).expect("ASCII there").to_owned();

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 
 import { address } from "../support/browser.mjs";
-import { journey } from "../support/journey.mjs";
+import { cleanJourney, journey } from "../support/journey.mjs";
 import { keptBefore } from "../support/states.mjs";
 import { answers, started } from "../support/visit.mjs";
 import { heldProgram, heldRest, heldStyles } from "../support/weak-signal.mjs";
@@ -58,6 +58,33 @@ for (const width of [320, 390, 768, 1280]) {
     letStylesGo();
     await page.waitForFunction(() => document.getElementById("rest.css")?.sheet);
     assert.deepEqual(await allBoxes(page), before);
+  });
+}
+
+cleanJourney("a tap and a typed number write the answer first, and the rest of the page when that is painted", {}, async ({ page, water }) => {
+  await page.evaluate(noteWriting, "change");
+  await water.press("sky", "clear");
+  const [touched, after] = await page.evaluate(() => window.written);
+  assert.equal(touched.dose, after.dose, "the answer");
+  assert.notEqual(touched.total, after.total, "the total follows");
+  await page.evaluate(noteWriting, "input");
+  await water.fill("height", "2");
+  const [typed, last] = await page.evaluate(() => window.written);
+  assert.notEqual(typed.dose, after.dose);
+  assert.equal(typed.dose, last.dose);
+  assert.equal(typed.total, after.total);
+  assert.notEqual(last.total, after.total);
+});
+
+/** In the page: notes the answer and the total in the next frame after `event`, before it is painted, and 100 ms later. */
+function noteWriting(event) {
+  const now = () => ({ dose: document.getElementById("answer-dose").value, total: document.getElementById("answer-total").value });
+  window.written = new Promise((resolve) => {
+    const note = () => requestAnimationFrame(() => {
+      const first = now();
+      setTimeout(() => resolve([first, now()]), 100);
+    });
+    addEventListener(event, note, { once: true });
   });
 }
 
