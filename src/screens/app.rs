@@ -48,7 +48,7 @@ struct Running {
     page: OnceCell<Element>,
     /// Whether the page is being refreshed: what happens meanwhile waits for the next time.
     is_refreshing: Cell<bool>,
-    /// Whether the answer is written but the rest of the page is not yet.
+    /// Whether a change is answered, but neither kept nor on the rest of the page yet.
     is_behind: Cell<bool>,
     /// The refreshing of what is unhurried, as long as it is still to come.
     to_come: Cell<Option<TimeoutHandle>>,
@@ -103,20 +103,21 @@ impl App {
         live(move || read.read(&self.look()))
     }
 
-    /// What to do to the model when a part is touched. The answer is written at once, the rest of the page when that is painted.
+    /// What to do to the model when a part is touched. The answer is written at once; when that is painted the notebook is kept
+    /// and the rest of the page written.
     pub fn act<T: 'static>(self, change: impl Fn(&mut Model, T) + 'static) -> Act<T> {
         self.act_from(Box::new(change))
     }
 
     fn act_from<T: 'static>(self, change: Box<dyn Change<T>>) -> Act<T> {
         act(move |with: T| {
-            let mut with = Some(with);
             hold_typing(false);
-            self.exchange(&mut |model| {
-                if let Some(with) = with.take() {
-                    change.change(model, with);
-                }
-            });
+            {
+                let mut model = self.0.model.borrow_mut();
+                change.change(&mut model, with);
+                model.follow_noted();
+                model.work_out();
+            }
             self.answer();
         })
     }
@@ -139,6 +140,7 @@ impl App {
     }
 
     fn exchange(self, change: &mut dyn FnMut(&mut Model)) {
+        self.0.is_behind.set(false);
         {
             let mut model = self.0.model.borrow_mut();
             let model = &mut *model;
@@ -151,7 +153,7 @@ impl App {
         }
     }
 
-    /// Writes the answer into the page, and the rest once that is painted.
+    /// Writes the answer into the page; the rest is done once that is painted.
     fn answer(self) {
         self.go_through(Pass::First);
         if !self.0.is_behind.replace(true) {
@@ -159,15 +161,16 @@ impl App {
         }
     }
 
-    fn catch_up(self) {
+    /// Keeps the notebook, and writes the rest of the page, if a change waits for that.
+    pub fn catch_up(self) {
         if self.0.is_behind.get() {
+            self.exchange(&mut |_| ());
             self.refresh();
         }
     }
 
     /// Writes into the page what has changed. A field that goes meanwhile loses the focus, which asks for this once more.
     pub fn refresh(self) {
-        self.0.is_behind.set(false);
         self.go_through(Pass::Now);
         let later = set_timeout_with_handle(move || self.finish(), UNHURRIED_AFTER);
         if let Some(before) = self.0.to_come.replace(later.ok()) {
@@ -223,6 +226,7 @@ impl App {
 
     /// Turns to another plot's card, which is kept in a store of its own, until [`Self::come_home`].
     pub fn visit(self, store: BrowserStore, arrive: impl FnOnce(Start) -> Model) {
+        self.catch_up();
         let (keeper, start) = Keeper::start(store);
         let mut model = arrive(start);
         model.rest = self.look().rest;
@@ -233,6 +237,7 @@ impl App {
 
     /// Turns back to the grower's own notebook. Tells whether another plot's card was looked at.
     pub fn come_home(self) -> bool {
+        self.catch_up();
         let home = self.0.at_home.take();
         let was_away = home.is_some();
         if let Some((model, keeper)) = home {

@@ -103,6 +103,10 @@ pub fn mount() {
         app.look_at_clock();
         rest::fetch(app);
     });
+    // A page that is not shown paints no frame, and one that is left has no later.
+    for left in ["visibilitychange", "pagehide"] {
+        on_window(left, move |_| app.catch_up());
+    }
     // From another tab. What it says is looked up where it is kept, for there may be later news by now.
     on_window("storage", move |_| app.take_in());
     on_window("focusout", move |_| app.let_go());
