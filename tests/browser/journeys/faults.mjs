@@ -5,7 +5,7 @@ import { readFile } from "node:fs/promises";
 import { after } from "node:test";
 
 import { cleanJourney } from "../support/journey.mjs";
-import { NOTEBOOK_KEY, reload } from "../support/visit.mjs";
+import { NOTEBOOK_KEY, reload, started } from "../support/visit.mjs";
 
 let tried = 0;
 after(() => console.log(`faults tried: ${tried} in the browser`));
@@ -141,6 +141,18 @@ for (const left of [0, 1]) {
     tried += 1;
   });
 }
+
+cleanJourney("a tap in the moment in which the page is left or hidden is kept", {}, async (visit) => {
+  const { page, water } = visit;
+  const tapped = (sky) => document.querySelector(`input[name="sky"][value="${sky}"]`).click();
+  // In one go: no frame is painted between the tap and what follows it.
+  await Promise.all([page.waitForEvent("load"), page.evaluate(`(${tapped})("dark"); location.reload()`)]);
+  await started(page);
+  assert.equal(await water.pressed("sky"), "dark");
+  const hidden = 'document.dispatchEvent(new Event("visibilitychange", { bubbles: true }))';
+  assert.match(await page.evaluate(`(${tapped})("dull"); ${hidden}; localStorage.getItem("${NOTEBOOK_KEY}")`), /^sky=dull$/m);
+  tried += 2;
+});
 
 cleanJourney("the device is full indeed", {}, async (visit) => {
   const { page, water } = visit;
