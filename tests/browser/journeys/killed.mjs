@@ -1,5 +1,6 @@
-// A tab that ends in the middle of a save: what is kept is the notebook of one tap or of the next, whole, and at most the last
-// tap is lost. A quick run ends twenty tabs, `cargo task prove` two hundred.
+// A tab that ends in the middle of a save: what is kept is the notebook of one tap or of a later one, whole, and nothing is lost
+// that the stepper showed; taps that were answered and not yet kept may be. A quick run ends twenty tabs, `cargo task prove` two
+// hundred.
 import assert from "node:assert/strict";
 import { after } from "node:test";
 
@@ -8,8 +9,8 @@ import { journey } from "../support/journey.mjs";
 import { NOTEBOOK_KEY, started } from "../support/visit.mjs";
 
 const TABS = process.env.FIRST_TRUSS_EVERY_FAULT ? 200 : 20;
-/** Milliseconds of tapping, from the least to the most. */
-const TAPPING = [15, 400];
+/** Milliseconds of tapping, from the least to the most: time for one save and more. */
+const TAPPING = [100, 400];
 
 let tried = 0;
 after(() => console.log(`faults tried: ${tried} tabs ended in the middle of a save`));
@@ -21,7 +22,7 @@ const random = () => {
   return state / 2 ** 32;
 };
 
-/** In the page: one tap after another on "more plants", each told once its save is over. */
+/** In the page: one tap after another on "more plants". What the stepper shows then, whose save is over, is told. */
 function tapOn() {
   const more = document.querySelectorAll("#plants-here ~ button, .stepper:has(#plants-here) button");
   const plus = [...more].at(-1);
@@ -35,7 +36,7 @@ function tapOn() {
 
 journey(`${TABS} tabs that end in the middle of a save`, {}, async (context) => {
   let least = 0;
-  for (let number = 0; number < TABS; number += 1) {
+  for (let number = 0; tried < TABS; number += 1) {
     const page = await context.newPage();
     let told = 0;
     page.on("console", (message) => {
@@ -66,13 +67,12 @@ journey(`${TABS} tabs that end in the middle of a save`, {}, async (context) => 
     await started(next);
     assert.equal(await next.locator("#notice .notice").count(), 0, `tab ${number}: what is kept opens`);
     const kept = Number(await next.locator("#plants-here").inputValue());
-    // A tap is told after its save; what was tapped last may be saved and not told any more.
-    assert.ok(kept >= told - 1 && kept <= 999, `tab ${number}: ${kept} kept of ${told} told`);
+    // What is told was saved before; what was tapped last may be saved and not told any more.
+    assert.ok(kept >= told && kept <= 999, `tab ${number}: ${kept} kept of ${told} told`);
     const texts = await next.evaluate(() => Object.keys(localStorage).filter((key) => key.includes("set-aside")));
     assert.deepEqual(texts, [], `tab ${number}: nothing was set aside`);
     await next.close();
     least = kept;
     tried += 1;
   }
-  assert.ok(tried >= TABS - 5, `${tried}`);
 });
