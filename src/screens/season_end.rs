@@ -63,9 +63,8 @@ fn told(last: &LastTruss, today: CivilDay, units: Units) -> Vec<Element> {
         Some(truss) => words = words + " That is truss " + &truss.to_string() + ": take out the tip two leaves above it then.",
         None => words += " Take out the tip two leaves above that truss.",
     }
-    if last.unreliable {
-        words = words + " Below " + &temperature(RIPENING_UNRELIABLE_BELOW, units) + " this is only a guess.";
-    }
+    // Its last weeks always are.
+    words = words + " Below " + &temperature(RIPENING_UNRELIABLE_BELOW, units) + " this is only a guess.";
     let taper = "From ".to_owned()
         + &last.taper.0.spoken()
         + " feed half as often; the water falls with the leaves and the light. By "

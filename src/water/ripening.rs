@@ -68,7 +68,8 @@ pub fn ripening(from: CivilDay, to: CivilDay, mean_celsius: &dyn Fn(CivilDay) ->
     fruit
 }
 
-/// The last truss whose fruit is likely to ripen in the usual weather of a place.
+/// The last truss whose fruit is likely to ripen in the usual weather of a place. Its last weeks are always below 17 °C, where the
+/// rate is unreliable.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LastTruss {
     /// When it flowers: stop the plants then, or at once when that day is past.
@@ -83,8 +84,6 @@ pub struct LastTruss {
     pub season_ends: CivilDay,
     /// When feed goes to half as often and water falls with it: first and last day for the change.
     pub taper: (CivilDay, CivilDay),
-    /// Whether any of those weeks is usually below 17 °C, where the rate is unreliable.
-    pub unreliable: bool,
     /// How the date was reached.
     pub working: Working,
 }
@@ -99,7 +98,7 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
     let size = standing.group.size;
     let mean = |day| usual_mean(standing.group.place, latitude, day);
     let season_ends = season_end(latitude, today, &mean)?;
-    let (mut stop, mut done, mut unreliable) = (season_ends, 1.0, false);
+    let (mut stop, mut done) = (season_ends, 1.0);
     let mut days = 0.0;
     while done > 0.0 {
         if days >= LONGEST_RIPENING {
@@ -107,7 +106,6 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
         }
         days += 1.0;
         stop = stop.yesterday();
-        unreliable |= mean(stop) < RIPENING_UNRELIABLE_BELOW;
         done -= ripening_rate(mean(stop), done);
     }
     let grown = if stop < today {
@@ -134,7 +132,6 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
         truss: known.then(|| whole(grown.settled().1)),
         season_ends,
         taper: (season_ends.days_later(-TAPER.0), season_ends.days_later(-TAPER.1)),
-        unreliable,
         working,
     })
 }
