@@ -14,7 +14,7 @@ const STEP: f64 = -FIRST / 11.5;
 /// reading (choice).
 const BORDERS: [(f64, f64); 3] = [(-0.15, 0.25), (0.0, 0.5), (0.15, 0.25)];
 /// Weight, no unit, from which a candidate is given up (limit).
-const NEGLIGIBLE: f64 = 1e-8;
+const NEGLIGIBLE: f64 = 1e-4;
 /// Spread, no unit, below which nothing is learnt: plants change from week to week (choice).
 const LEAST_SPREAD: f64 = 0.015;
 /// Readings from which there is something to say (choice).
