@@ -1,4 +1,4 @@
-use super::lines::Lines;
+use super::lines::{Lines, Page};
 use super::{Entry, Field};
 use crate::almanac::{CivilDay, Sky};
 use crate::quantity::Units;
@@ -65,11 +65,11 @@ impl AwayRecord {
         lines.put_told(SKY, self.sky);
     }
 
-    pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
+    pub(super) fn from_page(page: &mut Page, units: Units) -> Self {
         Self {
-            days: lines.entry(Field::DaysAway, units),
-            from: lines.day(FROM),
-            sky: lines.told(SKY),
+            days: page.entry(Field::DaysAway, units),
+            from: page.day(FROM),
+            sky: page.told(SKY),
         }
     }
 }

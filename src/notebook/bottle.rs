@@ -1,4 +1,4 @@
-use super::lines::{ID, Lines};
+use super::lines::{ID, Lines, Page};
 use super::{Coded, Entry, Field, NAME_LENGTH};
 use crate::feed::{Basis, Country, Form, Grade, Label, LabelError, NitrogenForms, OunceKind, Rate, RatioKind, Told};
 use crate::quantity::{UnitSystem, Units};
@@ -47,9 +47,9 @@ impl Phrase {
     }
 
     /// What was good is told and not read again: whoever only opens the notebook needs no reader of labels.
-    pub(super) fn take_from(lines: &mut Lines, word: &str) -> Self {
-        let text = lines.take(word);
-        let good = match lines.take(&(word.to_owned() + "-held")).as_str() {
+    pub(super) fn take_from(page: &mut Page, word: &str) -> Self {
+        let text = page.take(word).to_owned();
+        let good = match page.take(&(word.to_owned() + "-held")) {
             "" => text.trim().to_owned(),
             NEVER_GOOD => String::new(),
             good => good.to_owned(),
@@ -213,30 +213,30 @@ impl Bottle {
         lines.lines.extend_from_slice(&self.unknown);
     }
 
-    pub(super) fn from_page(id: u64, mut lines: Lines, units: Units) -> Self {
-        lines.take(ID);
-        let mut bottle = Self::take_from(&mut lines, units);
+    pub(super) fn from_page(id: u64, mut page: Page, units: Units) -> Self {
+        page.take(ID);
+        let mut bottle = Self::take_from(&mut page, units);
         bottle.id = id;
-        bottle.unknown = lines.lines;
+        bottle.unknown = page.left();
         bottle
     }
 
     /// Takes all that belongs to a feed out of a page.
-    pub(super) fn take_from(lines: &mut Lines, units: Units) -> Self {
+    pub(super) fn take_from(page: &mut Page, units: Units) -> Self {
         let mut bottle = Self {
-            label: Phrase::take_from(lines, LABEL),
-            dose: Phrase::take_from(lines, DOSE),
-            form: lines.choice("feed-form"),
-            country: lines.told("feed-country"),
-            ounce: lines.told("feed-ounce"),
-            ratio: lines.told("feed-ratio"),
-            in_mixer: lines.flag("in-mixer"),
+            label: Phrase::take_from(page, LABEL),
+            dose: Phrase::take_from(page, DOSE),
+            form: page.choice("feed-form"),
+            country: page.told("feed-country"),
+            ounce: page.told("feed-ounce"),
+            ratio: page.told("feed-ratio"),
+            in_mixer: page.flag("in-mixer"),
             ..Self::default()
         };
-        bottle.rename(&lines.take("name"));
+        bottle.rename(page.take("name"));
         for field in Self::FIELDS {
             if let Some(entry) = bottle.entry_mut(field) {
-                *entry = lines.entry(field, units);
+                *entry = page.entry(field, units);
             }
         }
         bottle

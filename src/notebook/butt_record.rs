@@ -1,4 +1,4 @@
-use super::lines::Lines;
+use super::lines::{Lines, Page};
 use super::{Coded, Entry, Field, GroupDay, Notebook};
 use crate::almanac::CivilDay;
 use crate::feed::Water;
@@ -93,16 +93,16 @@ impl ButtRecord {
         lines.put_choice(ROOF_KIND, self.kind);
     }
 
-    pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
+    pub(super) fn from_page(page: &mut Page, units: Units) -> Self {
         let mut record = Self {
-            read: lines.day(READ),
-            read_after: lines.flag(READ_AFTER),
-            kind: lines.choice(ROOF_KIND),
+            read: page.day(READ),
+            read_after: page.flag(READ_AFTER),
+            kind: page.choice(ROOF_KIND),
             ..Self::default()
         };
         for field in Self::FIELDS {
             if let Some(entry) = record.entry_mut(field) {
-                *entry = lines.entry(field, units);
+                *entry = page.entry(field, units);
             }
         }
         record

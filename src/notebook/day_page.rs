@@ -1,4 +1,4 @@
-use super::lines::{ID, Lines, YES};
+use super::lines::{ID, Lines, YES, parts};
 use super::{Coded, Field};
 use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use crate::pest::{Control, Pest};
@@ -135,18 +135,23 @@ impl DayPage {
 
     /// Changes what is noted of a group.
     pub fn note(&mut self, id: u32, change: impl FnOnce(&mut GroupDay)) {
+        let group = self.group_mut(id);
+        change(group);
+        group.given = group.given.map(kept);
+        group.fed = group.fed.map(kept);
+        group.lighter = group.lighter.map(kept);
+        group.drip = group.drip.map(kept);
+        self.groups.retain(|group| !group.is_empty());
+    }
+
+    /// The place for what is noted of a group.
+    #[expect(clippy::indexing_slicing, reason = "what is not there is put there first")]
+    fn group_mut(&mut self, id: u32) -> &mut GroupDay {
         let index = self.groups.partition_point(|group| group.id < id);
         if self.groups.get(index).is_none_or(|group| group.id != id) {
             self.groups.insert(index, GroupDay { id, ..GroupDay::default() });
         }
-        if let Some(group) = self.groups.get_mut(index) {
-            change(group);
-            group.given = group.given.map(kept);
-            group.fed = group.fed.map(kept);
-            group.lighter = group.lighter.map(kept);
-            group.drip = group.drip.map(kept);
-        }
-        self.groups.retain(|group| !group.is_empty());
+        &mut self.groups[index]
     }
 
     /// Ticks something as done, or takes the tick back.
@@ -259,13 +264,13 @@ impl DayPage {
     }
 
     /// A day from the lines of its page. What cannot be read is kept as it is.
-    pub(super) fn from_lines(day: CivilDay, lines: Vec<String>) -> Self {
+    pub(super) fn from_lines(day: CivilDay, lines: &[&str]) -> Self {
         let mut page = Self::of(day);
         let mut told = Yesterday::default();
         for line in lines {
-            let (word, text) = line.split_once('=').unwrap_or((&line, ""));
+            let (word, text) = parts(line);
             if !(word == ID || page.takes(word, text) || takes_weather(&mut told, word, text)) {
-                page.unknown.push(line);
+                page.unknown.push((*line).to_owned());
             }
         }
         page.note_weather(&told);
@@ -290,20 +295,23 @@ impl DayPage {
         let Some(id) = word.strip_prefix(of).and_then(|id| id.parse().ok()) else {
             return false;
         };
-        if let (FEEL, Some(feel)) = (of, Feel::from_code(text)) {
-            self.note(id, |group| group.feel = Some(feel));
-            return true;
-        }
-        let mut taken = false;
-        self.note(id, |group| {
-            if let Some(place) = group.litres_mut(of)
-                && let Some(litres) = number(text, Field::Given)
-            {
-                *place = Some(litres);
-                taken = true;
+        if of == FEEL {
+            let feel = Feel::from_code(text);
+            if feel.is_some() {
+                self.group_mut(id).feel = feel;
             }
-        });
-        taken
+            return feel.is_some();
+        }
+        if GroupDay::default().litres_mut(of).is_none() {
+            return false;
+        }
+        let litres = number(text, Field::Given).map(kept);
+        if litres.is_some()
+            && let Some(place) = self.group_mut(id).litres_mut(of)
+        {
+            *place = litres;
+        }
+        litres.is_some()
     }
 }
 

@@ -3,12 +3,12 @@ use std::fmt;
 use crc::{CRC_32_ISO_HDLC, Crc, Table};
 
 use super::Notebook;
-use super::lines::{Lines, PAGE};
+use super::lines::{Lines, Page};
 
 /// Version of the stored form that this program writes (limit: the first).
 pub const ENVELOPE_VERSION: u32 = 1;
 /// The step from each version to the next one, oldest first: pages as the older program wrote them become the newer one's.
-const STEPS: [fn(Vec<Lines>) -> Vec<Lines>; ENVELOPE_VERSION as usize - 1] = [];
+const STEPS: [fn(&mut Vec<Page>); ENVELOPE_VERSION as usize - 1] = [];
 /// Longest text that is looked at, bytes: far above any notebook, far below what a browser stores (limit).
 const LONGEST_TEXT: usize = 4_000_000;
 
@@ -91,23 +91,14 @@ fn open_whole(text: &str, version: u32) -> Option<Opened> {
     let mut parts = text.splitn(4, '\n').skip(1);
     let (revision, check, body) = (parts.next()?, parts.next()?, parts.next()?);
     (check == CHECK.to_owned() + &check_of(revision, body)).then_some(())?;
-    let mut pages: Vec<Lines> = Vec::new();
-    for line in body.lines() {
-        // A line of a page has a sign that its first line has not.
-        if line.starts_with(PAGE) && !line.contains('=') {
-            pages.push(Lines::begun(line));
-        } else {
-            pages.last_mut()?.lines.push(line.to_owned());
-        }
-    }
+    let mut pages = Page::all_in(body)?;
     let steps = STEPS.iter().skip(usize::try_from(version - 1).ok()?);
-    let mut pages = steps.fold(pages, |pages, step| step(pages));
-    let after = pages.first_mut()?.take(AFTER);
+    steps.for_each(|step| step(&mut pages));
     let revision = revision.strip_prefix(REVISION)?.parse().ok()?;
     Some(Opened {
+        after: pages.first_mut()?.take(AFTER).to_owned(),
         notebook: Notebook::from_pages(pages)?,
         revision,
-        after,
     })
 }
 

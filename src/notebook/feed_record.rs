@@ -1,5 +1,5 @@
 use super::bottle::{Bottle, Phrase, is_grade};
-use super::lines::{ID, Lines, YES};
+use super::lines::{ID, Lines, Page, YES};
 use super::{Coded, Entry, Field};
 use crate::feed::{Basis, Contents, Feed, Grade, MOST_ON_SHELF, MixError, Rate, Stage, Stem, Straight, Water};
 use crate::quantity::Units;
@@ -243,17 +243,18 @@ impl FeedRecord {
         })
     }
 
-    /// Takes a feed from its page, unless there is one with its number. The first one takes the place of the one that stands there
-    /// before any page.
-    pub(super) fn take_page(&mut self, lines: Lines, units: Units, is_first: bool) -> Result<(), Lines> {
-        match lines.get(ID).parse() {
-            Ok(id) if is_first => self.first = Bottle::from_page(id, lines, units),
-            Ok(id) if self.bottles().all(|bottle| bottle.id != id) => {
-                self.restore_quietly(Bottle::from_page(id, lines, units));
-            }
-            _ => return Err(lines),
+    /// Takes a feed from its page, unless there is one with its number; tells whether it does. The first one takes the place of the
+    /// one that stands there before any page.
+    pub(super) fn take_page(&mut self, page: Page, units: Units, is_first: bool) -> bool {
+        let Ok(id) = page.get(ID).parse() else { return false };
+        if is_first {
+            self.first = Bottle::from_page(id, page, units);
+        } else if self.bottles().all(|bottle| bottle.id != id) {
+            self.restore_quietly(Bottle::from_page(id, page, units));
+        } else {
+            return false;
         }
-        Ok(())
+        true
     }
 
     fn restore_quietly(&mut self, bottle: Bottle) {
@@ -281,25 +282,25 @@ impl FeedRecord {
     }
 
     /// What stands on the first page; the feeds follow on theirs.
-    pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
+    pub(super) fn from_page(page: &mut Page, units: Units) -> Self {
         let mut record = Self {
             // Where the one feed stood before there were several.
-            first: Bottle::take_from(lines, units),
-            in_can: lines.take("feed-in-can").parse().unwrap_or_default(),
-            basis: lines.choice("feed-basis"),
-            water: lines.choice("feed-water"),
+            first: Bottle::take_from(page, units),
+            in_can: page.take("feed-in-can").parse().unwrap_or_default(),
+            basis: page.choice("feed-basis"),
+            water: page.choice("feed-water"),
             ..Self::default()
         };
         for field in Self::FIELDS {
             if let Some(entry) = record.entry_mut(field) {
-                *entry = lines.entry(field, units);
+                *entry = page.entry(field, units);
             }
         }
         for (code, salt) in Straight::CODES {
-            if lines.take(&(SHELF.to_owned() + code)) == YES {
+            if page.take(&(SHELF.to_owned() + code)) == YES {
                 record.shelf.push(*salt);
             }
-            let phrase = Phrase::take_from(lines, &(BAG.to_owned() + code));
+            let phrase = Phrase::take_from(page, &(BAG.to_owned() + code));
             if phrase != Phrase::default() {
                 record.bags.push((*salt, phrase));
             }

@@ -1,4 +1,4 @@
-use super::lines::{ID, Lines, NO, YES};
+use super::lines::{ID, Lines, NO, Page, YES};
 use super::link::{handed_line, read_handed};
 use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
@@ -138,40 +138,41 @@ impl GroupRecord {
     }
 
     /// A group from its page, which every line that is known is taken out of. Its number is told apart from it.
-    pub(super) fn from_page(id: u32, mut lines: Lines, units: Units) -> Self {
-        let (cover, shaded) = (lines.choice("cover"), lines.flag("shaded"));
-        let place = match lines.told("outdoors") {
+    pub(super) fn from_page(id: u32, mut page: Page, units: Units) -> Self {
+        page.take(ID);
+        let (cover, shaded) = (page.choice("cover"), page.flag("shaded"));
+        let place = match page.told("outdoors") {
             Some(exposure) => Place::Outdoors { exposure },
             None => Place::Covered { cover, shaded },
         };
         let mut record = Self {
             id,
             place,
-            container: lines.choice("container"),
-            medium: lines.choice("medium"),
-            settled: lines.flag("settled"),
-            drains: Some(lines.take("drains")).filter(|word| !word.is_empty()).map(|word| word == YES),
-            leafiness: lines.choice("leafiness"),
-            planted_text: lines.take("planted"),
-            planted: lines.day("planted-held"),
-            planted_from: lines.choice("planted-from"),
-            looked: lines.day("looked"),
-            learn_from: lines.day("learn-from"),
-            feel: lines.told("feel"),
-            stage: lines.told("stage"),
-            stem: lines.told("stem"),
-            granules: lines.flag("granules"),
-            epsom_tried: lines.flag("epsom-tried"),
-            handed: read_handed(&lines.take("handed")),
+            container: page.choice("container"),
+            medium: page.choice("medium"),
+            settled: page.flag("settled"),
+            drains: Some(page.take("drains")).filter(|word| !word.is_empty()).map(|word| word == YES),
+            leafiness: page.choice("leafiness"),
+            planted_text: page.take("planted").to_owned(),
+            planted: page.day("planted-held"),
+            planted_from: page.choice("planted-from"),
+            looked: page.day("looked"),
+            learn_from: page.day("learn-from"),
+            feel: page.told("feel"),
+            stage: page.told("stage"),
+            stem: page.told("stem"),
+            granules: page.flag("granules"),
+            epsom_tried: page.flag("epsom-tried"),
+            handed: read_handed(page.take("handed")),
             ..Self::default()
         };
-        record.rename(&lines.take("name"));
+        record.rename(page.take("name"));
         for field in Self::FIELDS {
             if let Some(entry) = record.entry_mut(field) {
-                *entry = lines.entry(field, units);
+                *entry = page.entry(field, units);
             }
         }
-        record.unknown = lines.lines;
+        record.unknown = page.left();
         record
     }
 

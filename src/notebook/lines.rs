@@ -32,9 +32,83 @@ impl Default for Lines {
     }
 }
 
+/// A page as it is read: lines of the text in which it stands, or of a page.
+#[derive(Clone, Debug)]
+pub(super) struct Page<'a> {
+    /// As in [`Lines`].
+    pub head: &'a str,
+    /// The lines that follow.
+    pub lines: Vec<&'a str>,
+}
+
+impl<'a> Page<'a> {
+    /// The pages of a text, unless something stands before the first.
+    pub fn all_in(text: &'a str) -> Option<Vec<Self>> {
+        let mut pages: Vec<Self> = Vec::new();
+        for line in text.lines() {
+            // A line of a page has a sign that its first line has not.
+            if line.starts_with(PAGE) && !line.contains('=') {
+                let lines = Vec::with_capacity(USUAL_LINES);
+                pages.push(Self { head: line, lines });
+            } else {
+                pages.last_mut()?.lines.push(line);
+            }
+        }
+        Some(pages)
+    }
+
+    /// The text after a word; empty when the word is not there.
+    pub fn get(&self, word: &str) -> &'a str {
+        text_after(self.lines.iter().copied(), word)
+    }
+
+    /// Takes the text after a word out of the page; empty when the word is not there.
+    pub fn take(&mut self, word: &str) -> &'a str {
+        let text = self.get(word);
+        self.lines.retain(|line| parts(line).0 != word);
+        text
+    }
+
+    /// Takes out whether something is so.
+    pub fn flag(&mut self, word: &str) -> bool {
+        self.take(word) == YES
+    }
+
+    /// Takes out a day, if there is one.
+    pub fn day(&mut self, word: &str) -> Option<CivilDay> {
+        self.take(word).parse().ok()
+    }
+
+    /// Takes out a choice that was told, if one was.
+    pub fn told<T: Coded>(&mut self, word: &str) -> Option<T> {
+        T::from_code(self.take(word))
+    }
+
+    /// Takes out a choice, or the usual one.
+    pub fn choice<T: Coded + Default>(&mut self, word: &str) -> T {
+        T::from_code(self.take(word)).unwrap_or_default()
+    }
+
+    /// Takes out a number field. A number outside its field's range is not taken.
+    pub fn entry(&mut self, field: Field, units: Units) -> Entry {
+        let held = u64::from_str_radix(self.take(&(field.word().to_owned() + HELD)), 16);
+        Entry::kept(field, units, self.take(field.word()), held.ok().map(f64::from_bits))
+    }
+
+    /// What nobody has taken: a later program wrote it.
+    pub fn left(self) -> Vec<String> {
+        self.lines.into_iter().map(str::to_owned).collect()
+    }
+}
+
 /// The word and the text of a line.
-fn parts(line: &str) -> (&str, &str) {
+pub(super) fn parts(line: &str) -> (&str, &str) {
     line.split_once('=').unwrap_or((line, ""))
+}
+
+fn text_after<'a>(mut lines: impl Iterator<Item = &'a str>, word: &str) -> &'a str {
+    let line = lines.find(|line| parts(line).0 == word);
+    line.map(parts).unwrap_or_default().1
 }
 
 /// The word of a line, and for a last good number the word of its field: the two are one thing.
@@ -49,6 +123,14 @@ impl Lines {
         Self {
             head: head.to_owned(),
             lines: Vec::with_capacity(USUAL_LINES),
+        }
+    }
+
+    /// The page as it is read.
+    pub fn page(&self) -> Page<'_> {
+        Page {
+            head: &self.head,
+            lines: self.lines.iter().map(String::as_str).collect(),
         }
     }
 
@@ -103,40 +185,6 @@ impl Lines {
 
     /// The text after a word; empty when the word is not there.
     pub fn get(&self, word: &str) -> &str {
-        let line = self.lines.iter().map(|line| parts(line)).find(|(other, _)| *other == word);
-        line.unwrap_or_default().1
-    }
-
-    /// Takes the text after a word out of the page; empty when the word is not there.
-    pub fn take(&mut self, word: &str) -> String {
-        let text = self.get(word).to_owned();
-        self.lines.retain(|line| parts(line).0 != word);
-        text
-    }
-
-    /// Takes out whether something is so.
-    pub fn flag(&mut self, word: &str) -> bool {
-        self.take(word) == YES
-    }
-
-    /// Takes out a day, if there is one.
-    pub fn day(&mut self, word: &str) -> Option<CivilDay> {
-        self.take(word).parse().ok()
-    }
-
-    /// Takes out a choice that was told, if one was.
-    pub fn told<T: Coded>(&mut self, word: &str) -> Option<T> {
-        T::from_code(&self.take(word))
-    }
-
-    /// Takes out a choice, or the usual one.
-    pub fn choice<T: Coded + Default>(&mut self, word: &str) -> T {
-        T::from_code(&self.take(word)).unwrap_or_default()
-    }
-
-    /// Takes out a number field. A number outside its field's range is not taken.
-    pub fn entry(&mut self, field: Field, units: Units) -> Entry {
-        let held = u64::from_str_radix(&self.take(&(field.word().to_owned() + HELD)), 16);
-        Entry::kept(field, units, &self.take(field.word()), held.ok().map(f64::from_bits))
+        text_after(self.lines.iter().map(String::as_str), word)
     }
 }

@@ -39,7 +39,7 @@ pub fn joined(base: &Notebook, winning: &Notebook, other: &Notebook) -> Notebook
         pages.extend(kept.into_iter().skip(1).filter(|page| page.head == PAGE));
     }
     let next_id = winning.next_id.max(other.next_id);
-    match Notebook::from_pages(pages) {
+    match Notebook::from_pages(pages.iter().map(Lines::page).collect()) {
         Some(mut notebook) => {
             notebook.next_id = notebook.next_id.max(next_id);
             notebook

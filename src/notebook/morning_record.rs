@@ -1,4 +1,4 @@
-use super::lines::Lines;
+use super::lines::{Lines, Page};
 use super::{Entry, Field};
 use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use crate::quantity::Units;
@@ -48,16 +48,16 @@ impl MorningRecord {
         }
     }
 
-    pub(super) fn from_lines(lines: &mut Lines, units: Units) -> Self {
+    pub(super) fn from_page(page: &mut Page, units: Units) -> Self {
         let mut record = Self {
-            day: lines.day("morning"),
-            sky: lines.told("sky"),
-            thermometer: lines.choice("thermometer"),
+            day: page.day("morning"),
+            sky: page.told("sky"),
+            thermometer: page.choice("thermometer"),
             ..Self::default()
         };
         for field in Self::FIELDS {
             if let Some(entry) = record.entry_mut(field) {
-                *entry = lines.entry(field, units);
+                *entry = page.entry(field, units);
             }
         }
         record

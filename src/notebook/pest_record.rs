@@ -1,4 +1,4 @@
-use super::lines::{ID, Lines, YES};
+use super::lines::{ID, Lines, Page, YES, parts};
 use super::{Coded, Entry, Field, ProductRecord};
 use crate::almanac::{CivilDay, Latitude};
 use crate::pest::{Control, DayReading, Deed, Extent, GlassOffset, Pest, Product, Programme, Warmth};
@@ -276,21 +276,21 @@ impl PestRecord {
     }
 
     /// A programme from its page. What cannot be read is kept as it is.
-    pub(super) fn from_page(id: u64, mut lines: Lines, units: Units) -> Self {
+    pub(super) fn from_page(id: u64, mut page: Page, units: Units) -> Self {
         let mut record = Self {
             id,
-            pest: lines.choice(PEST),
-            control: lines.told(CONTROL),
-            first: lines.day(FIRST),
-            extent: lines.choice(EXTENT),
-            sent: lines.take(SENT).parse().unwrap_or_default(),
-            leaves_gaps: lines.flag(LEAVES_GAPS),
+            pest: page.choice(PEST),
+            control: page.told(CONTROL),
+            first: page.day(FIRST),
+            extent: page.choice(EXTENT),
+            sent: page.take(SENT).parse().unwrap_or_default(),
+            leaves_gaps: page.flag(LEAVES_GAPS),
             ..Self::default()
         };
-        lines.take(ID);
+        page.take(ID);
         for field in Self::FIELDS {
             if let Some(entry) = record.entry_mut(field) {
-                *entry = lines.entry(field, units);
+                *entry = page.entry(field, units);
             }
         }
         let usual = record
@@ -298,12 +298,12 @@ impl PestRecord {
             .filter(|control| control.needs_label())
             .unwrap_or(Control::ContactSpray);
         for number in 1..=MOST_PRODUCTS {
-            record.products.extend(ProductRecord::taken(&mut lines, number, usual, units));
+            record.products.extend(ProductRecord::taken(&mut page, number, usual, units));
         }
-        for line in lines.lines {
-            let (word, text) = line.split_once('=').unwrap_or((&line, ""));
+        for line in page.lines {
+            let (word, text) = parts(line);
             if !record.takes(word, text) {
-                record.unknown.push(line);
+                record.unknown.push(line.to_owned());
             }
         }
         record

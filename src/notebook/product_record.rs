@@ -1,4 +1,4 @@
-use super::lines::{Lines, NO};
+use super::lines::{Lines, NO, Page};
 use super::{Coded, Entry, Field};
 use crate::pest::{Control, Label, Product, Told};
 use crate::quantity::Units;
@@ -153,24 +153,21 @@ impl ProductRecord {
 
     /// The product of this number from the page of a programme, if anything of it stands there. One whose kind is not told is of
     /// `usual` kind.
-    pub(super) fn taken(page: &mut Lines, number: u8, usual: Control, units: Units) -> Option<Self> {
+    pub(super) fn taken(page: &mut Page, number: u8, usual: Control, units: Units) -> Option<Self> {
         let stem = Self::stem(number);
-        let (mut lines, mut others) = (Lines::default(), Vec::new());
-        for line in std::mem::take(&mut page.lines) {
-            match line.strip_prefix(stem.as_str()) {
-                Some(rest) => lines.lines.push(rest.to_owned()),
-                None => others.push(line),
-            }
-        }
+        let mut lines = Page {
+            head: page.head,
+            lines: page.lines.iter().filter_map(|line| line.strip_prefix(stem.as_str())).collect(),
+        };
         let all = lines.lines.len();
         let control = lines.told(LABEL_OF).filter(|control: &Control| control.needs_label());
         let mut record = Self {
-            name: lines.take(CALLED),
+            name: lines.take(CALLED).to_owned(),
             is_used: lines.take(USED) != NO,
             names_crop: lines.choice(NAMES_CROP),
             names_place: lines.choice(NAMES_PLACE),
             for_home: lines.choice(FOR_HOME),
-            latest_use: lines.take(LATEST_USE),
+            latest_use: lines.take(LATEST_USE).to_owned(),
             ..Self::unread(number, control.unwrap_or(usual))
         };
         for field in Self::FIELDS {
@@ -179,8 +176,8 @@ impl ProductRecord {
             }
         }
         let is_there = lines.lines.len() < all;
-        page.lines = others;
-        page.lines.extend(lines.lines.into_iter().map(|line| stem.clone() + &line));
+        page.lines
+            .retain(|line| line.strip_prefix(stem.as_str()).is_none_or(|rest| lines.lines.contains(&rest)));
         is_there.then_some(record)
     }
 }

@@ -1,5 +1,5 @@
 use super::day_page::kept;
-use super::lines::{ID, Lines};
+use super::lines::{ID, Lines, parts};
 use super::{DayPage, GroupRecord, Notebook};
 use crate::almanac::CivilDay;
 use crate::quantity::{decimal, parse_number};
@@ -119,16 +119,16 @@ impl SeasonPage {
     }
 
     /// A season from the lines of its page. What cannot be read is kept as it is.
-    pub(super) fn from_lines(last: CivilDay, lines: Vec<String>) -> Self {
+    pub(super) fn from_lines(last: CivilDay, lines: &[&str]) -> Self {
         let mut season = Self {
             first: last,
             last,
             ..Self::default()
         };
         for line in lines {
-            let (word, text) = line.split_once('=').unwrap_or((&line, ""));
+            let (word, text) = parts(line);
             if !(word == ID || season.takes(word, text)) {
-                season.unknown.push(line);
+                season.unknown.push((*line).to_owned());
             }
         }
         season

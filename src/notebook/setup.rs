@@ -1,7 +1,7 @@
 use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
 use super::feed_record::{ASSUMED_A_WEEK, ASSUMED_EACH, FEED_PAGE};
-use super::lines::{ID, Lines, PAGE};
+use super::lines::{ID, Lines, PAGE, Page};
 use super::pest_record::PEST_PAGE;
 use super::season_page::SEASON_PAGE;
 use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupRecord, MorningRecord, PestRecord, SeasonPage};
@@ -425,7 +425,7 @@ impl Notebook {
 
     /// A notebook from its stored pages, unless there is no first page and no group, or too many. A group without a number of
     /// its own, as older texts have them, gets that of its place.
-    pub(super) fn from_pages(pages: Vec<Lines>) -> Option<Self> {
+    pub(super) fn from_pages(pages: Vec<Page>) -> Option<Self> {
         let mut pages = pages.into_iter();
         let mut first = pages.next()?;
         let units = Units {
@@ -434,18 +434,18 @@ impl Notebook {
         };
         let mut notebook = Self {
             plot: Plot {
-                name: first.take("plot-name"),
-                number: first.take("plot-number"),
+                name: first.take("plot-name").to_owned(),
+                number: first.take("plot-number").to_owned(),
             },
             units,
             latitude: first.entry(Field::Latitude, units),
             can: first.entry(Field::Can, units),
-            butt: ButtRecord::from_lines(&mut first, units),
-            away: AwayRecord::from_lines(&mut first, units),
-            feed: FeedRecord::from_lines(&mut first, units),
+            butt: ButtRecord::from_page(&mut first, units),
+            away: AwayRecord::from_page(&mut first, units),
+            feed: FeedRecord::from_page(&mut first, units),
             groups: Vec::new(),
             next_id: 0,
-            morning: MorningRecord::from_lines(&mut first, units),
+            morning: MorningRecord::from_page(&mut first, units),
             days: Vec::new(),
             seasons: Vec::new(),
             programmes: Vec::new(),
@@ -455,19 +455,14 @@ impl Notebook {
             unknown_pages: Vec::new(),
         };
         let mut is_first_feed = true;
-        for mut page in pages {
-            if page.head == FEED_PAGE {
-                match notebook.feed.take_page(page, units, is_first_feed) {
-                    Ok(()) => {
-                        is_first_feed = false;
-                        continue;
-                    }
-                    Err(unread) => page = unread,
-                }
+        for page in pages {
+            if page.head == FEED_PAGE && notebook.feed.take_page(page.clone(), units, is_first_feed) {
+                is_first_feed = false;
+                continue;
             }
             if page.head == PAGE {
                 let place = notebook.least_next_id();
-                let id = page.take(ID).parse().unwrap_or(place);
+                let id = page.get(ID).parse().unwrap_or(place);
                 let is_taken = notebook.groups.iter().any(|other| other.id == id);
                 let group = GroupRecord::from_page(if is_taken { place } else { id }, page, units);
                 notebook.groups.push(group);
@@ -477,20 +472,24 @@ impl Notebook {
                 && let Ok(id) = page.get(ID).parse()
                 && let Err(index) = notebook.programmes.binary_search_by_key(&id, |programme| programme.id)
             {
-                notebook.programmes.insert(index, PestRecord::from_page(id, page, units));
+                let programme = PestRecord::from_page(id, page, units);
+                notebook.programmes.insert(index, programme);
                 continue;
             }
             let day = page.get(ID).parse::<CivilDay>().ok();
             let season_at = |last| notebook.seasons.binary_search_by_key(&last, |season| season.last);
-            match day.map(|day| (day, page.head.as_str(), notebook.place_of(day), season_at(day))) {
-                Some((day, DAY_PAGE, Err(index), _)) => notebook.days.insert(index, DayPage::from_lines(day, page.lines)),
-                Some((last, SEASON_PAGE, _, Err(index))) => notebook.seasons.insert(index, SeasonPage::from_lines(last, page.lines)),
-                _ => notebook.unknown_pages.push(std::iter::once(page.head).chain(page.lines).collect()),
+            match day.map(|day| (day, page.head, notebook.place_of(day), season_at(day))) {
+                Some((day, DAY_PAGE, Err(index), _)) => notebook.days.insert(index, DayPage::from_lines(day, &page.lines)),
+                Some((last, SEASON_PAGE, _, Err(index))) => notebook.seasons.insert(index, SeasonPage::from_lines(last, &page.lines)),
+                _ => {
+                    let lines = std::iter::once(page.head).chain(page.lines);
+                    notebook.unknown_pages.push(lines.map(str::to_owned).collect());
+                }
             }
         }
         let next_id = first.take(NEXT_ID).parse().unwrap_or_default();
         notebook.next_id = notebook.least_next_id().max(next_id);
-        notebook.unknown = first.lines;
+        notebook.unknown = first.left();
         let ids: Vec<u32> = notebook.groups.iter().map(|group| group.id).collect();
         notebook.days.iter_mut().for_each(|page| page.feed_each(&ids));
         (1..=Self::MOST_OPENED).contains(&notebook.groups.len()).then_some(notebook)
