@@ -56,6 +56,7 @@ pub fn split(project: &Project, folder: &Path, is_release: bool) -> Outcome<()> 
         }
     }
     let loader = one_loader(&read(&work.join("bound.js"))?, &read(&work.join("__wasm_split.js"))?, &name);
+    let loader = loader.and_then(|loader| long_texts_encoded(&loader));
     let loader = loader.ok_or_else(|| Failure::new("The loaders are not as the tools used to write them: see src/bin/task/split.rs."))?;
     let place = placed(".js");
     fs::write(&place, loader).map_err(|cause| Failure::at("write", &place, cause))?;
@@ -161,9 +162,16 @@ fn one_loader(first: &str, rest: &str, name: &str) -> Option<String> {
     ))
 }
 
+/// The loader with no more than short texts handed over sign by sign, as long as they are ASCII: a whole notebook takes ten times as
+/// long so as the browser's own encoder takes. `None` when the loader is not as expected.
+fn long_texts_encoded(loader: &str) -> Option<String> {
+    let all_signs = "for (; offset < len; offset++) {";
+    (loader.matches(all_signs).count() == 1).then(|| loader.replace(all_signs, "for (; len < 1000 && offset < len; offset++) {"))
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{numbers_for_hashes, one_loader};
+    use super::{long_texts_encoded, numbers_for_hashes, one_loader};
 
     const FIRST: &str = "import * as import1 from \"./__wasm_split.js\"\nexport { initSync };\n";
     const REST: &str = "import { initSync } from \"./first.js\";\nfunction makeLoad(fetcher) {}\n\
@@ -178,6 +186,15 @@ mod tests {
             loader.ends_with("const import1 = { __wasm_split_load_rest: makeLoad(() => fetch(\"./first-truss-1_rest.wasm\")) };\n"),
             "{loader}"
         );
+    }
+
+    #[test]
+    fn a_long_text_is_left_to_the_encoder() {
+        let loop_over_signs = "for (; offset < len; offset++) {";
+        let loader = long_texts_encoded(&format!("let offset = 0;\n{loop_over_signs} }}")).unwrap();
+        assert_eq!(loader, "let offset = 0;\nfor (; len < 1000 && offset < len; offset++) { }");
+        assert_eq!(long_texts_encoded("let offset = 0;"), None);
+        assert_eq!(long_texts_encoded(&loop_over_signs.repeat(2)), None);
     }
 
     #[test]
