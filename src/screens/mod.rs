@@ -44,6 +44,7 @@ mod season_end;
 mod share;
 mod share_state;
 mod show_working;
+mod start;
 mod water_plate;
 mod watered;
 mod week;
@@ -52,65 +53,12 @@ mod wilting;
 mod words;
 mod yesterday;
 
-use leptos_dom::helpers::{document, request_animation_frame, window};
+use leptos_dom::helpers::{document, window};
 
 use app::App;
-use parts::{
-    Element, Strip, TabLink, act, announcer, early_choice, element, error_note, focus_on, go_to_top, link_button, live, on_window,
-    skip_link, tabs, take_over,
-};
+use parts::{Element, Strip, TabLink, act, announcer, element, error_note, focus_on, go_to_top, link_button, live, skip_link, tabs};
 use route::Route;
-
-use crate::almanac::Sky;
-use crate::notebook::Coded;
-use crate::water::Feel;
-
-/// Puts the program in place of the static shell of `index.html`, with the keys that were pressed meanwhile.
-pub fn mount() {
-    std::panic::set_hook(Box::new(|_| show_stopped()));
-    let app = App::start(current_route());
-    let sky = early_choice("sky").as_deref().and_then(Sky::from_code);
-    let feel = early_choice("feel").as_deref().and_then(Feel::from_code);
-    // Not on another plot's card, whose own morning it is.
-    if current_route() != Route::Card && (sky.is_some() || feel.is_some()) {
-        app.change(|model| {
-            if let Some(sky) = sky {
-                model.notebook.morning.choose_sky(sky);
-            }
-            if let Some(group) = model.group_mut().filter(|_| feel.is_some()) {
-                group.feel = feel;
-            }
-        });
-    }
-    let page = page(app);
-    name_page(app);
-    take_over(&page);
-    app.shows(page);
-    // Not before the answer is painted, which is when the next frame begins.
-    request_animation_frame(move || request_animation_frame(move || rest::fetch(app)));
-    on_window("online", move |_| rest::fetch(app));
-    on_window("hashchange", move |_| {
-        rest::fetch(app);
-        // Looked up by itself: what arrives takes the model's place, which nobody may be looking at then.
-        let rest = app.look().rest;
-        let arrived = rest.is_some_and(|rest| (rest.arrive)(app, &current_fragment()));
-        if app.turn_to(current_route()) || arrived {
-            name_page(app);
-            request_animation_frame(go_to_place);
-        }
-    });
-    on_window("focus", move |_| {
-        app.look_at_clock();
-        rest::fetch(app);
-    });
-    // A page that is not shown paints no frame, and one that is left has no later.
-    for left in ["visibilitychange", "pagehide"] {
-        on_window(left, move |_| app.catch_up());
-    }
-    // From another tab. What it says is looked up where it is kept, for there may be later news by now.
-    on_window("storage", move |_| app.take_in());
-    on_window("focusout", move |_| app.let_go());
-}
+pub use start::mount;
 
 fn page(app: App) -> Element {
     let links = [
@@ -152,15 +100,6 @@ fn page(app: App) -> Element {
         notice(app),
         screen,
     ])
-}
-
-/// Shows the panel for a program that has stopped: `index.html` has it ready, since nothing here can be relied on then. What
-/// is kept is not touched.
-fn show_stopped() {
-    if let Some(panel) = document().get_element_by_id("stopped") {
-        // A page that refuses this shows nothing worse than what is there.
-        let _ = panel.remove_attribute("hidden");
-    }
 }
 
 fn strip(app: App) -> Element {

@@ -354,10 +354,15 @@ impl Model {
         }
     }
 
+    /// Works out the first group's answer, ahead of all others.
+    pub fn work_out_first(&mut self) {
+        self.answers = answers(&self.notebook, 1, self.today, Vec::new());
+    }
+
     /// Works the answers out anew. Where that cannot be done the earlier one stays.
     pub fn work_out(&mut self) {
         let before = std::mem::take(&mut self.answers);
-        self.answers = answers(&self.notebook, self.today, before);
+        self.answers = answers(&self.notebook, usize::MAX, self.today, before);
         if let Some(rest) = self.rest {
             (rest.work_out)(self);
         }

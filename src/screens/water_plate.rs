@@ -3,7 +3,7 @@
 use super::answers::{Shown, total};
 use super::app::App;
 use super::model::Model;
-use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, element};
+use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, element, figure_class, first_answer};
 use super::words as say;
 use crate::notebook::GroupRecord;
 use crate::quantity::{Measure, UnitSystem, Units, Volume, cans, decimal, quarters};
@@ -25,6 +25,28 @@ pub fn plate(app: App, link: &'static str, link_href: &'static str) -> Element {
         rows,
     }
     .view()
+}
+
+/// Writes the first group's answer on the shell's plate, if there is one.
+pub fn show_first(model: &Model) {
+    let (Some(group), Some(shown)) = (model.group(), model.shown()) else {
+        return;
+    };
+    let range = if shown.dose().hold_off {
+        (".sub > span", String::new())
+    } else {
+        (".sub b", say::range(shown))
+    };
+    let words = [
+        (".tag", say::group_name(group)),
+        (".tag + small", say::group_small(group)),
+        ("data", shown.each.figure.clone()),
+        (".u > span", shown.each.unit.to_owned()),
+        (".u > small", shown.each.twin.clone()),
+        (".opt", say::after_range(shown, group.container)),
+        range,
+    ];
+    first_answer(&litres(&shown.each), figure_class(&shown.each.figure), &words);
 }
 
 /// One group's row. Its answers' ids end in the group's position from the second group on.

@@ -1,7 +1,7 @@
 //! The change from the static page to the program.
 
 use leptos_dom::helpers::document;
-use wasm_bindgen::JsCast as _;
+use wasm_bindgen::JsCast;
 
 use super::Element;
 
@@ -13,6 +13,28 @@ pub fn early_choice(name: &str) -> Option<String> {
         .query_selector(&(String::from("#shell input[name=") + name + "]:checked"))
         .ok()??;
     Some(pressed.dyn_into::<web_sys::HtmlInputElement>().ok()?.value())
+}
+
+/// Writes the first answer on the plate of the static page, which has one row: its `value` in SI units, and the words of each place
+/// in it. They come in nodes of their own: what stood there would count as moved.
+pub fn first_answer(value: &str, figure_class: &str, words: &[(&str, String)]) {
+    let Ok(Some(empty)) = document().query_selector("#shell .say") else {
+        return;
+    };
+    let Ok(Ok(row)) = empty.clone_node_with_deep(true).map(JsCast::dyn_into::<web_sys::Element>) else {
+        return;
+    };
+    let at = |place: &str| row.query_selector(place).ok().flatten();
+    if let (Some(figure), Some(data)) = (at(".n"), at("data")) {
+        figure.set_class_name(figure_class);
+        let _ = data.set_attribute("value", value);
+    }
+    for (place, words) in words {
+        if let Some(node) = at(place) {
+            node.set_text_content(Some(words));
+        }
+    }
+    let _ = empty.replace_with_with_node_1(&row);
 }
 
 /// Puts the program's page in the place of the static one in one step, so that nothing moves; also

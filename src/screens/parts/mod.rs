@@ -52,7 +52,7 @@ pub use choice::Choice;
 pub use cordon::{CaneMark, Cordon};
 pub use cylinder::cylinder;
 pub use drawing::drawing;
-pub use early::{early_choice, take_over};
+pub use early::{early_choice, first_answer, take_over};
 pub use element::{Element, Pass, drawn, element, hold_typing, leave_field, on_window};
 pub use error_note::error_note;
 
@@ -64,7 +64,7 @@ pub use life_curve::LifeCurve;
 pub use live::{Act, Live, Words, act, live, words};
 pub use more::More;
 pub use plant_finder::PlantFinder;
-pub use plate::{Dose, Foot, Plate};
+pub use plate::{Dose, Foot, Plate, figure_class};
 pub use repeats_strip::{RepeatsStrip, StripDay};
 pub use section::{Section, plain_section, section_heading};
 pub use shell::{Strip, TabLink, focus_on, go_to_top, skip_link, tabs};

@@ -1,6 +1,6 @@
 //! The display: the one framed thing on a page.
 
-use super::{Answer, Element, Jug, JugLevel, Live, Words, cans, element, live};
+use super::{Answer, Element, Jug, JugLevel, Live, Words, cans, element, words};
 
 /// The enamel plate with its question and one row for each group.
 pub struct Plate {
@@ -58,6 +58,18 @@ pub struct Dose {
     pub aside: Element,
 }
 
+/// The classes of a figure on the plate. The figure 1 is as wide as the others and stands in the middle of its width: it is pulled
+/// to the margin.
+#[must_use]
+pub fn figure_class(printed: &str) -> &'static str {
+    match (printed.starts_with('1'), printed.chars().count() > 3) {
+        (false, false) => "n",
+        (true, false) => "n lead1",
+        (false, true) => "n wide",
+        (true, true) => "n lead1 wide",
+    }
+}
+
 impl Dose {
     /// The row.
     #[must_use]
@@ -73,17 +85,9 @@ impl Dose {
             range,
             aside,
         } = self;
-        // The figure 1 is as wide as the others and stands in the middle of its width: pull it to the margin.
         let printed = figure.words.clone();
-        let leads_with_one = live(move || printed.get().starts_with('1'));
-        let printed = figure.words.clone();
-        let wide = live(move || printed.get().chars().count() > 3);
-        let figure = element("span")
-            .class("n")
-            .class_when("lead1", leads_with_one)
-            .class_when("wide", wide)
-            .child(figure.view())
-            .first();
+        let class = words(move || figure_class(&printed.get()).to_owned());
+        let figure = element("span").set("class", class).child(figure.view()).first();
         let unit = element("span").class("u").text(unit).child(element("small").child(twin));
         let say = element("div")
             .class("say")

@@ -41,6 +41,34 @@ journey("the shell's links lead where the program's do", {}, async (context) => 
   assert.deepEqual(await links(), before);
 });
 
+for (const width of [320, 390, 1280]) {
+  journey(`the first answer is painted before the page is built, where the page has it, ${width} wide`, { viewport: { width, height: 844 } }, async (context) => {
+    const page = await context.newPage();
+    await page.addInitScript(`window.words = ${words}`);
+    await page.addInitScript(noteFirstAnswer);
+    const letGo = await heldProgram(page);
+    await page.goto(address, { waitUntil: "commit" });
+    await page.locator("#shell .keys-sec").last().waitFor();
+    await page.evaluate(() => document.fonts.ready);
+    letGo();
+    await started(page);
+    const first = await page.evaluate(() => window.firstAnswer);
+    assert.match(first.join(), /likely/);
+    assert.deepEqual(first, await page.evaluate(words));
+  });
+}
+
+journey("a key that is pressed between the first answer and the page counts", {}, async (context) => {
+  const page = await context.newPage();
+  await page.addInitScript(`window.words = ${words}`);
+  await page.addInitScript(noteFirstAnswer, "clear");
+  await page.goto(address);
+  await started(page);
+  assert.equal(await page.locator('input[name="sky"]:checked').getAttribute("value"), "clear");
+  const first = await page.evaluate(() => window.firstAnswer);
+  assert.notDeepEqual(first, await page.evaluate(words), "the answer follows it");
+});
+
 for (const width of [320, 390, 768, 1280]) {
   const setting = { viewport: { width, height: 700 }, day: "2026-07-12T07:40:00" };
   journey(`what stands there with the answer stays as it is when the styles of the rest come, ${width} wide`, setting, async (context) => {
@@ -85,6 +113,28 @@ function noteWriting(event) {
       setTimeout(() => resolve([first, now()]), 100);
     });
     addEventListener(event, note, { once: true });
+  });
+}
+
+/** In the page: notes in `window.firstAnswer` what the shell's plate says once it has an answer, and then presses a key of the sky. */
+function noteFirstAnswer(sky) {
+  new MutationObserver((_, observer) => {
+    if (!document.querySelector("#shell #answer-dose[value]")) return;
+    observer.disconnect();
+    requestAnimationFrame(() => {
+      window.firstAnswer = window.words();
+      if (sky) document.querySelector(`#shell input[value="${sky}"]`).click();
+    });
+  }).observe(document, { subtree: true, childList: true, attributes: true });
+}
+
+/** In the page: the words of the plate's first row, and where they stand. */
+function words() {
+  const parts = [".tag", ".say > small", ".figure .n", ".figure .u", ".figure small", ".sub", ".sub b", ".sub .opt"];
+  return parts.map((part) => {
+    const element = document.querySelector(`.dose ${part}`);
+    const { left, top, width, height } = element.getBoundingClientRect();
+    return `${part} ${element.innerText.trim()}: ${[left, top, width, height].map(Math.round)}`;
   });
 }
 

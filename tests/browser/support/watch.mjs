@@ -57,7 +57,7 @@ export async function watch(page, address) {
   await page.addInitScript(() => {
     const loaded = () => {
       if (document.readyState !== "complete" || !window.firstTrussStarted) return;
-      if (document.querySelector("#main[aria-busy]")) setTimeout(loaded, 20);
+      if (document.querySelector("#shell, #main[aria-busy]")) setTimeout(loaded, 20);
       else window.firstTrussLoaded();
     };
     addEventListener("load", loaded);
