@@ -15,23 +15,34 @@ const TAPS = [
 ];
 /** Time for a tap's afterthoughts to be over. */
 const AFTER_TAP = 1500;
+/** Time for the worker to keep the program, and for the browser to keep what it compiled of it. */
+const AFTER_VISIT = 5000;
 
 /**
- * Opens `url` with the notebook `text` on the morning `end`, the processor slowed. Gives milliseconds from the first look
- * into the storage to the painted answer, and from each tap to its painted frame.
+ * Opens `url` with the notebook `text` on the morning `end`, the processor slowed, in a browser that has opened it before, as it
+ * must have for five seasons. Gives milliseconds from the first look into the storage to the painted answer of the first group and
+ * to that of all, and from each tap to its painted frame.
  */
 export async function fiveSeasons(browser, url, { text, end }) {
   const context = await browser.newContext({ viewport: PHONE });
   try {
+    await context.addInitScript(stopDate, `${end}T07:40:00`);
+    await context.addInitScript(keepAndWatch, [NOTEBOOK_KEY, text]);
+    await context.addInitScript(watchPage);
+    const before = await context.newPage();
+    await before.goto(url, { waitUntil: "networkidle" });
+    await before.waitForTimeout(AFTER_VISIT);
+    await before.close();
     const page = await context.newPage();
     const session = await context.newCDPSession(page);
-    await page.addInitScript(stopDate, `${end}T07:40:00`);
-    await page.addInitScript(keepAndWatch, [NOTEBOOK_KEY, text]);
-    await page.addInitScript(watchPage);
     await slowProcessor(session, SLOWER_PROCESSOR);
     await page.goto(url, { waitUntil: "load" });
     await answered(page);
-    const opened = await page.evaluate(() => window.firstTrussSeen.answer - window.firstTrussOpening);
+    await page.waitForFunction(() => window.firstTrussWhole);
+    const { opened, whole } = await page.evaluate(() => ({
+      opened: window.firstTrussSeen.answer - window.firstTrussOpening,
+      whole: window.firstTrussWhole - window.firstTrussOpening,
+    }));
     const groups = await page.locator('input[name="group"]').count();
     if (groups !== 8) throw new Error(`The notebook has ${groups} groups.`);
     const answers = new Set();
@@ -42,7 +53,7 @@ export async function fiveSeasons(browser, url, { text, end }) {
       answers.add(await page.locator("#answer-dose").getAttribute("value"));
     }
     if (answers.size < 2) throw new Error("No tap changed the answer.");
-    return { opened, taps, copies: await copies(page, text) };
+    return { opened, whole, taps, copies: await copies(page, text) };
   } finally {
     await context.close();
   }
@@ -76,7 +87,7 @@ async function copies(page, text) {
   return done;
 }
 
-/** In the page: puts the notebook into an empty storage, and notes when it is first looked at. */
+/** In the page: puts the notebook into an empty storage, and notes when it is first looked at and when all groups are answered. */
 function keepAndWatch([key, text]) {
   if (localStorage.getItem(key) === null) localStorage.setItem(key, text);
   window.firstTrussOpening = null;
@@ -85,6 +96,14 @@ function keepAndWatch([key, text]) {
     if (name === key) window.firstTrussOpening ??= performance.now();
     return getItem.call(this, name);
   };
+  const look = () => {
+    if (document.getElementById("answer-dose-8")) {
+      window.firstTrussAfterThisFrame((painted) => (window.firstTrussWhole = painted));
+    } else {
+      requestAnimationFrame(look);
+    }
+  };
+  requestAnimationFrame(look);
 }
 
 /** Taps the middle of an element; milliseconds from there to the frame that shows what it set off. */

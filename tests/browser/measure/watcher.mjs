@@ -18,22 +18,19 @@ export function watchPage() {
     seen.program = detail.wasm;
   });
 
-  /** Calls `then` once the frame that is being made has been painted: a message waits until the frame is done. */
+  /** While a frame is being made, calls `then` once it has been painted: a message waits until the frame is done. */
+  window.firstTrussAfterThisFrame = (then) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => then(performance.now());
+    port2.postMessage(null);
+  };
+  /** Calls `then` once the next frame has been painted. */
   window.firstTrussAfterFrame = (then) => {
-    requestAnimationFrame(() => {
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = () => then(performance.now());
-      port2.postMessage(null);
-    });
+    requestAnimationFrame(() => window.firstTrussAfterThisFrame(then));
   };
   const look = () => {
     if (/\p{N}/u.test(document.getElementById("answer-dose")?.textContent ?? "")) {
-      // This frame will show it: the message that follows it tells when.
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = () => {
-        seen.answer = performance.now();
-      };
-      port2.postMessage(null);
+      window.firstTrussAfterThisFrame((painted) => (seen.answer = painted));
     } else {
       requestAnimationFrame(look);
     }

@@ -33,6 +33,8 @@ pub struct Uses {
 pub struct Seasons {
     /// From the first look into the storage to the painted answer.
     pub opened: Vec<f64>,
+    /// The same to the painted answers of all groups.
+    pub whole: Vec<f64>,
     /// From a tap to the painted answer, the slowest of the run, and the tap.
     pub slowest_tap: Vec<(f64, String)>,
     /// The same for a copy that is opened from a file, added and saved: the slowest of these, and which.
@@ -175,6 +177,7 @@ fn seasons(value: &Value) -> Option<Seasons> {
     let runs = value.as_array()?;
     Some(Seasons {
         opened: numbers(runs, "/opened")?,
+        whole: numbers(runs, "/whole")?,
         slowest_tap: runs.iter().map(|run| slowest(run, "painted")).collect::<Option<_>>()?,
         slowest_copy: runs
             .iter()
@@ -218,7 +221,7 @@ mod tests {
     const USE: &str = r#"{"keystrokes": [30, 31], "memory": {"heap": 1000, "program": null},
         "taps": [{"what": "metric", "longest": 70}, {"what": "sky, dull", "longest": 90}, {"what": "feed mix", "longest": 0}]}"#;
 
-    const SEASONS: &str = r#"{"opened": 90, "taps": [{"what": "sky, clear", "painted": 120.5}, {"what": "sky, dark", "painted": 80}],
+    const SEASONS: &str = r#"{"opened": 90, "whole": 200, "taps": [{"what": "sky, clear", "painted": 120.5}, {"what": "sky, dark", "painted": 80}],
         "copies": [{"what": "opened", "painted": 60}, {"what": "added", "painted": 70}]}"#;
 
     fn text(stopped: &str) -> String {
@@ -252,6 +255,7 @@ mod tests {
     fn the_slowest_tap_of_a_full_notebook_counts() {
         let seasons = Results::read(&text("")).unwrap().seasons;
         assert_eq!(seasons.opened, [90.0]);
+        assert_eq!(seasons.whole, [200.0]);
         assert_eq!(seasons.slowest_tap, [(120.5, "sky, clear".to_string())]);
         assert_eq!(seasons.slowest_copy, [(70.0, "added".to_string())]);
     }
