@@ -47,7 +47,10 @@ fn a_truss_begins_the_swelling_and_the_fourth_the_picking() {
         (4.0, Stage::Picking),
         (9.0, Stage::Picking),
     ] {
-        assert_eq!(Stage::of_trusses(trusses), stage, "{trusses}");
+        assert_eq!(Stage::of_trusses(trusses, false), stage, "{trusses}");
+    }
+    for (trusses, stage) in [(0.9, Stage::NoTruss), (1.0, Stage::Late), (4.0, Stage::Late)] {
+        assert_eq!(Stage::of_trusses(trusses, true), stage, "{trusses}, at the end of the crop");
     }
 }
 

@@ -3,8 +3,8 @@
 use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, Sky, Yesterday};
 use first_truss::water::{
     Absence, AwayPlan, Butt, Container, DailyNeed, Exposure, Group, LastTruss, Outlook, Place, PlantSize, Roof, RoofKind, Standing,
-    TRUSSES_FITTED, Thirst, away_plan, carry_back, carry_forward, daily_need, last_truss, morning_water, ripening, season_outlook,
-    truss_rate,
+    TRUSSES_FITTED, Thirst, away_plan, carry_back, carry_forward, daily_need, is_ending, last_truss, morning_water, ripening,
+    season_outlook, truss_rate,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -283,6 +283,32 @@ fn the_last_truss_has_its_margin_its_taper_and_its_days() {
     assert!(last(&standing, 52.5, "2026-06-01").is_some() && last(&north, 55.0, "2026-06-01").is_some());
     // In the winter the next summer is told, in the autumn nothing is.
     assert_eq!(last(&standing, 52.5, "2026-11-15"), None);
+}
+
+/// The crop comes to its end with the taper, six weeks before the cold, and has come to it in the autumn after; at the turn of the year
+/// the next one counts (choice), also in the south. So has what is too cold for a season once the summer is past, not before.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_crop_ends_with_its_taper_and_stays_ended_until_the_year_turns() {
+    let standing = growing(12.0);
+    let ends = |degrees: f64, today: CivilDay| {
+        let place = Latitude::from_degrees_north(degrees).expect("a latitude");
+        is_ending(last_truss(&standing, place, today).as_ref(), standing.group.place, place, today)
+    };
+    for (degrees, summer, autumn, winter) in [
+        (52.5, "2026-06-01", "2026-11-15", "2027-01-15"),
+        (-42.0, "2026-12-01", "2027-05-15", "2027-07-15"),
+    ] {
+        let taper = last(&standing, degrees, summer).expect("a season").taper.0;
+        assert!(!ends(degrees, taper.yesterday()) && ends(degrees, taper));
+        assert!(ends(degrees, day(autumn)) && !ends(degrees, day(winter)));
+    }
+    let place = Latitude::from_degrees_north(52.5).expect("a latitude");
+    let without = |today| is_ending(None, standing.group.place, place, day(today));
+    // Usual means of 9 and 18 °C.
+    assert_eq!(
+        ["2026-04-01", "2026-07-31", "2026-08-01", "2026-12-31"].map(without),
+        [false, false, false, true]
+    );
 }
 
 /// Once the day is past, the last truss is one that was in flower then: those that came later are above it.

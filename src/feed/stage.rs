@@ -33,11 +33,13 @@ impl Stage {
     /// All of them.
     pub const ALL: [Self; 4] = [Self::NoTruss, Self::Swelling, Self::Picking, Self::Late];
 
-    /// How far a crop with so many set trusses usually is (choice: the lowest fruit colours from four on).
+    /// How far a crop with so many set trusses usually is (choice: the lowest fruit colours from four on), and whether it comes to its
+    /// end.
     #[must_use]
-    pub const fn of_trusses(trusses: f64) -> Self {
+    pub const fn of_trusses(trusses: f64, is_ending: bool) -> Self {
         match () {
             () if trusses < 1.0 => Self::NoTruss,
+            () if is_ending => Self::Late,
             () if trusses < 4.0 => Self::Swelling,
             () => Self::Picking,
         }

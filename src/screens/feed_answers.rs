@@ -10,6 +10,7 @@ use crate::feed::{
 };
 use crate::notebook::{Bottle, ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
 use crate::quantity::{Likely, Units};
+use crate::water::is_ending;
 use crate::working::Working;
 
 /// Days of a week.
@@ -28,9 +29,8 @@ struct Given {
     last_fed: Option<CivilDay>,
     weeks: Option<f64>,
     compost: Option<f64>,
-    trusses: f64,
     /// Of the group that is looked at, as told.
-    stage: Option<Stage>,
+    stage: Stage,
     stem: Option<Stem>,
     granules: bool,
     /// Today's water for a plant, litres.
@@ -82,10 +82,6 @@ pub struct FeedAnswer {
 }
 
 impl Given {
-    fn stage(&self) -> Stage {
-        self.stage.unwrap_or_else(|| Stage::of_trusses(self.trusses))
-    }
-
     fn aim(&self) -> f64 {
         nitrogen_aim(self.today, self.place, self.stem)
     }
@@ -114,7 +110,7 @@ impl FeedAnswer {
             }
         }
         let things = given.feed.things();
-        let aim = target(given.stage(), given.aim(), given.feed.water.calcium());
+        let aim = target(given.stage, given.aim(), given.feed.water.calcium());
         let mixed = Some((things, aim)).filter(|(things, _)| !things.is_empty());
         // A shelf of twelve takes its time; most that is typed leaves it as it was.
         if self.mixed != mixed {
@@ -150,9 +146,22 @@ pub fn assumed_each(water: Option<f64>, usual: f64) -> f64 {
     water.filter(|&litres| litres > 0.0 && litres < usual).unwrap_or(usual)
 }
 
+/// How far a group is: as told, or else by its trusses and the season.
+pub fn stage(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) -> Stage {
+    let assumed = || {
+        let size = water.map(|shown| shown.season.size).or_else(|| Some(group?.group().size));
+        let trusses = size.map(|size| size.settled().1).unwrap_or_default();
+        let is_ending = water.is_some_and(|shown| {
+            let place = shown.standing.group.place;
+            is_ending(shown.last_truss.as_ref(), place, notebook.place(), today)
+        });
+        Stage::of_trusses(trusses, is_ending)
+    };
+    group.and_then(|group| group.stage).unwrap_or_else(assumed)
+}
+
 fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) -> Given {
     let in_ground = group.is_some_and(|group| matches!(group.container, ContainerKind::Border | ContainerKind::Ring));
-    let trusses = water.map(|shown| shown.season.size.settled().1);
     Given {
         feed: notebook.feed.clone(),
         units: notebook.units,
@@ -161,13 +170,12 @@ fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>
         today,
         // A feed that was noted today does not hide the answer of this morning.
         last_fed: group.and_then(|group| notebook.last_fed(group.id, today)),
-        stage: group.and_then(|group| group.stage),
+        stage: stage(notebook, group, water, today),
         stem: group.and_then(|group| group.stem),
         granules: group.is_some_and(|group| group.granules),
         weeks: group.and_then(|group| weeks_in_compost(group, today)),
         compost: water.filter(|_| !in_ground).map(|shown| shown.dose().root_zone.volume),
         water: water.map(|shown| shown.each.volume.litres()),
-        trusses: trusses.or_else(|| Some(group?.group().size.settled().1)).unwrap_or_default(),
     }
 }
 
@@ -175,7 +183,7 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
     let record = &given.feed;
     let feed = record.feed(given.units, given.can, from_last_good)?;
     let full = mix(&feed, given.can, record.water)?;
-    let stage = given.stage();
+    let stage = given.stage;
     let number = |field| {
         let entry = record.entry(field).and_then(Entry::value);
         entry.or_else(|| notebook.assumed(0, field, given.today)).unwrap_or_default()

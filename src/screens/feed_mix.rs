@@ -238,7 +238,7 @@ fn assumed(model: &Model) -> String {
         parts.push("20 ml per gallon");
     }
     if model.group().is_some_and(|group| group.stage.is_none()) {
-        parts.push("the stage from the trusses");
+        parts.push("the stage from trusses and season");
     }
     if feed.each.value().is_none() {
         parts.push("what each gets");

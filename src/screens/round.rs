@@ -2,6 +2,7 @@
 
 use super::ahead::{need, standings};
 use super::app::App;
+use super::feed_answers::stage;
 use super::model::Model;
 use super::parts::{Element, element, plain_section};
 use super::words::group_name;
@@ -91,7 +92,9 @@ fn feed_due(model: &Model, id: u32) -> bool {
     let usual = model.assumed(Field::FeedsAWeek).unwrap_or_default();
     let a_week = model.notebook.feed.a_week.value().unwrap_or(usual);
     let group = model.notebook.groups.iter().find(|group| group.id == id);
-    let stage = group.and_then(|group| group.stage).unwrap_or_default();
+    let answer = model.answers.iter().find(|answer| answer.id == id);
+    let water = answer.and_then(|answer| answer.shown.as_ref());
+    let stage = stage(&model.notebook, group, water, model.today);
     let last = model.notebook.last_fed(id, model.today);
     last.is_some_and(|last| is_due(last, a_week, stage, model.today))
 }

@@ -1,6 +1,6 @@
 //! From an open flower to a ripe fruit, and the last truss for which there is time.
 
-use super::{PlantSize, Standing, carry_back, carry_forward, usual_mean};
+use super::{Place, PlantSize, Standing, carry_back, carry_forward, usual_mean};
 use crate::almanac::{CivilDay, Latitude};
 use crate::quantity::bounded;
 use crate::working::{Working, value};
@@ -136,6 +136,20 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
     })
 }
 
+/// Whether the crop comes to its end: feed and water taper, or the season is over.
+#[must_use]
+pub fn is_ending(last: Option<&LastTruss>, place: Place, latitude: Latitude, today: CivilDay) -> bool {
+    match last {
+        Some(last) => today >= last.taper.0,
+        None => is_past_summer(usual_mean(place, latitude, today), latitude, today),
+    }
+}
+
+/// Whether a summer lies behind a day that is too cold; from the turn of the year on the next one counts (choice).
+fn is_past_summer(mean: f64, latitude: Latitude, day: CivilDay) -> bool {
+    mean < SEASON_ENDS_BELOW && day.northern_month(latitude) > 7
+}
+
 /// The first day that is usually too cold after the summer to come; nothing when that summer is past, as from August on (choice), or
 /// never comes.
 fn season_end(latitude: Latitude, today: CivilDay, mean: &dyn Fn(CivilDay) -> f64) -> Option<CivilDay> {
@@ -146,7 +160,7 @@ fn season_end(latitude: Latitude, today: CivilDay, mean: &dyn Fn(CivilDay) -> f6
         if warm && !is_warm {
             return Some(day);
         }
-        if !is_warm && day.northern_month(latitude) > 7 {
+        if is_past_summer(mean(day), latitude, day) {
             return None;
         }
         warm |= is_warm;
