@@ -43,7 +43,7 @@ pub struct FeedShown {
     pub mix: Mix,
     /// Litres in the can.
     pub can: f64,
-    /// How far the crop is, as told or as the trusses say.
+    /// How far the crop is, as told or as trusses and season say.
     pub stage: Stage,
     /// How far up its band the nitrogen should stand.
     pub aim: f64,

@@ -15,7 +15,7 @@ use super::parts::{
 };
 use super::show_working::show_working;
 use super::words::looked_at;
-use crate::feed::METER_SPREAD;
+use crate::feed::{METER_SPREAD, Stage};
 use crate::notebook::{Bottle, Entry, FeedRecord, Field};
 use crate::quantity::decimal;
 
@@ -238,7 +238,8 @@ fn assumed(model: &Model) -> String {
         parts.push("20 ml per gallon");
     }
     if model.group().is_some_and(|group| group.stage.is_none()) {
-        parts.push("the stage from trusses and season");
+        let is_late = model.feed.shown.as_ref().is_some_and(|shown| shown.stage == Stage::Late);
+        parts.push(if is_late { "the stage from the season" } else { "the stage from the trusses" });
     }
     if feed.each.value().is_none() {
         parts.push("what each gets");
