@@ -239,7 +239,11 @@ fn assumed(model: &Model) -> String {
     }
     if model.group().is_some_and(|group| group.stage.is_none()) {
         let is_late = model.feed.shown.as_ref().is_some_and(|shown| shown.stage == Stage::Late);
-        parts.push(if is_late { "the stage from the season" } else { "the stage from the trusses" });
+        parts.push(if is_late {
+            "the stage from the season"
+        } else {
+            "the stage from the trusses"
+        });
     }
     if feed.each.value().is_none() {
         parts.push("what each gets");

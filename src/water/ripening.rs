@@ -141,13 +141,17 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
 pub fn is_ending(last: Option<&LastTruss>, place: Place, latitude: Latitude, today: CivilDay) -> bool {
     match last {
         Some(last) => today >= last.taper.0,
-        None => is_past_summer(usual_mean(place, latitude, today), latitude, today),
+        None => !is_warm(usual_mean(place, latitude, today)) && is_past_july(latitude, today),
     }
 }
 
-/// Whether a summer lies behind a day that is too cold; from the turn of the year on the next one counts (choice).
-fn is_past_summer(mean: f64, latitude: Latitude, day: CivilDay) -> bool {
-    mean < SEASON_ENDS_BELOW && day.northern_month(latitude) > 7
+fn is_warm(mean: f64) -> bool {
+    mean >= SEASON_ENDS_BELOW
+}
+
+/// Whether the summer of the year lies behind, where it is too cold; from the turn of the year on the next one counts (choice).
+fn is_past_july(latitude: Latitude, day: CivilDay) -> bool {
+    day.northern_month(latitude) > 7
 }
 
 /// The first day that is usually too cold after the summer to come; nothing when that summer is past, as from August on (choice), or
@@ -156,11 +160,11 @@ fn season_end(latitude: Latitude, today: CivilDay, mean: &dyn Fn(CivilDay) -> f6
     let mut day = today;
     let mut warm = false;
     for _ in 0..MOST_DAYS {
-        let is_warm = mean(day) >= SEASON_ENDS_BELOW;
+        let is_warm = is_warm(mean(day));
         if warm && !is_warm {
             return Some(day);
         }
-        if is_past_summer(mean(day), latitude, day) {
+        if !is_warm && is_past_july(latitude, day) {
             return None;
         }
         warm |= is_warm;

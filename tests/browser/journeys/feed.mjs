@@ -26,6 +26,17 @@ cleanJourney("at first sight there is an answer, and it says what it assumes", F
   assert.match(await page.locator(".leaves").innerText(), /If so it is 48 ml to this can, not 40\./);
 });
 
+const AUTUMN = { fragment: "#feed", day: "2026-10-20T09:05:00" };
+
+cleanJourney("at the end of the crop it is fed half as often until the grower says how far it is", AUTUMN, async ({ page, feed }) => {
+  assert.match(await feed.assumptions(), /the stage from the season/);
+  assert.ok((await advice(page)).includes("Half as often now"));
+  const late = await feed.next();
+  await feed.press("stage", "picking");
+  assert.ok(!(await advice(page)).includes("Half as often now"));
+  assert.ok((await feed.next()) < late, late);
+});
+
 cleanJourney("a label in its own words, into a can of ten litres", FEED, async ({ page, frame, feed, notebook }) => {
   await frame.goTo("Notebook");
   await notebook.press("units", "metric");
