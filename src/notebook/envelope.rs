@@ -1,4 +1,4 @@
-use std::fmt;
+use std::{borrow::Cow, fmt};
 
 use crc::{CRC_32_ISO_HDLC, Crc, Table};
 
@@ -8,7 +8,7 @@ use super::lines::{Lines, Page};
 /// Version of the stored form that this program writes (limit: the first).
 pub const ENVELOPE_VERSION: u32 = 1;
 /// The step from each version to the next one, oldest first: pages as the older program wrote them become the newer one's.
-const STEPS: [fn(&mut Vec<Page>); ENVELOPE_VERSION as usize - 1] = [];
+const STEPS: [fn(&str) -> String; ENVELOPE_VERSION as usize - 1] = [];
 /// Longest text that is looked at, bytes: far above any notebook, far below what a browser stores (limit).
 const LONGEST_TEXT: usize = 4_000_000;
 
@@ -91,9 +91,9 @@ fn open_whole(text: &str, version: u32) -> Option<Opened> {
     let mut parts = text.splitn(4, '\n').skip(1);
     let (revision, check, body) = (parts.next()?, parts.next()?, parts.next()?);
     (check == CHECK.to_owned() + &check_of(revision, body)).then_some(())?;
-    let mut pages = Page::all_in(body)?;
     let steps = STEPS.iter().skip(usize::try_from(version - 1).ok()?);
-    steps.for_each(|step| step(&mut pages));
+    let body = steps.fold(Cow::Borrowed(body), |body, step| step(&body).into());
+    let mut pages = Page::all_in(&body)?;
     let revision = revision.strip_prefix(REVISION)?.parse().ok()?;
     Some(Opened {
         after: pages.first_mut()?.take(AFTER).to_owned(),
