@@ -34,6 +34,17 @@ journey("a key pressed before the program is there counts", {}, async (context) 
   watched.assertClean();
 });
 
+journey("a page that is opened out of sight, where no frame is painted, is built all the same", {}, async (context) => {
+  const page = await context.newPage();
+  await page.addInitScript(() => {
+    Object.defineProperty(document, "hidden", { get: () => true });
+    window.requestAnimationFrame = () => 0;
+  });
+  await page.goto(address);
+  await answers(page);
+  assert.notEqual(await page.locator("#answer-dose").getAttribute("value"), null);
+});
+
 journey("a program that does not come is told in words", {}, async (context) => {
   const page = await context.newPage();
   await page.route("**/*.wasm", (route) => route.abort());

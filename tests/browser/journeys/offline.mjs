@@ -87,10 +87,10 @@ hostedJourney("copies in several folders of one host leave each other alone", pl
   const above = await visit("", "/");
   const one = await visit("", "/plot/14/");
   const other = await visit("", "/plot/15/");
-  const scopes = await Promise.all(
-    [above, one, other].map(({ page }) => page.evaluate(async () => (await navigator.serviceWorker.ready).scope)),
-  );
-  assert.deepEqual(scopes, ["/", "/plot/14/", "/plot/15/"].map((path) => host.address(path)), "each has a worker of its own");
+  // Each has a worker of its own; until that is there, the one above it is ready for it.
+  for (const [tab, path] of [[above, "/"], [one, "/plot/14/"], [other, "/plot/15/"]]) {
+    await tab.page.waitForFunction(async (scope) => (await navigator.serviceWorker.ready).scope === scope, host.address(path));
+  }
   const before = await one.versions.caches();
   assert.equal(before.length, 3);
 
