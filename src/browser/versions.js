@@ -122,13 +122,14 @@
     });
   };
 
-  // After the page's own files, which must not share a weak signal; and when they do not come, all the same.
+  // After the page's own files, which must not share a weak signal; and when they do not come, all the same. A program that has
+  // started (its loader leaves its bindings) may leave the shell for a frame more.
   let isAsked = false;
   const once = () => {
     if (!isAsked) register();
     isAsked = true;
   };
-  if (byId("shell")) {
+  if (byId("shell") && !window.wasmBindings) {
     addEventListener("TrunkApplicationStarted", () => setTimeout(once));
     setTimeout(once, 10_000);
   } else once();
