@@ -20,6 +20,8 @@ pub fn mount() {
     std::panic::set_hook(Box::new(|_| show_stopped()));
     let route = current_route();
     let app = App::start(route);
+    // From another tab. What it says is looked up where it is kept, for there may be later news by now.
+    on_window("storage", move |_| app.take_in());
     // A page that is not shown paints no frame.
     if route != Route::MorningWater || document().hidden() {
         return open(app);
@@ -67,8 +69,6 @@ fn open(app: App) {
     for left in ["visibilitychange", "pagehide"] {
         on_window(left, move |_| app.catch_up());
     }
-    // From another tab. What it says is looked up where it is kept, for there may be later news by now.
-    on_window("storage", move |_| app.take_in());
     on_window("focusout", move |_| app.let_go());
 }
 
