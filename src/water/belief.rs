@@ -193,12 +193,14 @@ impl Belief {
     /// The two parts as one belief; how likely the reading was.
     fn settle(&mut self, store: &Store, part: Part, astray: Part) -> f64 {
         let likelihood = part.weight + astray.weight;
-        if likelihood > 0.0 {
-            let share = part.weight / likelihood;
-            let apart = part.mean - astray.mean;
-            self.deficit = bounded(astray.mean + share * apart, 0.0, store.all_water);
-            self.spread = (share * part.variance + (1.0 - share) * astray.variance + share * (1.0 - share) * apart * apart).sqrt();
+        if likelihood <= 0.0 {
+            // What cannot be tells nothing.
+            return 0.0;
         }
+        let share = part.weight / likelihood;
+        let apart = part.mean - astray.mean;
+        self.deficit = bounded(astray.mean + share * apart, 0.0, store.all_water);
+        self.spread = (share * part.variance + (1.0 - share) * astray.variance + share * (1.0 - share) * apart * apart).sqrt();
         likelihood
     }
 
