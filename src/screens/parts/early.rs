@@ -16,7 +16,7 @@ pub fn early_choice(name: &str) -> Option<String> {
 }
 
 /// Writes the first answer on the plate of the static page, which has one row: its `value` in SI units, and the words of each place
-/// in it. They come in nodes of their own: what stood there would count as moved.
+/// in it. They come in nodes of their own, and the plate stays as high as it is until the page has come: nothing moves twice.
 pub fn first_answer(value: &str, figure_class: &str, words: &[(&str, String)]) {
     let Ok(Some(empty)) = document().query_selector("#shell .say") else {
         return;
@@ -33,6 +33,9 @@ pub fn first_answer(value: &str, figure_class: &str, words: &[(&str, String)]) {
         if let Some(node) = at(place) {
             node.set_text_content(Some(words));
         }
+    }
+    if let Some(Ok(plate)) = empty.parent_element().map(JsCast::dyn_into::<web_sys::HtmlElement>) {
+        let _ = plate.style().set_property("height", &(plate.offset_height().to_string() + "px"));
     }
     let _ = empty.replace_with_with_node_1(&row);
 }

@@ -58,6 +58,25 @@ for (const width of [320, 390, 1280]) {
   });
 }
 
+// On a morning whose answer takes a line more than the shell keeps free.
+journey("a first answer of more lines moves nothing on the shell", { day: "2026-11-27T08:00:00" }, async (context) => {
+  const page = await context.newPage();
+  await page.addInitScript(noteShifts);
+  await page.addInitScript(`window.words = ${words}`);
+  await page.addInitScript(noteFirstAnswer);
+  const letGo = await heldProgram(page);
+  await page.goto(address, { waitUntil: "commit" });
+  await page.locator("#shell .keys-sec").last().waitFor();
+  await page.evaluate(() => document.fonts.ready);
+  const before = await page.locator(".foot").boundingBox();
+  letGo();
+  await started(page);
+  await page.waitForTimeout(300);
+  assert.ok((await page.locator(".foot").boundingBox()).y > before.y, "the page has a line more");
+  assert.match((await page.evaluate(() => window.firstAnswer)).join(), /likely/);
+  assert.deepEqual(await page.evaluate(() => window.shifts), []);
+});
+
 journey("a key that is pressed between the first answer and the page counts", {}, async (context) => {
   const page = await context.newPage();
   await page.addInitScript(`window.words = ${words}`);
