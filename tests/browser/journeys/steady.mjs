@@ -13,10 +13,7 @@ for (const width of [320, 390, 1280]) {
   journey(`nothing moves when the program arrives, ${width} wide`, { viewport: { width, height: 844 } }, async (context) => {
     const page = await context.newPage();
     await page.addInitScript(noteShifts);
-    const letGo = await heldProgram(page);
-    await page.goto(address, { waitUntil: "commit" });
-    await page.locator("#shell .keys-sec").last().waitFor();
-    await page.evaluate(() => document.fonts.ready);
+    const letGo = await shellAlone(page);
     const before = await boxes(page);
     assert.equal(before.length, 8, "strip, tabs, plate, jug, figure, foot and two rows of keys are painted");
     letGo();
@@ -29,9 +26,7 @@ for (const width of [320, 390, 1280]) {
 
 journey("the shell's links lead where the program's do", {}, async (context) => {
   const page = await context.newPage();
-  const letGo = await heldProgram(page);
-  await page.goto(address, { waitUntil: "commit" });
-  await page.locator("#shell .keys-sec").last().waitFor();
+  const letGo = await shellAlone(page);
   const links = () =>
     page.evaluate(() => [...document.querySelectorAll(".strip a, .tabs a, .plate a")].map((link) => link.getAttribute("href")));
   const before = await links();
@@ -46,10 +41,7 @@ for (const width of [320, 390, 1280]) {
     const page = await context.newPage();
     await page.addInitScript(`window.words = ${words}`);
     await page.addInitScript(noteFirstAnswer);
-    const letGo = await heldProgram(page);
-    await page.goto(address, { waitUntil: "commit" });
-    await page.locator("#shell .keys-sec").last().waitFor();
-    await page.evaluate(() => document.fonts.ready);
+    const letGo = await shellAlone(page);
     letGo();
     await started(page);
     const first = await page.evaluate(() => window.firstAnswer);
@@ -64,10 +56,7 @@ journey("a first answer of more lines moves nothing on the shell", { day: "2026-
   await page.addInitScript(noteShifts);
   await page.addInitScript(`window.words = ${words}`);
   await page.addInitScript(noteFirstAnswer);
-  const letGo = await heldProgram(page);
-  await page.goto(address, { waitUntil: "commit" });
-  await page.locator("#shell .keys-sec").last().waitFor();
-  await page.evaluate(() => document.fonts.ready);
+  const letGo = await shellAlone(page);
   const before = await page.locator(".foot").boundingBox();
   letGo();
   await started(page);
@@ -122,6 +111,15 @@ cleanJourney("a tap and a typed number write the answer first, and the rest of t
   assert.equal(typed.total, after.total);
   assert.notEqual(last.total, after.total);
 });
+
+/** Opens the page and waits until its shell is painted; gives what lets the program come. */
+async function shellAlone(page) {
+  const letGo = await heldProgram(page);
+  await page.goto(address, { waitUntil: "commit" });
+  await page.locator("#shell .keys-sec").last().waitFor();
+  await page.evaluate(() => document.fonts.ready);
+  return letGo;
+}
 
 /** In the page: notes the answer and the total in the next frame after `event`, before it is painted, and 100 ms later. */
 function noteWriting(event) {
