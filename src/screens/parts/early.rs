@@ -16,15 +16,15 @@ pub fn early_choice(name: &str) -> Option<String> {
 }
 
 /// Writes the first answer on the plate of the static page, which has one row: its `value` in SI units, and the words of each place
-/// in it. They come in nodes of their own, and the plate stays as high as it is until the page has come: nothing moves twice.
+/// in it. They come in nodes of their own, and the row stays as high as it is until the page has come: nothing moves twice.
 pub fn first_answer(value: &str, figure_class: &str, words: &[(&str, String)]) {
     let Ok(Some(empty)) = document().query_selector("#shell .say") else {
         return;
     };
-    let Ok(Ok(row)) = empty.clone_node_with_deep(true).map(JsCast::dyn_into::<web_sys::Element>) else {
+    let Ok(Ok(told)) = empty.clone_node_with_deep(true).map(JsCast::dyn_into::<web_sys::Element>) else {
         return;
     };
-    let at = |place: &str| row.query_selector(place).ok().flatten();
+    let at = |place: &str| told.query_selector(place).ok().flatten();
     if let (Some(figure), Some(data)) = (at(".n"), at("data")) {
         figure.set_class_name(figure_class);
         let _ = data.set_attribute("value", value);
@@ -34,10 +34,10 @@ pub fn first_answer(value: &str, figure_class: &str, words: &[(&str, String)]) {
             node.set_text_content(Some(words));
         }
     }
-    if let Some(Ok(plate)) = empty.parent_element().map(JsCast::dyn_into::<web_sys::HtmlElement>) {
-        let _ = plate.style().set_property("height", &(plate.offset_height().to_string() + "px"));
+    if let Some(Ok(row)) = empty.parent_element().map(JsCast::dyn_into::<web_sys::HtmlElement>) {
+        let _ = row.style().set_property("height", &(row.offset_height().to_string() + "px"));
     }
-    let _ = empty.replace_with_with_node_1(&row);
+    let _ = empty.replace_with_with_node_1(&told);
 }
 
 /// Puts the program's page in the place of the static one in one step, so that nothing moves; also
