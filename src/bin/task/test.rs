@@ -1,5 +1,6 @@
 //! The quick run: everything a change must pass.
 
+mod failures;
 mod texts;
 
 use std::num::NonZero;
@@ -17,6 +18,7 @@ use crate::references;
 use crate::serve::Server;
 use crate::tally::Tally;
 use crate::tools::{Browser, Tools};
+use failures::failures;
 
 /// Seconds for the whole program of tests in the browser, on a slow machine.
 const BROWSER_TEST_SECONDS: &str = "300";
@@ -31,14 +33,14 @@ const REMARKS: [&str; 4] = ["published cases passed:", "faults tried:", "worked 
 struct Done {
     tally: Tally,
     remarks: Vec<String>,
+    failures: Vec<String>,
 }
 
 /// A part of the run, how long it took and what it came to.
 struct Part {
     name: &'static str,
     time: Duration,
-    tally: Tally,
-    remarks: Vec<String>,
+    done: Done,
 }
 
 pub fn test(project: &Project, options: Options) -> Outcome<()> {
@@ -58,11 +60,12 @@ pub fn test(project: &Project, options: Options) -> Outcome<()> {
             mutants::quick(project).map(|mutants::Quick { tally, remark }| Done {
                 tally,
                 remarks: vec![remark],
+                failures: Vec::new(),
             })
         }));
         parts.push(timed("tests in Chromium", || in_chromium(project, tools, browser)));
         let page = timed("release page", || build::release(project, tools).map(|()| Done::default()));
-        let is_built = page.tally.failed == 0;
+        let is_built = page.done.tally.failed == 0;
         parts.push(page);
         if is_built {
             parts.push(timed("journeys", || journeys(project, tools, browser)));
@@ -77,14 +80,14 @@ fn timed(name: &'static str, part: impl FnOnce() -> Outcome<Done>) -> Part {
         println!("{failure}");
         Done {
             tally: Tally { passed: 0, failed: 1 },
-            remarks: vec![failure.to_string()],
+            remarks: Vec::new(),
+            failures: vec![failure.to_string()],
         }
     });
     Part {
         name,
         time: start.elapsed(),
-        tally: done.tally,
-        remarks: done.remarks,
+        done,
     }
 }
 
@@ -144,7 +147,7 @@ fn judged(heard: &Heard, mut tally: Tally) -> Outcome<Done> {
         };
         return Err(Failure::new(why));
     }
-    let mut remarks: Vec<String> = heard
+    let remarks = heard
         .lines
         .iter()
         .filter_map(|line| {
@@ -152,29 +155,37 @@ fn judged(heard: &Heard, mut tally: Tally) -> Outcome<Done> {
             Some(line[start..].to_string())
         })
         .collect();
+    let mut failures = failures(&heard.lines);
     if !heard.success && tally.failed == 0 {
         tally.failed = 1;
-        remarks.push("It failed outside its tests.".to_string());
+        failures.push("It failed outside its tests.".to_string());
     }
-    Ok(Done { tally, remarks })
+    Ok(Done { tally, remarks, failures })
 }
 
-/// Prints the times, what the runs remarked, and the closing line.
+/// Prints the times, what the runs remarked, what failed, and the closing line.
 fn report(parts: &[Part], total: Duration) -> Outcome<()> {
-    let tally = parts.iter().fold(Tally::default(), |sum, part| sum + part.tally);
+    let tally = parts.iter().fold(Tally::default(), |sum, part| sum + part.done.tally);
     println!();
     for part in parts {
-        let Tally { passed, failed } = part.tally;
+        let Tally { passed, failed } = part.done.tally;
         let counts = match (passed, failed) {
             (0, 0) => "ok".to_string(),
             _ => format!("{passed} passed, {failed} failed"),
         };
         println!("{:<20}{:>8.1} s   {counts}", part.name, part.time.as_secs_f64());
-        for remark in &part.remarks {
+        for remark in &part.done.remarks {
             println!("{:<20}             {remark}", "");
         }
     }
     println!("{:<20}{:>8.1} s\n", "total", total.as_secs_f64());
+    for part in parts.iter().filter(|part| !part.done.failures.is_empty()) {
+        println!("{}: what failed", part.name);
+        for line in &part.done.failures {
+            println!("    {line}");
+        }
+        println!();
+    }
     let closing = format!("{} passed, {} failed", tally.passed, tally.failed);
     println!("{closing}");
     if tally.failed == 0 { Ok(()) } else { Err(Failure::told()) }
