@@ -12,7 +12,7 @@ import { Versions } from "../pages/versions.mjs";
 import { address, launch, launchWith } from "../support/browser.mjs";
 import { firstVersion, laterVersion } from "../support/builds.mjs";
 import { Host } from "../support/host.mjs";
-import { PHONE, comeBack, open, profile, started } from "../support/visit.mjs";
+import { PHONE, comeBack, open, profile, setDay, started } from "../support/visit.mjs";
 
 const SETTINGS = { viewport: PHONE, locale: "en-GB", timezoneId: "Europe/London", reducedMotion: "reduce" };
 const morning = (day) => `2026-07-${String(day).padStart(2, "0")}T07:40:00`;
@@ -121,7 +121,7 @@ class Phone {
   /** Opens the page on a morning. */
   async on(day, fragment = "") {
     this.context = await launchWith(this.folder, SETTINGS);
-    await this.context.clock.setFixedTime(new Date(morning(day)));
+    await setDay(this.context, morning(day));
     await this.context.addInitScript(() => {
       addEventListener("TrunkApplicationStarted", () => void (window.firstTrussStarted = true));
     });

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 
 import { cleanJourney } from "../support/journey.mjs";
-import { reload } from "../support/visit.mjs";
+import { reload, setDay } from "../support/visit.mjs";
 
 const near = (value, expected, what) => assert.ok(Math.abs(value - expected) < 0.15, `${what}: ${value}, not ${expected}`);
 const button = (page, words) => page.locator("#butt").getByRole("button", { name: words, exact: true });
@@ -49,7 +49,7 @@ cleanJourney("what is poured is taken off the butt, and rain comes in", { day: "
   await page.locator("#watered button").click();
   await page.waitForFunction((before) => Number(document.getElementById("answer-butt-litres").value) === before, before);
   await page.locator("#watered button").click();
-  await page.context().clock.setFixedTime(new Date(2026, 6, 10, 7, 40));
+  await setDay(page.context(), "2026-07-10T07:40:00");
   await reload(page);
   await page.locator("#answer-butt-litres").waitFor();
   near(await water.answer("butt-litres"), before - total, "on the next day");

@@ -268,7 +268,7 @@ cleanJourney("what looks wrong is ranked by what the notebook knows", FEED, asyn
   await page.waitForFunction(() => document.querySelector("#causes h3").textContent.startsWith("Hard water"));
 });
 
-cleanJourney("by keyboard alone, and each new answer is said", { ...FEED, realTimers: true }, async ({ page, frame, feed }) => {
+cleanJourney("by keyboard alone, and each new answer is said", FEED, async ({ page, frame, feed }) => {
   await page.locator('input[name="stage"][value="picking"]').focus();
   await page.keyboard.press("Space");
   await page.locator("#feed-dose").focus();

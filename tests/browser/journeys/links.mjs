@@ -7,7 +7,7 @@ import { Versions } from "../pages/versions.mjs";
 import { firstVersion } from "../support/builds.mjs";
 import { hostedJourney } from "../support/hosted.mjs";
 import { cleanJourney } from "../support/journey.mjs";
-import { NOTEBOOK_KEY, comeBack, open, profile, reload } from "../support/visit.mjs";
+import { NOTEBOOK_KEY, comeBack, open, profile, reload, setDay } from "../support/visit.mjs";
 
 const JULY = "2026-07-09T07:40:00";
 
@@ -292,7 +292,7 @@ cleanJourney("a neighbour’s card goes long after it was used last, and no othe
   await comeBack(page, "2026-10-21T08:00:00"); // 104 days later
   assert.ok((await cards()).includes(card), "for about a month after the longest absence it stays");
   // Whoever opens its link again finds what was ticked.
-  await page.context().clock.setFixedTime(new Date("2026-11-20T08:00:00"));
+  await setDay(page.context(), "2026-11-20T08:00:00");
   await page.goto("about:blank");
   await page.goto(link);
   await page.waitForFunction(() => window.firstTrussStarted && document.querySelector("#send-back"));

@@ -5,7 +5,7 @@ import ICAL from "ical.js";
 
 import { PestRepeats } from "../pages/pest-repeats.mjs";
 import { cleanJourney } from "../support/journey.mjs";
-import { comeBack, reload } from "../support/visit.mjs";
+import { comeBack, reload, setDay } from "../support/visit.mjs";
 
 const JULY = { day: "2026-07-01T08:00:00", fragment: "#pests" };
 
@@ -108,7 +108,7 @@ cleanJourney("the calendar file is read by another program, and keeps its names"
   assert.ok(file.split("\r\n").every((line) => Buffer.byteLength(line) <= 75));
   const alarm = first[0].component.getFirstSubcomponent("valarm");
   assert.equal(alarm.getFirstPropertyValue("trigger").toString(), "PT8H");
-  await page.context().clock.setFixedTime(new Date("2026-07-01T09:30:00"));
+  await setDay(page.context(), "2026-07-01T09:30:00");
   const again = read(await pests.calendar());
   assert.deepEqual(again.map((event) => event.uid), first.map((event) => event.uid));
   assert.ok(again[0].sequence > first[0].sequence);
@@ -216,7 +216,7 @@ cleanJourney("what lives is brought in once it is warm enough", { day: "2026-04-
   assert.match(await page.locator("#take-care").innerText(), /Too cool for them yet/);
 });
 
-cleanJourney("the fewest treatments are found without stopping the page, and taken on", { ...JULY, realTimers: true }, async ({ page }) => {
+cleanJourney("the fewest treatments are found without stopping the page, and taken on", JULY, async ({ page }) => {
   const pests = new PestRepeats(page);
   await pests.press("control", "contact-spray");
   await pests.readLabel({ least: "5", most: "8", picking: "1" });

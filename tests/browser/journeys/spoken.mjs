@@ -29,7 +29,7 @@ const politeRegions = (page) =>
     [...document.querySelectorAll('[role="status"], [role="log"], [aria-live="polite"], output')].map(({ id }) => id),
   );
 
-cleanJourney("one polite region says each new answer once", { realTimers: true }, async ({ page, water, frame }) => {
+cleanJourney("one polite region says each new answer once", {}, async ({ page, water, frame }) => {
   assert.equal(await frame.voice().textContent(), "", "the page is read from the top");
   await listen(page);
   assert.deepEqual(await heard(page), []);

@@ -3,8 +3,9 @@
 import assert from "node:assert/strict";
 
 import { cleanJourney } from "../support/journey.mjs";
+import { settled } from "../support/patience.mjs";
 import { questions } from "../support/questions.mjs";
-import { reload } from "../support/visit.mjs";
+import { reload, setDay } from "../support/visit.mjs";
 
 /** The tables, with how many questions each holds. */
 const TABLES = { under_cover: 27, outdoors: 9, edges: 12, days: 6, ahead: 9 };
@@ -70,7 +71,7 @@ class Asked {
 
   /** Another morning without the page being opened anew: the page looks at the clock when its window is looked at again. */
   async morning(day) {
-    await this.page.context().clock.setFixedTime(new Date(`${day}T08:00:00`));
+    await setDay(this.page.context(), `${day}T08:00:00`);
     await this.page.evaluate(() => void dispatchEvent(new Event("focus")));
     await this.page.waitForFunction((day) => document.getElementById("today").dateTime === day, day);
   }
@@ -82,7 +83,7 @@ class Asked {
   /** Begins with an empty notebook, in litres, on the morning of the question. */
   async begin(day) {
     const { page, notebook } = this;
-    await page.context().clock.setFixedTime(new Date(`${day}T08:00:00`));
+    await setDay(page.context(), `${day}T08:00:00`);
     await page.evaluate(() => {
       localStorage.clear();
       location.hash = "notebook";
@@ -309,7 +310,7 @@ async function foreseen(asked, { quantity, between, inputs }) {
   const { page, water } = asked;
   await asked.readable();
   // What is slow to lay out follows a moment after the answer.
-  await page.waitForTimeout(250);
+  await settled(page);
   const plan = async () => {
     await page.locator("#away").getByText("A tank that waters by itself").waitFor();
     return (await page.locator("#away").innerText()).replace(/\s+/g, " ");
@@ -326,7 +327,7 @@ async function foreseen(asked, { quantity, between, inputs }) {
       await water.fill("butt-size", "200");
       await water.fill("butt-level", "200");
       await water.leave();
-      await page.waitForTimeout(250);
+      await settled(page);
       if (inputs.weather.endsWith("mixed")) return water.answer("butt-days");
       return Number((await page.locator("#butt").innerText()).match(/Clear skies about (\d+)/)[1]);
     },

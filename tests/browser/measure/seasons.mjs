@@ -1,5 +1,5 @@
 // The page with a notebook of five seasons and eight groups: how long it takes to open it, and to answer a tap.
-import { NOTEBOOK_KEY, stopDate } from "../support/visit.mjs";
+import { NOTEBOOK_KEY, setDay } from "../support/visit.mjs";
 import { PHONE, SLOWER_PROCESSOR, slowProcessor } from "./conditions.mjs";
 import { key } from "./handling.mjs";
 import { answered } from "./visit.mjs";
@@ -28,7 +28,7 @@ const AFTER_VISIT = 5000;
 export async function fiveSeasons(browser, url, { text, end }) {
   const context = await browser.newContext({ viewport: PHONE });
   try {
-    await context.addInitScript(stopDate, `${end}T07:40:00`);
+    await setDay(context, `${end}T07:40:00`);
     await context.addInitScript(keepAndWatch, [NOTEBOOK_KEY, text]);
     await context.addInitScript(watchPage);
     for (let visit = 0; visit < VISITS_BEFORE; visit += 1) {

@@ -30,6 +30,11 @@ function slow(toucher, names, pageOf) {
   }
 }
 
+/** Waits for what the page does once nobody waits for anything: `UNHURRIED_AFTER` of `screens/app.rs` after the last touch. */
+export function settled(page) {
+  return page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 301)));
+}
+
 /** Waits for the rest of the page: `REST_AFTER` of `screens/app.rs` after the next frame. */
 async function painted(page) {
   const frames = page.evaluate(

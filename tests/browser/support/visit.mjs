@@ -15,14 +15,10 @@ const DAY = "2026-07-15T08:00:00";
 /** The key of the kept notebook in the browser's storage. */
 export const NOTEBOOK_KEY = "first-truss.notebook";
 
-/**
- * Opens a profile. `day` is the local time that the page is told; `bypassPolicy` lets a test bring scripts of its own. With
- * `realTimers` only the date stands still: playwright's own clock counts its timers from a number so high that a program
- * cannot call one off.
- */
+/** Opens a profile. `day` is the time that the page is told; `bypassPolicy` lets a test bring scripts of its own. */
 export async function profile(
   browser,
-  { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, reducedMotion = "reduce", realTimers = false, device = {} } = {},
+  { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, reducedMotion = "reduce", device = {} } = {},
 ) {
   const context = await browser.newContext({
     viewport,
@@ -34,8 +30,7 @@ export async function profile(
     ...device,
   });
   context.on("page", waitsForPaint);
-  if (realTimers) await context.addInitScript(stopDate, day);
-  else await context.clock.setFixedTime(new Date(day));
+  await setDay(context, day);
   await context.addInitScript(() => {
     window.addEventListener("TrunkApplicationStarted", () => {
       window.firstTrussStarted = true;
@@ -64,8 +59,15 @@ export async function reload(page) {
 
 /** Comes back on another morning, `day` as for a profile. */
 export async function comeBack(page, day) {
-  await page.context().clock.setFixedTime(new Date(day));
+  await setDay(page.context(), day);
   await reload(page);
+}
+
+/** Sets the clock of every page of `context`, open or to come, to `day`, where it stands still. */
+export async function setDay(context, day) {
+  const now = new Date(day).getTime();
+  await context.addInitScript(stopDate, now);
+  await Promise.all(context.pages().map((page) => page.evaluate(stopDate, now)));
 }
 
 /** The loader says so once the program has run, and the program takes the static shell away. Then the rest of it comes. */
@@ -81,9 +83,11 @@ export async function answers(page) {
   });
 }
 
-/** In the page: the date stands still, and its timers do not. */
-export function stopDate(day) {
-  const now = new Date(day).getTime();
+/**
+ * In the page: the date stands still at `now`, in milliseconds, and the timers do not. Playwright's own clock counts its timers from
+ * a number so high that a program cannot call one off.
+ */
+export function stopDate(now) {
   window.Date = class extends Date {
     constructor(...parts) {
       super(...(parts.length > 0 ? parts : [now]));
