@@ -155,8 +155,8 @@ impl fmt::Display for CivilDay {
     }
 }
 
-/// Reads "2026-07-09" (ISO 8601) and what a grower writes: "9 July 2026", "July 9, 2026", the month's name in full or its first
-/// letters, three at least. A day without its year in four digits, or with its month as a number among others, is refused, never guessed.
+/// Reads "2026-07-09" (ISO 8601) and what a grower writes: "9 July 2026", "9th of July 2026", "July 9, 2026", the month's name in full
+/// or its first letters, three at least. A day without its year in four digits, or with its month as a number among others, is refused, never guessed.
 impl FromStr for CivilDay {
     type Err = DayError;
 
@@ -166,21 +166,36 @@ impl FromStr for CivilDay {
         };
         let text = text.trim();
         let has_name = text.contains(' ');
-        let mut parts = text.splitn(3, if has_name { ' ' } else { '-' }).map(str::trim);
-        let (Some(first), Some(second), Some(third)) = (parts.next(), parts.next(), parts.next()) else {
+        let commas: &[char] = if has_name { &[','] } else { &[] };
+        let mut parts = text
+            .split(if has_name { ' ' } else { '-' })
+            .map(|part| part.trim_end_matches(commas))
+            .filter(|part| !has_name || !part.is_empty() && !part.eq_ignore_ascii_case("of"));
+        let (Some(first), Some(second), Some(third), None) = (parts.next(), parts.next(), parts.next(), parts.next()) else {
             return Err(refused());
         };
         let year = |part: &str| part.parse().ok().filter(|_| part.len() == 4);
         let number = |part: &str| part.parse().ok();
         let (year, month, day) = match (has_name, month_named(first), month_named(second)) {
             (false, ..) => (year(first), number(second), number(third)),
-            (true, None, month) => (year(third), month, number(first)),
-            (true, month, _) => (year(third), month, number(second.trim_end_matches(','))),
+            (true, None, month) => (year(third), month, number(without_ordinal(first))),
+            (true, month, _) => (year(third), month, number(without_ordinal(second))),
         };
         let (Some(year), Some(month), Some(day)) = (year, month, day) else {
             return Err(refused());
         };
         Self::new(year, month, day).map_err(|_| refused())
+    }
+}
+
+/// The figures of "9th", and what has no such ending as it stands.
+fn without_ordinal(text: &str) -> &str {
+    let figures = text.trim_end_matches(|sign: char| sign.is_ascii_alphabetic());
+    let ending = text[figures.len()..].to_ascii_lowercase();
+    if ["st", "nd", "rd", "th"].contains(&ending.as_str()) {
+        figures
+    } else {
+        text
     }
 }
 
