@@ -161,41 +161,51 @@ impl FromStr for CivilDay {
     type Err = DayError;
 
     fn from_str(text: &str) -> Result<Self, DayError> {
-        let refused = || DayError {
-            text: text.chars().take(24).collect(),
-        };
         let text = text.trim();
-        let has_name = text.contains(' ');
-        let commas: &[char] = if has_name { &[','] } else { &[] };
-        let mut parts = text
-            .split(if has_name { ' ' } else { '-' })
-            .map(|part| part.trim_end_matches(commas))
-            .filter(|part| !has_name || !part.is_empty() && !part.eq_ignore_ascii_case("of"));
-        let (Some(first), Some(second), Some(third), None) = (parts.next(), parts.next(), parts.next(), parts.next()) else {
-            return Err(refused());
-        };
-        let year = |part: &str| part.parse().ok().filter(|_| part.len() == 4);
-        let number = |part: &str| part.parse().ok();
-        let (year, month, day) = match (has_name, month_named(first), month_named(second)) {
-            (false, ..) => (year(first), number(second), number(third)),
-            (true, None, month) => (year(third), month, number(without_ordinal(first))),
-            (true, month, _) => (year(third), month, number(without_ordinal(second))),
-        };
-        let (Some(year), Some(month), Some(day)) = (year, month, day) else {
-            return Err(refused());
-        };
-        Self::new(year, month, day).map_err(|_| refused())
+        stored(text)
+            .or_else(|| written(text))
+            .and_then(|(year, month, day)| Self::new(year, month, day).ok())
+            .ok_or_else(|| DayError {
+                text: text.chars().take(24).collect(),
+            })
     }
+}
+
+/// Year, month and day of the stored form.
+fn stored(text: &str) -> Option<(i16, i8, i8)> {
+    let mut parts = text.splitn(3, '-');
+    let (year, month, day) = (parts.next()?, parts.next()?, parts.next()?);
+    Some((year_of(year)?, month.parse().ok()?, day.parse().ok()?))
+}
+
+/// Year, month and day of what a grower writes.
+fn written(text: &str) -> Option<(i16, i8, i8)> {
+    let mut parts = [""; 3];
+    let mut free = parts.iter_mut();
+    for part in text.split([' ', ',']) {
+        if !part.is_empty() && !part.eq_ignore_ascii_case("of") {
+            *free.next()? = part;
+        }
+    }
+    let [first, second, year] = parts;
+    let (month, day) = match month_named(first) {
+        None => (month_named(second)?, first),
+        Some(month) => (month, second),
+    };
+    Some((year_of(year)?, month, without_ordinal(day).parse().ok()?))
+}
+
+/// A year in four digits.
+fn year_of(text: &str) -> Option<i16> {
+    text.parse().ok().filter(|_| text.len() == 4)
 }
 
 /// The figures of "9th", and what has no such ending as it stands.
 fn without_ordinal(text: &str) -> &str {
-    let figures = text.trim_end_matches(|sign: char| sign.is_ascii_alphabetic());
-    let ending = text[figures.len()..].to_ascii_lowercase();
-    if ["st", "nd", "rd", "th"].contains(&ending.as_str()) {
-        figures
-    } else {
-        text
+    let cut = text.len().checked_sub(2).and_then(|end| text.split_at_checked(end));
+    match cut {
+        Some((figures, ending)) if ["st", "nd", "rd", "th"].iter().any(|ordinal| ordinal.eq_ignore_ascii_case(ending)) => figures,
+        _ => text,
     }
 }
 
