@@ -156,7 +156,7 @@ pub const fn task_words(task: Task) -> &'static str {
 
 const fn reason_words(reason: Reason) -> &'static str {
     match reason {
-        Reason::Daily => "the compost should be full before it gets hot",
+        Reason::Daily => "the compost has to last the day",
         Reason::Dry => "dry compost lets water run past",
         Reason::Sodden => "the compost is sodden",
         Reason::SumReadsHigh => "after a dull day the sum reads high",
