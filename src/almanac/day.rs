@@ -195,7 +195,7 @@ fn written(text: &str) -> Option<(i16, i8, i8)> {
     Some((year_of(year)?, month, without_ordinal(day).parse().ok()?))
 }
 
-/// A year in four digits (ISO 8601).
+/// A year in four digits (definition).
 fn year_of(text: &str) -> Option<i16> {
     text.parse().ok().filter(|_| text.len() == 4)
 }
