@@ -1,6 +1,6 @@
 //! The display: the one framed thing on a page.
 
-use super::{Answer, Element, Jug, JugLevel, Live, Words, cans, element, words};
+use super::{Answer, Element, Jug, JugLevel, Live, Words, cans, element, steady, words};
 
 /// The enamel plate with its question and one row for each group.
 pub struct Plate {
@@ -32,7 +32,11 @@ impl Plate {
         if !link_href.is_empty() {
             head = head.child(element("a").class("go").set("href", link_href).text(link));
         }
-        element("section").class("plate").class_when("two", pair).child(head).child(rows)
+        element("section")
+            .class("plate")
+            .class_when("two", pair)
+            .child(head)
+            .child(steady(rows))
     }
 }
 

@@ -112,6 +112,18 @@ cleanJourney("a tap and a typed number write the answer first, and the rest of t
   assert.notEqual(last.total, after.total);
 });
 
+cleanJourney("the plate is as high as its rows in the frame that changes them", {}, async ({ page, water }) => {
+  await page.evaluate(noteHeights);
+  for (const height of ["1", "8", "2.5"]) await water.fill("height", height);
+  await page.getByRole("button", { name: "Add a group" }).click();
+  await page.setViewportSize({ width: 320, height: 844 });
+  await water.fill("height", "7");
+  await page.setViewportSize({ width: 1280, height: 844 });
+  const { heights, apart } = await page.evaluate(() => window.plate);
+  assert.ok(new Set(heights).size >= 3, `${heights}`);
+  assert.deepEqual(apart, []);
+});
+
 /** Opens the page and waits until its shell is painted; gives what lets the program come. */
 async function shellAlone(page) {
   const letGo = await heldProgram(page);
@@ -119,6 +131,17 @@ async function shellAlone(page) {
   await page.locator("#shell .keys-sec").last().waitFor();
   await page.evaluate(() => document.fonts.ready);
   return letGo;
+}
+
+/** In the page: notes how high the plate's rows are whenever that has changed, before it is painted, and what the box around them is not. */
+function noteHeights() {
+  window.plate = { heights: [], apart: [] };
+  const rows = document.querySelector(".doses");
+  new ResizeObserver(() => {
+    const [box, height] = [rows.parentElement, rows].map((element) => element.getBoundingClientRect().height);
+    window.plate.heights.push(height);
+    if (Math.abs(box - height) > 0.05) window.plate.apart.push([box, height]);
+  }).observe(rows);
 }
 
 /** In the page: notes the answer and the total in the next frame after `event`, before it is painted, and 100 ms later. */
