@@ -5,7 +5,9 @@
  * that is looked at with the usual text only, for with larger text the open list tells it.
  */
 export async function misfits(page, { lists = true } = {}) {
-  return page.evaluate((lists) => {
+  return page.evaluate(async (lists) => {
+    // What is as high as what it holds is told so in the frame that follows a change.
+    await new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
     const found = [];
     const root = document.documentElement;
     if (root.scrollWidth > window.innerWidth) {
