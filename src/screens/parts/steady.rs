@@ -16,7 +16,7 @@ pub fn steady(inner: Element) -> Element {
         let height = watched.get_bounding_client_rect().height();
         let _ = style.set_property("height", &measured("#px", &[height]));
     });
-    // The browser keeps what is called as long as the box: a box that is gone is told once more.
+    // The browser keeps the closure as long as the box: it calls it once more when the box is taken out of the page.
     if let Ok(observer) = ResizeObserver::new(told.into_js_value().unchecked_ref()) {
         observer.observe(&node);
     }

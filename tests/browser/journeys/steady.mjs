@@ -133,7 +133,7 @@ async function shellAlone(page) {
   return letGo;
 }
 
-/** In the page: notes how high the plate's rows are whenever that has changed, before it is painted, and what the box around them is not. */
+/** In the page: notes how high the plate's rows are whenever that has changed, before it is painted, and when the box around them is not. */
 function noteHeights() {
   window.plate = { heights: [], apart: [] };
   const rows = document.querySelector(".doses");
