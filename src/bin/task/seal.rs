@@ -33,9 +33,10 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
     let named: Option<PathBuf> = options.value("--folder")?;
     options.finish()?;
     let built = env::var_os("TRUNK_STAGING_DIR").map(PathBuf::from).filter(|_| named.is_none());
+    let desk_styles = read(&project.root.join("style/desk.css"))?;
     if let Some(folder) = &built {
         let is_release = env::var("TRUNK_PROFILE").as_deref() == Ok("release");
-        split(project, folder, is_release)?;
+        split(project, folder, is_release, &desk_styles)?;
         put_later_script(project, folder)?;
         put_rest_of_styles(project, folder)?;
         let tools = Tools::install(project)?;
@@ -46,7 +47,7 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
         shrink_script(project, &tools, &folder.join(LATER))?;
     }
     let folder = named.or(built).unwrap_or_else(|| project.dist());
-    let sealed = seal_folder(&folder, &project.root.join("src/browser/worker.js"))?;
+    let sealed = seal_folder(&folder, &project.root.join("src/browser/worker.js"), &desk_styles)?;
     println!("{} files sealed as build {}.", sealed.files, sealed.build);
     Ok(())
 }
@@ -54,7 +55,7 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
 /// One file, for each costs a weak signal a request.
 fn put_later_script(project: &Project, folder: &Path) -> Outcome<()> {
     let sources = project.root.join("src/browser");
-    let texts = ["page.js", "versions.js", "install.js"].map(|name| read(&sources.join(name)));
+    let texts = ["numerals.js", "page.js", "offers.js", "versions.js", "install.js"].map(|name| read(&sources.join(name)));
     let texts: Vec<String> = texts.into_iter().collect::<Outcome<_>>()?;
     write(&folder.join(LATER), &texts.concat())
 }
@@ -72,8 +73,9 @@ struct Sealed {
     files: usize,
 }
 
-fn seal_folder(folder: &Path, worker_source: &Path) -> Outcome<Sealed> {
-    fill_in_policy(&folder.join(PAGE))?;
+/// `brought` are the styles that the program's loader puts into the page.
+fn seal_folder(folder: &Path, worker_source: &Path, brought: &str) -> Outcome<Sealed> {
+    fill_in_policy(&folder.join(PAGE), brought)?;
     let worker = read(worker_source)?;
     let files = files::list(folder)?;
     let listed = listed(&files)?;
@@ -97,9 +99,10 @@ fn listed(files: &[(String, String)]) -> Outcome<String> {
     Ok(format!("[\n{lines}]"))
 }
 
-fn fill_in_policy(page: &Path) -> Outcome<()> {
+fn fill_in_policy(page: &Path, brought: &str) -> Outcome<()> {
     let html = read(page)?;
-    let inline = markup::inline(&html).map_err(|cause| Failure::at("seal", page, cause))?;
+    let mut inline = markup::inline(&html).map_err(|cause| Failure::at("seal", page, cause))?;
+    inline.styles.push(brought.to_owned());
     let sealed = markup::with_policy(&html, &policy::policy(&inline)).map_err(|cause| Failure::at("seal", page, cause))?;
     write(page, &sealed)
 }
@@ -119,6 +122,7 @@ mod tests {
 
     use super::{policy_of, seal_folder};
 
+    const STYLES: &str = "p { margin: 0 }\n";
     const PAGE_SOURCE: &str = "<!doctype html>\n<html><head><meta charset=\"utf-8\">\n\
         <meta http-equiv=\"Content-Security-Policy\" content=\"\">\n<style>p { color: red }</style>\
         <script type=\"module\">start();</script></head><body><p>a</p></body></html>\n";
@@ -143,7 +147,7 @@ mod tests {
     #[test]
     fn the_worker_lists_the_final_bytes_of_what_the_page_needs() {
         let (folder, source) = built("lists");
-        let sealed = seal_folder(&folder, &source).unwrap();
+        let sealed = seal_folder(&folder, &source, STYLES).unwrap();
         assert_eq!(sealed.files, 3);
         let worker = fs::read_to_string(folder.join("worker.js")).unwrap();
         assert!(worker.starts_with(&format!("const BUILD = \"{}\";\n", sealed.build)), "{worker}");
@@ -166,12 +170,12 @@ mod tests {
     #[test]
     fn the_same_files_are_sealed_to_the_same_bytes_again_and_again() {
         let (folder, source) = built("again");
-        let first = seal_folder(&folder, &source).unwrap().build;
+        let first = seal_folder(&folder, &source, STYLES).unwrap().build;
         let once = (
             fs::read(folder.join("worker.js")).unwrap(),
             fs::read(folder.join("index.html")).unwrap(),
         );
-        let second = seal_folder(&folder, &source).unwrap().build;
+        let second = seal_folder(&folder, &source, STYLES).unwrap().build;
         let twice = (
             fs::read(folder.join("worker.js")).unwrap(),
             fs::read(folder.join("index.html")).unwrap(),
@@ -183,24 +187,30 @@ mod tests {
     #[test]
     fn new_bytes_under_an_old_name_or_in_the_worker_make_a_new_build() {
         let (folder, source) = built("new");
-        let before = seal_folder(&folder, &source).unwrap().build;
+        let before = seal_folder(&folder, &source, STYLES).unwrap().build;
         fs::write(folder.join("a/b.wasm"), "abd").unwrap();
-        let changed = seal_folder(&folder, &source).unwrap().build;
+        let changed = seal_folder(&folder, &source, STYLES).unwrap().build;
         fs::write(&source, "// another worker\n").unwrap();
-        let worker = seal_folder(&folder, &source).unwrap().build;
+        let worker = seal_folder(&folder, &source, STYLES).unwrap().build;
         assert_ne!(before, changed);
         assert_ne!(changed, worker);
         fs::write(folder.join("pictures/wide.png"), "another picture").unwrap();
-        assert_eq!(seal_folder(&folder, &source).unwrap().build, worker, "pictures are not kept");
+        assert_eq!(
+            seal_folder(&folder, &source, STYLES).unwrap().build,
+            worker,
+            "pictures are not kept"
+        );
     }
 
     #[test]
     fn the_policy_stands_in_the_page_and_the_rest_of_it_is_untouched() {
         let (folder, source) = built("policy");
-        seal_folder(&folder, &source).unwrap();
+        seal_folder(&folder, &source, STYLES).unwrap();
         let page = fs::read_to_string(folder.join("index.html")).unwrap();
         let policy = policy_of(&page).unwrap();
         assert!(policy.starts_with("default-src 'none'; "), "{policy}");
+        let styles = ["p { color: red }", STYLES].map(|text| format!(" '{}'", super::digest::integrity(text.as_bytes())));
+        assert!(policy.contains(&format!("; style-src 'self'{}; ", styles.concat())), "{policy}");
         assert_eq!(page.replace(&policy, ""), PAGE_SOURCE);
     }
 
@@ -214,7 +224,7 @@ mod tests {
         ] {
             let (folder, source) = built(name);
             fs::write(folder.join("index.html"), PAGE_SOURCE.replace(from, to)).unwrap();
-            assert!(seal_folder(&folder, &source).is_err(), "{name}");
+            assert!(seal_folder(&folder, &source, STYLES).is_err(), "{name}");
         }
     }
 }

@@ -23,12 +23,13 @@ const FEATURES: [&str; 6] = [
     "--enable-multivalue",
 ];
 
-/// Replaces the program in `folder`, which Trunk has just filled, by its two parts.
+/// Replaces the program in `folder`, which Trunk has just filled, by its two parts. `styles` come with its loader: a file of their own
+/// would cost the first paint a request.
 ///
 /// # Errors
 ///
 /// When a tool fails or the folder is not as Trunk leaves it.
-pub fn split(project: &Project, folder: &Path, is_release: bool) -> Outcome<()> {
+pub fn split(project: &Project, folder: &Path, is_release: bool, styles: &str) -> Outcome<()> {
     let tools = Tools::install(project)?;
     let target = env::var_os("CARGO_TARGET_DIR").map_or_else(|| project.root.join("target"), PathBuf::from);
     let profile = if is_release { "release" } else { "debug" };
@@ -59,7 +60,7 @@ pub fn split(project: &Project, folder: &Path, is_release: bool) -> Outcome<()> 
     let loader = loader.and_then(|loader| long_texts_encoded(&loader));
     let loader = loader.ok_or_else(|| Failure::new("The loaders are not as the tools used to write them: see src/bin/task/split.rs."))?;
     let place = placed(".js");
-    fs::write(&place, loader).map_err(|cause| Failure::at("write", &place, cause))?;
+    fs::write(&place, loader + &puts_in(styles)).map_err(|cause| Failure::at("write", &place, cause))?;
     if is_release {
         shrink_script(project, &tools, &place)
     } else {
@@ -169,9 +170,15 @@ fn long_texts_encoded(loader: &str) -> Option<String> {
     (loader.matches(all_signs).count() == 1).then(|| loader.replace(all_signs, "for (; len < 1000 && offset < len; offset++) {"))
 }
 
+/// A script that gives the page `styles`.
+fn puts_in(styles: &str) -> String {
+    let text = serde_json::Value::from(styles);
+    format!("const styles = document.createElement(\"style\");\nstyles.textContent = {text};\ndocument.head.append(styles);\n")
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{long_texts_encoded, numbers_for_hashes, one_loader};
+    use super::{long_texts_encoded, numbers_for_hashes, one_loader, puts_in};
 
     const FIRST: &str = "import * as import1 from \"./__wasm_split.js\"\nexport { initSync };\n";
     const REST: &str = "import { initSync } from \"./first.js\";\nfunction makeLoad(fetcher) {}\n\
@@ -195,6 +202,13 @@ mod tests {
         assert_eq!(loader, "let offset = 0;\nfor (; len < 1000 && offset < len; offset++) { }");
         assert_eq!(long_texts_encoded("let offset = 0;"), None);
         assert_eq!(long_texts_encoded(&loop_over_signs.repeat(2)), None);
+    }
+
+    #[test]
+    fn styles_are_one_text_of_a_script() {
+        let script = puts_in("a::before { content: \"\\2014\" }\n");
+        let line = r#"styles.textContent = "a::before { content: \"\\2014\" }\n";"#;
+        assert!(script.lines().any(|other| other == line), "{script}");
     }
 
     #[test]

@@ -10,9 +10,9 @@ export function heldStyles(page) {
   return held(page, "**/rest.css");
 }
 
-/** Holds the program back until the returned function is called. */
+/** Holds the program, its loader and the styles that come with that back until the returned function is called. */
 export function heldProgram(page) {
-  return held(page, "**/*.wasm");
+  return held(page, "**/first-truss-*");
 }
 
 async function held(page, files) {
