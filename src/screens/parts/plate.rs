@@ -91,7 +91,7 @@ impl Dose {
         } = self;
         let printed = figure.words.clone();
         let class = words(move || figure_class(&printed.get()).to_owned());
-        let figure = element("span").set("class", class).child(figure.view()).first();
+        let figure = element("span").set("class", class).child(figure.view());
         let unit = element("span").class("u").text(unit).child(element("small").child(twin));
         let say = element("div")
             .class("say")
@@ -101,9 +101,11 @@ impl Dose {
             .child(
                 element("p")
                     .class("sub")
-                    .child(range.first())
+                    .child(range)
                     .child(element("span").class("opt").child(aside)),
-            );
+            )
+            // All its words at once: a figure beside an earlier unit might wrap, and the page would jump and jump back.
+            .first();
         element("div")
             .class("dose")
             .child(

@@ -101,13 +101,13 @@ cleanJourney("a tap and a typed number write the answer first, and the rest of t
   await page.evaluate(noteWriting, "change");
   await water.press("sky", "clear");
   const [touched, after] = await page.evaluate(() => window.written);
-  assert.equal(touched.dose, after.dose, "the answer");
+  assert.equal(touched.row, after.row, "all words of the answer");
   assert.notEqual(touched.total, after.total, "the total follows");
   await page.evaluate(noteWriting, "input");
   await water.fill("height", "2");
   const [typed, last] = await page.evaluate(() => window.written);
-  assert.notEqual(typed.dose, after.dose);
-  assert.equal(typed.dose, last.dose);
+  assert.notEqual(typed.row, after.row);
+  assert.equal(typed.row, last.row);
   assert.equal(typed.total, after.total);
   assert.notEqual(last.total, after.total);
 });
@@ -146,7 +146,7 @@ function noteHeights() {
 
 /** In the page: notes the answer and the total in the next frame after `event`, before it is painted, and 100 ms later. */
 function noteWriting(event) {
-  const now = () => ({ dose: document.getElementById("answer-dose").value, total: document.getElementById("answer-total").value });
+  const now = () => ({ row: document.querySelector(".say").innerText, total: document.getElementById("answer-total").value });
   window.written = new Promise((resolve) => {
     const note = () => requestAnimationFrame(() => {
       const first = now();
