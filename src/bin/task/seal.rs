@@ -55,7 +55,7 @@ pub fn seal(project: &Project, mut options: Options) -> Outcome<()> {
 /// One file, for each costs a weak signal a request.
 fn put_later_script(project: &Project, folder: &Path) -> Outcome<()> {
     let sources = project.root.join("src/browser");
-    let texts = ["numerals.js", "page.js", "offers.js", "versions.js", "install.js"].map(|name| read(&sources.join(name)));
+    let texts = ["page.js", "offers.js", "versions.js", "install.js", "numerals.js"].map(|name| read(&sources.join(name)));
     let texts: Vec<String> = texts.into_iter().collect::<Outcome<_>>()?;
     write(&folder.join(LATER), &texts.concat())
 }
