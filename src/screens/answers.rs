@@ -49,7 +49,7 @@ pub struct Shown {
     pub low: Measure,
     /// High end of the likely range, rounded.
     pub high: Measure,
-    /// What all plants that share a container get, when several do.
+    /// What all plants that share a container get, when several do; in the dose's unit, for it stands behind its range.
     pub container: Option<Measure>,
     /// What the whole group gets.
     pub total: Volume,
@@ -157,7 +157,7 @@ fn shown(season: Season, given: &Given) -> Shown {
     Shown {
         low: Measure::end_of_range(dose.low, units, &each),
         high: Measure::end_of_range(dose.high, units, &each),
-        container: (sharing > 1).then(|| Measure::dose(times(sharing), units)),
+        container: (sharing > 1).then(|| Measure::end_of_range(times(sharing), units, &each)),
         total: times(group.count),
         each,
         advice: season.advice(group),
