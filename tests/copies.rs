@@ -1,6 +1,6 @@
 //! Copies from a file: opened or refused with a sentence, used or added; and the season as a table.
 
-use first_truss::almanac::{CivilDay, STANDARD_LATITUDE};
+use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun};
 use first_truss::notebook::{
     Done, ENVELOPE_VERSION, Field, GroupRecord, GroupSeason, Notebook, PestCount, PestRecord, SeasonPage, open_copy, seal, season_table,
 };
@@ -247,6 +247,71 @@ fn a_copy_of_other_plants_adds_them_with_their_days() {
     assert_eq!(given(&both, 19, "Neighbour"), Some(4.0));
     assert_eq!(given(&both, 17, "Neighbour"), Some(3.0));
     assert_eq!(given(&both, 17, "Baskets"), Some(0.5));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_was_seen_on_a_copys_last_morning_comes_with_its_days() {
+    let mine = notebook(20, &["Glass"], &[(19, 0, 1.5)]);
+    let mut copy = notebook(12, &["Glass"], &[(12, 0, 2.0)]);
+    copy.morning.choose_sky(Sky::Clear);
+    copy.groups[0].feel = Some(Feel::Dry);
+    let both = mine.with_copy(&copy);
+    assert_eq!(both.morning, mine.morning);
+    assert_eq!(both.groups[0].feel, None);
+    let sun = both.day(july(11)).and_then(|page| page.weather?.sun);
+    assert_eq!(sun, Some(Sun::Word(Sky::Clear)), "that day's yesterday");
+    let seen = both
+        .day(july(12))
+        .and_then(|page| page.group(0))
+        .map(|group| (group.feel, group.given));
+    assert_eq!(seen, Some((Some(Feel::Dry), Some(2.0))));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_group_that_is_still_empty_takes_in_the_copys() {
+    let copy = notebook(12, &["Glass"], &[(11, 0, 2.0)]);
+    let both = Notebook::default().with_copy(&copy);
+    assert_eq!(both.groups.len(), 1);
+    assert_eq!(given(&both, 11, "Glass"), Some(2.0));
+}
+
+/// The last season of the groups of these numbers.
+fn last_season(groups: &[(u32, f64)]) -> SeasonPage {
+    let group = |(id, given): &(u32, f64)| GroupSeason {
+        id: *id,
+        given: *given,
+        ..GroupSeason::default()
+    };
+    SeasonPage {
+        first: CivilDay::new(2025, 4, 15).expect("a day"),
+        last: CivilDay::new(2025, 10, 11).expect("a day"),
+        groups: groups.iter().map(group).collect(),
+        unknown: Vec::new(),
+    }
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn groups_of_one_number_keep_their_seasons_apart() {
+    let mut mine = notebook(20, &["Glass", "Wall"], &[(19, 0, 1.5)]);
+    mine.seasons.push(last_season(&[(0, 90.0), (1, 60.0)]));
+    let mut copy = notebook(18, &["Neighbour", "Wall"], &[(17, 0, 3.0)]);
+    let mut before = last_season(&[(0, 70.0), (1, 50.0)]);
+    before.last = before.last.yesterday();
+    copy.seasons.push(before);
+    let both = mine.with_copy(&copy);
+    let id_of = |name: &str| both.groups.iter().find(|group| group.name == name).expect("the group").id;
+    assert_eq!(
+        (id_of("Glass"), id_of("Wall"), id_of("Neighbour")),
+        (0, 1, 2),
+        "mine keep their numbers"
+    );
+    let told: Vec<Vec<_>> = both
+        .seasons
+        .iter()
+        .map(|season| season.groups.iter().map(|group| (group.id, group.given)).collect())
+        .collect();
+    assert_eq!(told, [[(1, 50.0), (2, 70.0)], [(0, 90.0), (1, 60.0)]]);
+    assert_eq!(both.next_id, 3, "the next group gets a number that nobody had");
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -40,16 +40,45 @@ impl Notebook {
     }
 
     /// This notebook with what a copy has beside it: groups and what was noted of days and seasons. A group is the same in both
-    /// when its number and its name are. What both say is as this notebook has it, and so are the plot, its place and its measures.
+    /// when its number and its name are; another of the same number gets one of its own. What both say is as this notebook has it, and
+    /// so are the plot, its place and its measures.
     #[must_use]
     pub fn with_copy(&self, copy: &Self) -> Self {
+        let mut copy = copy.clone();
+        if let Some(day) = self.morning.day {
+            // What was seen on the copy's last morning belongs to its days.
+            copy.turn_to(day);
+        }
         let is_same = |group: &&GroupRecord| self.groups.iter().any(|mine| mine.id == group.id && mine.name == group.name);
+        self.set_apart(&mut copy, &is_same);
         let base = Self {
             groups: copy.groups.iter().filter(is_same).cloned().collect(),
             days: Vec::new(),
             seasons: Vec::new(),
             ..copy.clone()
         };
-        joined(&base, self, copy)
+        joined(&base, self, &copy)
+    }
+
+    /// Gives each group of a copy that has the number of another one here a number that is free in both.
+    fn set_apart(&self, copy: &mut Self, is_same: &dyn Fn(&&GroupRecord) -> bool) {
+        let mut free = self.next_id.max(copy.next_id);
+        for at in 0..copy.groups.len() {
+            let Some(group) = copy.groups.get_mut(at) else { return };
+            let before = group.id;
+            let empty = GroupRecord {
+                id: before,
+                ..GroupRecord::default()
+            };
+            // One that is still empty here takes in the copy's.
+            if is_same(&&*group) || !self.groups.iter().any(|mine| mine.id == before && *mine != empty) {
+                continue;
+            }
+            group.id = free;
+            copy.days.iter_mut().for_each(|page| page.renumber(before, free));
+            copy.seasons.iter_mut().for_each(|season| season.renumber(before, free));
+            free = free.wrapping_add(1);
+        }
+        copy.next_id = free;
     }
 }

@@ -101,6 +101,15 @@ impl SeasonPage {
         }
     }
 
+    /// Gives what is kept of a group another number, greater than all others.
+    pub(super) fn renumber(&mut self, before: u32, after: u32) {
+        if let Some(index) = self.groups.iter().position(|group| group.id == before) {
+            let mut group = self.groups.remove(index);
+            group.id = after;
+            self.groups.push(group);
+        }
+    }
+
     pub(super) fn page(&self) -> Lines {
         let mut lines = Lines::begun(SEASON_PAGE);
         lines.put(ID, &self.last.to_string());
