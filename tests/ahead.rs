@@ -1,6 +1,7 @@
 //! The butt and the days away as they are kept: what the days make of a level, and when an absence begins and ends.
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Yesterday};
+use first_truss::feed::Water;
 use first_truss::notebook::{ButtNow, Entry, Field, GroupRecord, Notebook, open, seal};
 use first_truss::quantity::{TemperatureScale, UnitSystem, Units};
 use first_truss::water::{Absence, Butt, ButtDay, Group, Outlook, Roof, RoofKind, Standing, away_plan};
@@ -105,6 +106,20 @@ fn a_level_that_was_read_after_watering_has_that_water_taken_off_already() {
     pour(&mut notebook, july(2), 1.0);
     notebook.turn_to(july(2));
     check_level(&notebook, july(2), 80.0);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_level_that_was_read_after_feeding_has_that_rain_water_taken_off_already() {
+    for (water, level) in [(Water::Rain, 90.0), (Water::Hard, 80.0)] {
+        let mut notebook = with_butt();
+        notebook.feed.water = water;
+        notebook.note(july(1), |page| page.note(0, |group| group.fed = Some(1.0)));
+        type_on(&mut notebook, july(1), Field::ButtLevel, "90");
+        check_level(&notebook, july(1), 90.0);
+        // Water that comes later on a day on which feed came out of the butt is in the same reading.
+        pour(&mut notebook, july(1), 1.0);
+        check_level(&notebook, july(1), level);
+    }
 }
 
 #[wasm_bindgen_test(unsupported = test)]

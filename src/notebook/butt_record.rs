@@ -234,7 +234,7 @@ impl Notebook {
     pub fn told(&mut self, field: Field, today: CivilDay) {
         match field {
             Field::ButtLevel if self.butt.level.error(field, self.units).is_none() => {
-                let after_watering = self.poured(today).is_some();
+                let after_watering = self.drawn(today).is_some();
                 self.butt.read_on(today, after_watering);
             }
             Field::DaysAway => self.away.fix(today),
