@@ -474,6 +474,15 @@ fn a_change_of_units_prints_the_same_number_anew() {
         entry.change_units(field, to, from);
         assert_eq!((entry.text(), entry.value()), (typed, held), "{field:?} and back");
     }
+    // What is counted alike in both stays as exact as it was typed.
+    for (field, typed) in [(Field::SunshineHours, "7.25"), (Field::Humidity, "62.5"), (Field::PotSize, "12,25")] {
+        let mut entry = Entry::default();
+        entry.type_text(field, IMPERIAL, typed);
+        let held = entry.value();
+        assert!(held.is_some(), "{field:?}");
+        entry.change_units(field, IMPERIAL, US);
+        assert_eq!((entry.text(), entry.value()), (typed, held), "{field:?}");
+    }
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -556,11 +565,11 @@ fn a_unit_behind_a_number_is_read() {
     ] {
         assert_eq!(held(field, units, typed), None, "{typed}");
     }
-    // The buttons step in the unit that stands there, and a change of units prints it anew.
+    // The buttons step in the unit that stands there, and it stays as it is in other units: it says the same.
     let mut entry = Entry::default();
     entry.type_text(Field::Can, IMPERIAL, "9 litres");
     entry.step(Field::Can, IMPERIAL, 9.0, 1);
     assert_eq!((entry.text(), entry.value()), ("9.5 litres", Some(9.5)));
     entry.change_units(Field::Can, IMPERIAL, METRIC);
-    assert_eq!((entry.text(), entry.value()), ("9.5", Some(9.5)));
+    assert_eq!((entry.text(), entry.value()), ("9.5 litres", Some(9.5)));
 }

@@ -201,11 +201,13 @@ impl Entry {
         };
     }
 
-    /// Prints the number anew after a change of units. Text that made no number stays as it was typed, and counts if it makes
-    /// one in the new unit.
+    /// Prints the number anew after a change of units. Text that says the same in both, or made no number, stays as it was typed;
+    /// the latter counts if it makes one in the new unit.
     pub fn change_units(&mut self, field: Field, from: Units, to: Units) {
         let text = std::mem::take(&mut self.text);
+        let says_now = read(field, to, &text).ok().flatten();
         match (read(field, from, &text), self.value) {
+            (_, Some(_)) if says_now == self.value => self.text = text,
             (Ok(None), Some(_)) => (),
             (Ok(_), Some(value)) => *self = Self::holding(field, to, value),
             _ => self.type_text(field, to, &text),
