@@ -3,7 +3,6 @@
 use super::app::App;
 use super::model::Model;
 use super::parts::{Answer, Element, Key, KeyShape, Keys, Live, More, act, element};
-use super::words;
 use crate::water::{WiltAdvice, Wilting, wilt_advice};
 
 /// The ways to wilt, with the values of their keys and their words.
@@ -53,7 +52,7 @@ fn inside(app: App) -> Element {
     };
     let advice = move || answer(&app.look());
     let told = element("div").fill_for(
-        move || advice().map(|(value, words)| value.to_owned() + &words).unwrap_or_default(),
+        move || advice().map(|(value, _)| value.to_owned()).unwrap_or_default(),
         move || {
             let told = advice().map(|(value, words)| {
                 let answer = Answer {
@@ -69,13 +68,17 @@ fn inside(app: App) -> Element {
     element("div").children([keys.view(), told])
 }
 
-/// The advice as a value and in words, once it is told how they wilt.
-fn answer(model: &Model) -> Option<(&'static str, String)> {
+/// The advice as a value and in words, once it is told how they wilt and how the compost feels.
+fn answer(model: &Model) -> Option<(&'static str, &'static str)> {
     let wilting = model.wilting?;
-    let season = &model.shown()?.season;
-    let felt = season.dose.feel;
-    let feel = felt.unwrap_or_else(|| season.store.feel(season.deficit));
-    let (value, words) = match wilt_advice(wilting, feel) {
+    // A sum of yesterday's water does not say whether roots have air or stand in a dry lump: only a hand does.
+    let Some(feel) = model.shown()?.season.dose.feel else {
+        return Some((
+            "feel-first",
+            "First squeeze a handful from where the roots are, and press above how it feels. Dry: water them now, in parts. Dripping: no water, however limp they are.",
+        ));
+    };
+    Some(match wilt_advice(wilting, feel) {
         WiltAdvice::WaterInParts => (
             "water-in-parts",
             "Water them now, in parts with pauses, until a handful feels moist. Shade them until they are firm.",
@@ -86,7 +89,7 @@ fn answer(model: &Model) -> Option<(&'static str, String)> {
         ),
         WiltAdvice::NormalAtNoon => (
             "normal-at-noon",
-            "No more water: in the heat leaves lose more than any root brings. Shade or open up; firm by evening is well.",
+            "No more water: in the heat leaves lose more than any root brings. Shade or open up; firm by evening is fine.",
         ),
         WiltAdvice::RootsOrStem => (
             "roots-or-stem",
@@ -100,10 +103,5 @@ fn answer(model: &Model) -> Option<(&'static str, String)> {
             "feel-deeper",
             "Feel deeper down, where the roots are: dry there, water in parts; wet there, wait and shade.",
         ),
-    };
-    let mut words = words.to_owned();
-    if felt.is_none() {
-        words = words + " This takes the compost to be " + words::feels(feel) + ": squeeze a handful to be sure.";
-    }
-    Some((value, words))
+    })
 }

@@ -68,6 +68,10 @@ cleanJourney("what to do about wilting plants goes by the compost", { day: july(
   await water.unfold("wilting");
   assert.equal(await page.locator("#answer-wilting").count(), 0);
   const advice = [];
+  for (const when of ["noon", "one"]) {
+    await water.press("wilting", when);
+    assert.equal(await page.locator("#answer-wilting").getAttribute("value"), "feel-first", "nobody has felt the compost");
+  }
   for (const [feel, when] of [["dry", "all-day"], ["sodden", "all-day"], ["moist", "noon"], ["moist", "morning"], ["moist", "one"], ["moist", "all-day"]]) {
     await water.press("feel", feel);
     await water.press("wilting", when);
