@@ -50,8 +50,8 @@ fn noting(app: App, model: &Model) -> Element {
     if model.share.before_reply.is_some() {
         let back = act(move |()| {
             app.change(|model| {
-                if let Some(before) = model.share.before_reply.take() {
-                    model.notebook = before;
+                if let Some(way) = model.share.before_reply.take() {
+                    model.take_back(way);
                 }
             });
             focus();
@@ -67,7 +67,7 @@ fn noting(app: App, model: &Model) -> Element {
             let before = model.notebook.clone();
             if let Some(reply) = &model.share.reply {
                 reply.note_in(&mut model.notebook);
-                model.share.before_reply = Some(before);
+                model.share.before_reply = Some((before, model.notebook.clone()));
             }
         });
         focus();

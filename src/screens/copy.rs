@@ -81,9 +81,10 @@ fn offered(app: App, copy: &Notebook) -> Vec<Element> {
         act(move |()| {
             app.change(|model| {
                 if let Some(copy) = model.offered.take() {
-                    model.before_copy = Some(model.notebook.clone());
+                    let before = model.notebook.clone();
                     change(model, copy);
                     model.turn_to(model.today);
+                    model.before_copy = Some((before, model.notebook.clone()));
                     model.look_at(0);
                 }
             });
@@ -112,8 +113,8 @@ fn offered(app: App, copy: &Notebook) -> Vec<Element> {
 fn undo(app: App) -> Element {
     let back = act(move |()| {
         app.change(|model| {
-            if let Some(before) = model.before_copy.take() {
-                model.notebook = before;
+            if let Some(way) = model.before_copy.take() {
+                model.take_back(way);
                 model.look_at(0);
             }
         });

@@ -14,7 +14,7 @@ use super::yesterday::{feel_faces, sky_faces};
 use crate::almanac::{CivilDay, Sky, Sun};
 use crate::notebook::{Coded, Field};
 use crate::quantity::{Measure, Volume, decimal};
-use crate::water::{DRY_FROM, Feel, Readings, SODDEN_FROM};
+use crate::water::{DRY_FROM, Feel, Readings, SODDEN_FROM, Thirst};
 
 /// Days that are shown, today with them.
 const SHOWN: usize = 14;
@@ -192,6 +192,9 @@ fn learnt(app: App) -> Element {
         let today = model.today;
         if let Some(group) = model.group_mut() {
             group.learn_from = Some(today);
+            if let Some(handed) = &mut group.handed {
+                handed.thirst = Thirst::default();
+            }
         }
     });
     let line = element("p").set("id", "learnt").text(told).text(" ");

@@ -7,7 +7,7 @@ use super::rest::Rest;
 use super::route::Route;
 use super::share_state::ShareState;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
-use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start};
+use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start, joined};
 use crate::quantity::Units;
 use crate::water::{PlantSize, WaterError, Wilting};
 
@@ -27,8 +27,8 @@ pub struct Model {
     pub offered: Option<Notebook>,
     /// Why a file is no copy.
     pub refused_copy: Option<&'static str>,
-    /// The notebook before a copy was taken over, as long as that can be undone.
-    pub before_copy: Option<Notebook>,
+    /// The notebook before and after a copy was taken over, as long as that can be undone.
+    pub before_copy: Option<(Notebook, Notebook)>,
     /// What was noted of a group on a day before it was taken out, as long as that can be undone.
     pub taken_out: Option<(CivilDay, GroupDay)>,
     /// What stood there of other days, with the group's number, and could not be read.
@@ -98,6 +98,12 @@ impl Model {
         self.missed = self.notebook.missed_days(today);
         self.butt_before = None;
         self.wilting = None;
+        self.removed = None;
+    }
+
+    /// Undoes what was taken over at once, by the notebook before and after it. What was noted since stays.
+    pub fn take_back(&mut self, (before, after): (Notebook, Notebook)) {
+        self.notebook = joined(&after, &self.notebook, &before);
     }
 
     /// The units typed and read.

@@ -3,7 +3,7 @@
 use leptos_dom::helpers::request_animation_frame;
 use wasm_bindgen::JsCast as _;
 
-use super::ahead::{days_words, turns};
+use super::ahead::days_words;
 use super::app::App;
 use super::away::asked;
 use super::fields::tick;
@@ -110,28 +110,16 @@ fn inside(app: App) -> Element {
 /// Makes the link, and remembers it in the notebook, so that the list that comes back is known.
 fn make(model: &mut Model) {
     model.share.passed = None;
-    model.share.link = None;
-    if let Some(plan) = plan(model) {
-        let link = plan.link();
-        model.notebook.hand_out(check_of_link(&link));
-        model.share.link = Some((link, made_of(model)));
+    model.share.link = plan(model).map(|plan| plan.link());
+    if let Some(link) = &model.share.link {
+        model.notebook.hand_out(check_of_link(link));
     }
 }
 
-/// Tells what a link was made of from anything else.
-fn made_of(model: &Model) -> String {
-    let share = &model.share;
-    let flags =
-        [share.with_names, share.without_feed, share.without_treatments, share.with_sprays].map(|is_so| if is_so { "1" } else { "0" });
-    let absence = model.notebook.away.absence(model.today);
-    let day = [absence.first.to_string(), absence.days.to_string(), model.today.to_string()];
-    turns(model) + &share.plot + &flags.concat() + &day.concat()
-}
-
-/// The link, as long as nothing that it was made of has changed.
+/// The link, as long as it says what one made now would.
 fn link(model: &Model) -> Option<String> {
-    let (link, of) = model.share.link.as_ref()?;
-    (*of == made_of(model)).then(|| link.clone())
+    let link = model.share.link.clone()?;
+    (plan(model)?.link() == link).then_some(link)
 }
 
 fn handed(app: App) -> Vec<Element> {

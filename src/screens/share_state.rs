@@ -4,7 +4,7 @@ use super::feed_answers::FeedAnswer;
 use super::model::Model;
 use crate::almanac::CivilDay;
 use crate::feed::Due;
-use crate::notebook::{FeedPlan, GroupRecord, LinkError, Notebook, Plan, Reply, Treatment};
+use crate::notebook::{FeedPlan, GroupDay, GroupRecord, LinkError, Notebook, Plan, Reply, Treatment};
 use crate::pest::Standing;
 use crate::water::{Absence, Season};
 
@@ -39,8 +39,8 @@ pub struct ShareState {
     pub refused: Option<LinkError>,
     /// A list that came back.
     pub reply: Option<Reply>,
-    /// The notebook before the list was noted in it, as long as that can be undone.
-    pub before_reply: Option<Notebook>,
+    /// The notebook before and after the list was noted in it, as long as that can be undone.
+    pub before_reply: Option<(Notebook, Notebook)>,
     /// Whose plot, as typed for the link.
     pub plot: String,
     /// Whether the groups' own names go along.
@@ -51,8 +51,8 @@ pub struct ShareState {
     pub without_treatments: bool,
     /// Whether treatments with a product go along: only as chosen, for they need the label.
     pub with_sprays: bool,
-    /// The link that was made, and what it was made of.
-    pub link: Option<(String, String)>,
+    /// The link that was made.
+    pub link: Option<String>,
     /// What has become of it.
     pub passed: Option<Passed>,
 }
@@ -71,7 +71,7 @@ impl ShareState {
         let mut day = plan.first.tomorrow();
         for _ in 0..today.days_since(day).min(366) {
             for &id in &ids {
-                notebook.note(day, |page| page.note(id, |group| group.given = group.given.or(Some(0.0))));
+                notebook.note(day, |page| page.note(id, GroupDay::take_as_dry));
             }
             day = day.tomorrow();
         }

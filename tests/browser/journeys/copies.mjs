@@ -65,6 +65,18 @@ cleanJourney("a copy is looked at, used, and what was here is put back", { day: 
   await button(page, "Undo").click();
   await frame.goTo("Morning water");
   assert.equal(await water.total(), five);
+
+  // What is noted before it is put back stays.
+  await frame.goTo("Notebook");
+  await choose(page, copy);
+  await button(page, "Use it in place of mine").click();
+  await frame.goTo("Morning water");
+  await water.press("feel", "dry");
+  await frame.goTo("Notebook");
+  await button(page, "Undo").click();
+  await frame.goTo("Morning water");
+  assert.equal(await water.field("plants").inputValue(), "5");
+  assert.equal(await water.pressed("feel"), "dry");
 });
 
 cleanJourney("a file that is no notebook is refused with a sentence, and nothing is changed", { day: JULY }, async ({ page, water, frame }) => {

@@ -134,7 +134,7 @@ cleanJourney("the square code says what the link says, by day and at dusk", { da
 });
 
 cleanJourney("what goes along is chosen, and a changed plan asks for a new link", { day: JULY }, async (visit) => {
-  const { page, water } = visit;
+  const { page, water, frame } = visit;
   const owner = new HandOver(page);
   await water.fill("group-name", "Grandfather's lean-to", "more-plants");
   const link = await owner.link();
@@ -144,6 +144,15 @@ cleanJourney("what goes along is chosen, and a changed plan asks for a new link"
   assert.match(await owner.link(), /NGrandfather/);
   await water.press("sky", "dark");
   await page.getByText("Something has changed since").waitFor();
+  // What changes no dose, but the plan.
+  await owner.link();
+  const stale = page.getByText("Something has changed since");
+  assert.equal(await stale.count(), 0);
+  await frame.goTo("Notebook");
+  await water.fill("can", "1");
+  await frame.goTo("Morning water");
+  await water.unfold("share");
+  await stale.waitFor();
 });
 
 cleanJourney("a damaged link is told, and changes nothing", { day: JULY }, async (visit) => {
@@ -194,6 +203,17 @@ cleanJourney("another plot's plants are kept only when it is asked for, and that
   await page.locator("#copy").getByRole("button", { name: "Undo" }).click();
   await frame.goTo("Morning water");
   assert.equal((await water.groups()).length, 1);
+  // Kept again, they forget what they taught when they are told to.
+  await follow(page, link);
+  await page.getByRole("button", { name: "Keep them in my notebook" }).click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  await frame.goTo("Morning water");
+  assert.equal(await water.dose(2), dose);
+  await page.locator('label:has(> input[name="group"])').nth(1).click();
+  const learnt = page.locator("#learnt");
+  await learnt.getByRole("button", { name: "Forget it" }).click();
+  await learnt.waitFor({ state: "detached" });
+  assert.notEqual(await water.dose(2), dose);
 });
 
 hostedJourney("a spray goes to a neighbour only as it is chosen; what is done by hand goes along, and says how", first, async ({ context, visit, host }) => {
