@@ -56,5 +56,6 @@ fn save(name: &str, text: &str, media_type: &str) -> Result<(), JsValue> {
     link.set_href(&address);
     link.set_download(name);
     link.click();
-    Url::revoke_object_url(&address)
+    // Not revoked, for then some browsers save an empty file: it goes with the page.
+    Ok(())
 }

@@ -111,6 +111,8 @@ impl App {
     fn act_from<T: 'static>(self, change: Box<dyn Change<T>>) -> Act<T> {
         act(move |with: T| {
             hold_typing(false);
+            // A page may be left open and looked at all night.
+            self.look_at_clock();
             {
                 let mut model = self.0.model.borrow_mut();
                 change.change(&mut model, with);

@@ -66,9 +66,13 @@ fn open(app: App) {
         rest::fetch(app);
     });
     // A page that is not shown paints no frame, and one that is left has no later.
-    for left in ["visibilitychange", "pagehide"] {
-        on_window(left, move |_| app.catch_up());
-    }
+    on_window("pagehide", move |_| app.catch_up());
+    on_window("visibilitychange", move |_| {
+        app.catch_up();
+        if !document().hidden() {
+            app.look_at_clock();
+        }
+    });
     on_window("focusout", move |_| app.let_go());
 }
 

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 
 import { cleanJourney } from "../support/journey.mjs";
-import { comeBack, reload } from "../support/visit.mjs";
+import { comeBack, reload, setDay } from "../support/visit.mjs";
 
 const july = (day) => `2026-07-${String(day).padStart(2, "0")}T07:40:00`;
 
@@ -47,6 +47,21 @@ cleanJourney("the next mornings know what was poured, and a day can be put right
   assert.equal((await water.days())[1][1], "none");
   await reload(page);
   assert.ok((await water.dose()) > before);
+});
+
+cleanJourney("a page that is looked at all night turns to the new morning with the first tap", { day: july(9) }, async ({ page, water }) => {
+  await water.press("sky", "clear");
+  await water.watered().click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  await setDay(page.context(), july(10));
+  await water.press("sky", "dull");
+  assert.equal(await water.noted(), "Watered");
+  await water.watered().click();
+  await reload(page);
+  assert.equal(await water.pressed("sky"), "dull");
+  const rows = await water.days();
+  assert.deepEqual(rows.slice(0, 2).map(([day]) => day), ["10 July", "9 July"]);
+  assert.doesNotMatch(rows[1][1], /assumed|none/);
 });
 
 /** Three mornings, on the second of which each plant got so many litres' worth of the jug's units. */
