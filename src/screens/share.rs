@@ -8,7 +8,7 @@ use super::app::App;
 use super::away::asked;
 use super::fields::tick;
 use super::model::Model;
-use super::parts::{Element, More, TextField, Words, act, button, element, error_note, focus_on, live, square_code, words};
+use super::parts::{Element, More, TextField, Words, act, button, element, error_note, focus_on, live, say, square_code, words};
 use super::share_state::{Passed, plan};
 use crate::browser::{address_with, can_share, copy_text, share_address};
 use crate::notebook::{LONGEST_FOR_SQUARE, NAME_LENGTH, check_of_link};
@@ -159,9 +159,20 @@ fn handed(app: App) -> Vec<Element> {
     parts
 }
 
+const fn passed_words(passed: Passed) -> &'static str {
+    match passed {
+        Passed::Sent => "Handed over to be sent.",
+        Passed::Copied => "Copied: paste it into a message.",
+        Passed::ByHand => "This browser does not copy: select the text and copy it yourself.",
+    }
+}
+
 /// The ways to pass a link on: the device's own sheet, the clipboard, the text itself.
 pub fn pass_on(app: App, id: &'static str, title: Words, address: Words) -> Element {
-    let note = move |passed: Passed| app.show(move |model| model.share.passed = Some(passed));
+    let note = move |passed: Passed| {
+        app.show(move |model| model.share.passed = Some(passed));
+        say(passed_words(passed));
+    };
     let here = address.clone();
     let copy = act(move |()| {
         copy_text(&here.get(), move |done| note(if done { Passed::Copied } else { Passed::ByHand }));
@@ -179,15 +190,7 @@ pub fn pass_on(app: App, id: &'static str, title: Words, address: Words) -> Elem
         ways.push(button("Send the link".into(), send));
     }
     ways.push(button("Copy the link".into(), copy));
-    let told = app.words(|model| {
-        let told = match model.share.passed {
-            Some(Passed::Sent) => "Handed over to be sent.",
-            Some(Passed::Copied) => "Copied: paste it into a message.",
-            Some(Passed::ByHand) => "This browser does not copy: select the text and copy it yourself.",
-            None => "",
-        };
-        told.to_owned()
-    });
+    let told = app.words(|model| model.share.passed.map(passed_words).unwrap_or_default().to_owned());
     let text = element("textarea")
         .set("id", id)
         .set("name", id)

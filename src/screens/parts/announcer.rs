@@ -1,4 +1,4 @@
-//! What a screen reader is told when the answer changes.
+//! What a screen reader is told when the answer changes, or what is typed cannot be right.
 
 use std::{
     cell::{Cell, RefCell},
@@ -7,7 +7,7 @@ use std::{
 
 use leptos_dom::helpers::{TimeoutHandle, document, set_timeout_with_handle};
 
-use super::Words;
+use super::{Words, on_window};
 
 /// How long the words must stand still before they are spoken: a stepper held down is one change, not twenty.
 const SETTLING_TIME: Duration = Duration::from_millis(600);
@@ -30,6 +30,26 @@ pub fn announcer(words: Words) -> Box<dyn Fn()> {
         }
         waiting.set(set_timeout_with_handle(move || say(&next), SETTLING_TIME).ok());
     })
+}
+
+/// From now on says what is wrong with a field once its typing has stood still for a moment: what is written under it is told only
+/// when the field gets the focus.
+pub fn say_what_is_wrong() {
+    let waiting = Cell::new(None::<TimeoutHandle>);
+    on_window("input", move |_| {
+        if let Some(handle) = waiting.take() {
+            handle.clear();
+        }
+        waiting.set(set_timeout_with_handle(say_error, SETTLING_TIME).ok());
+    });
+}
+
+fn say_error() {
+    let field = document().query_selector(":focus[aria-invalid]").ok().flatten();
+    let notes = field.and_then(|field| document().get_element_by_id(&field.get_attribute("aria-describedby")?));
+    if let Some(words) = notes.and_then(|notes| notes.text_content()) {
+        say(&words);
+    }
 }
 
 /// Says something in the page's one polite live region.

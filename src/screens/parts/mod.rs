@@ -43,7 +43,7 @@ mod tick_box;
 mod working;
 
 pub use advice::{AdviceLine, advice};
-pub use announcer::{announcer, say};
+pub use announcer::{announcer, say, say_what_is_wrong};
 pub use answer::Answer;
 pub use butt_picture::ButtPicture;
 pub use buttons::{button, chief_button, link_button, undo_row};

@@ -70,6 +70,16 @@ cleanJourney("one polite region says each new answer once", {}, async ({ page, w
   assert.deepEqual(await heard(page), []);
 });
 
+cleanJourney("the polite region says what is wrong with what is typed", {}, async ({ page, water }) => {
+  await listen(page);
+  await water.typeSlowly("height", "tall");
+  const wrong = await heard(page);
+  assert.equal(wrong.length, 1, `${wrong}`);
+  assert.match(wrong[0], /tall.*is not a number/);
+  await water.typeSlowly("height", "3");
+  assert.match((await heard(page)).at(-1), / a plant, likely /);
+});
+
 cleanJourney("each screen has its title, and its question has the focus", {}, async ({ page, frame }) => {
   const focus = () => page.evaluate(() => document.activeElement.id);
   const arrived = (name) =>
