@@ -292,10 +292,10 @@ fn card(model: &Model, records: &[(&GroupRecord, &Season)], plan: &AwayPlan, som
         if sharing > 1 {
             line = line + ", " + &of(litres * f64::from(sharing)) + " " + one_container(record.container);
         }
-        let when = if someone.daily_is_too_seldom {
-            " a day, half of it each time."
-        } else {
-            " each time."
+        let when = match someone.every {
+            _ if someone.daily_is_too_seldom => " a day, half of it each time.",
+            1 => " each time.",
+            _ => " each time, in two or three rounds a quarter of an hour apart.",
         };
         line += when;
         if record.place.is_outdoors() {

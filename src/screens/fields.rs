@@ -144,7 +144,6 @@ pub fn can_holds(app: App, hint: &'static str) -> Element {
             .get(usize::from(app.look().units().system != UnitSystem::Metric))
             .copied()
             .unwrap_or_default();
-        let other = move |model: &Model| model.notebook.can_units().system != model.units().system;
         let another = words.into_iter().find(|words| *words != own).unwrap_or_default();
         let keys = Keys {
             legend: "The can is marked in",
@@ -172,7 +171,13 @@ pub fn can_holds(app: App, hint: &'static str) -> Element {
             faces: faces.to_vec(),
             shape: KeyShape::Plain,
             selected: app.live(move |model| {
-                let chosen = if other(model) { another } else { own };
+                let chosen = match model.notebook.can_units().system {
+                    told if told == model.units().system => own,
+                    UnitSystem::Metric => another,
+                    UnitSystem::Imperial if own == "Litres" => another,
+                    // Told in gallons of the other kind: neither key says so.
+                    _ => "",
+                };
                 (!is_asked(model)).then(|| chosen.to_owned())
             }),
             assumed: Live::fixed(Some(own.to_owned())),

@@ -455,6 +455,9 @@ cleanJourney("the can is told in litres or gallons where it is typed, and a very
   await feed.press("can-unit", "Gallons");
   near(await feed.changed(44), 100, "five gallons indeed");
   assert.doesNotMatch(await page.locator("fieldset:has([name=can-unit])").innerText(), /is that/);
+  await feed.fill("can", "2 US gallons");
+  await feed.changed(100);
+  assert.equal(await page.locator("[name=can-unit]:checked").count(), 0, "neither litres nor these gallons");
 });
 
 cleanJourney("a can that nobody told stays as large when it is marked in another measure", FEED, async ({ page, frame, feed, notebook }) => {
