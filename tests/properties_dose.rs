@@ -280,6 +280,21 @@ proptest! {
         check_rises(&leafy(Leafiness::Usual), &leafy(Leafiness::Bushy));
     }
 
+    /// From 1.8 m on the leaves grow no more, whatever the air.
+    #[test]
+    fn a_taller_plant_outdoors_takes_no_less_water(
+        morning in growing_morning(any_outdoors()),
+        height in 1.8..=4.0_f64,
+        taller in 0.0..=2.2_f64,
+        humidity in option::of(1.0..=100.0_f64),
+    ) {
+        let tall = |height: f64| morning.with(|morning| {
+            morning.yesterday.humidity_percent = humidity;
+            morning.group.size.height_metres = Some(height.min(4.0));
+        });
+        check_rises(&tall(height), &tall(height + taller));
+    }
+
     /// With humidity read the leaves gain less light than open compost loses, so the surface has to be smaller: the share of
     /// the radiation is 0.364 for leaves and at most 0.65 for compost.
     #[test]

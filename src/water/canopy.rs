@@ -20,7 +20,7 @@ pub const TRUSSES_RANGE: Range = Range {
 /// Leaf area of a full, usual cordon, m² (choice; a published trial's stems carried 1.2 to 1.6).
 const FULL_LEAF_AREA: f64 = 1.2;
 /// Height from which lower leaves go as fast as new ones come, m (choice).
-const FULL_HEIGHT: f64 = 1.8;
+pub(super) const FULL_HEIGHT: f64 = 1.8;
 /// How leaf area rises with height below that: the exponent, no unit (choice).
 const LEAF_AREA_POWER: f64 = 1.3;
 

@@ -1,3 +1,4 @@
+use super::canopy::FULL_HEIGHT;
 use super::{
     Canopy, Container, Group, LATENT_HEAT, Place, ReferenceDay, TOMATO_SINGLE, climatic_adjustment, makkink, penman_monteith,
     radiation_weighting,
@@ -220,7 +221,8 @@ fn under_cover(weather: &Weather, place: Place, canopy: &Canopy, ground: f64, wo
 
 /// The same for plants in the open.
 ///
-/// `Et = x·[1.15 + (0.04(u₂ − 2) − 0.004(RHmin − 45))(h/3)^0.3]·f·ET₀·Ap` with ET₀ by FAO-56 Eq. 6.
+/// `Et = x·[1.15 + (0.04(u₂ − 2) − 0.004(RHmin − 45))(h/3)^0.3]·f·ET₀·Ap` with ET₀ by FAO-56 Eq. 6, and `h` at most 1.8 m: above that
+/// the leaves grow no more, and on a calm, humid day a taller plant would get less.
 fn outdoors(weather: &Weather, exposure: f64, canopy: &Canopy, height: f64, ground: f64, working: &mut Working) -> (f64, f64, f64) {
     let (maximum, minimum) = (weather.outside_maximum(), weather.outside_minimum());
     let vapour_pressure = weather.humidity_percent.map_or_else(
@@ -254,6 +256,7 @@ fn outdoors(weather: &Weather, exposure: f64, canopy: &Canopy, height: f64, grou
         "FAO-56 Eq. 6; unread humidity from the coolest hour (Eq. 48), unread wind 2 m/s (p. 63)",
     );
     let least_humidity = 100.0 * vapour_pressure / saturation_vapour_pressure(maximum);
+    let height = height.min(FULL_HEIGHT);
     let coefficient = (TOMATO_SINGLE.middle + climatic_adjustment(weather.wind_metres_per_second, least_humidity, height)).max(0.0);
     let transpiration = working.step(
         "Through the leaves",

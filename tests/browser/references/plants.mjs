@@ -55,7 +55,7 @@ const OUTDOORS = `
   of_the_air = (depth * D * Rn + gamma * 900 liter K s / (m^2 day kPa m) / ((T + 273) K) * wind * 1 m / s * deficit) / (D + gamma * (1 + 0.34 * wind))
   reference = max(of_the_air, 0 liter / m^2 / day)
   driest = min(max(100 * ea / vapour(warmest), 20), 80)
-  coefficient = exposure * (1.15 + (0.04 * (wind - 2) - 0.004 * (driest - 45)) * (height / 3)^0.3)
+  coefficient = exposure * (1.15 + (0.04 * (wind - 2) - 0.004 * (driest - 45)) * (min(height, 1.8) / 3)^0.3)
   transpiration = coefficient * f * reference * area
 `;
 
