@@ -356,7 +356,7 @@ fn what_stands_in_for_an_empty_field_is_what_is_calculated_with() {
         (Field::ButtLevel, None),
         (Field::DaysAway, Some(7.0)),
         (Field::FeedEach, Some(1.5)),
-        (Field::FeedsAWeek, Some(2.0)),
+        (Field::FeedsAWeek, Some(1.0)),
         (Field::Fruit, Some(3.0)),
         (Field::Stock, Some(100.0)),
         (Field::FeedWeighs, Some(1.15)),

@@ -4,10 +4,10 @@ use super::{Coded, Entry, Field};
 use crate::feed::{Basis, Contents, Feed, Grade, MOST_ON_SHELF, MixError, Rate, Stage, Stem, Straight, Water};
 use crate::quantity::Units;
 
-/// Feed for a plant each time until told, litres (choice: with two feeds a week about what a picked crop takes up).
+/// Feed for a plant each time until told, litres (choice: about what it drinks on an ordinary day).
 pub(super) const ASSUMED_EACH: f64 = 1.5;
-/// Feeds a week until told (choice, the same).
-pub(super) const ASSUMED_A_WEEK: f64 = 2.0;
+/// Feeds a week until told (choice: labels ask for one in a week to a fortnight, and never is more given than they say).
+pub(super) const ASSUMED_A_WEEK: f64 = 1.0;
 
 /// The feeds that are kept, which of them is in the can, how it is given, and what else stands on the shelf.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -321,7 +321,7 @@ pub fn label(app: App) -> Element {
             .collect()
     });
     let steps = element("div").class("steps mt").children([
-        number(app, Field::FeedsAWeek, ""),
+        number(app, Field::FeedsAWeek, "no more than the label says"),
         number(app, Field::FeedEach, ""),
         number(app, Field::Fruit, "in the season"),
     ]);

@@ -249,7 +249,7 @@ fn assumed(model: &Model) -> String {
         parts.push("what each gets");
     }
     if feed.a_week.value().is_none() {
-        parts.push("two feeds a week");
+        parts.push("one feed a week");
     }
     let is_empty = |entry: &Entry| entry.value().is_none();
     if is_empty(&bottle.nitrate) && is_empty(&bottle.ammonium) && is_empty(&bottle.urea) {

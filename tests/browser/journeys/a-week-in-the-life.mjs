@@ -234,6 +234,7 @@ test("a week in the life", async () => {
     await grower.type("Numbers, N-P-K", "5-2-9");
     await grower.type("Dose, in its own words", "20 ml per gallon");
     await grower.key("Which gallon", "UK");
+    await grower.type("Feeds a week", "2");
     await grower.key("The plants are", "Picking");
     assert.equal(await grower.feed.due(), "Feed today");
     await grower.press("Fed");

@@ -31,7 +31,7 @@ const dayPage = ([day, sky, first, second, feel]) =>
 function pages({ morning = ["sky=bright"], first = ["feel=moist"], days = DAYS }) {
   return [
     "page", "plot-name=Marlpit Lane", "plot-number=14", "butt-size=44", "butt-level=28", "roof=60", "butt-read=2026-07-08",
-    "morning=2026-07-09", ...morning, "after=nothing",
+    "feeds-a-week=2", "morning=2026-07-09", ...morning, "after=nothing",
     "page", "id=0", "name=Glasshouse", "plants=12", "height=5", "trusses=4", "looked=2026-07-07", "planted=2026-05-09", "planted-held=2026-05-09", "stage=picking", ...first,
     "page", "id=1", "name=Outdoors", "plants=6", "height=3.5", "trusses=2", "outdoors=usual", "container=pot", "looked=2026-07-07", "planted=2026-05-30", "planted-held=2026-05-30",
     ...days.flatMap(dayPage),
