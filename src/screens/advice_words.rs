@@ -119,7 +119,8 @@ fn threat_words(what: Threat, risk: Risk) -> Told {
         Threat::WetRoots => (
             "mark-hold",
             if red { "Roots lack air" } else { "Wet for days" },
-            "The compost has been wet day after day. Give less, or wait for a dry squeeze: such roots give yellow young leaves.".to_owned(),
+            "The compost has been wet day after day. Give none until it feels moist, then less: such roots give yellow young leaves."
+                .to_owned(),
         ),
         Threat::BlossomEndRot => (
             "mark-risk",
@@ -151,7 +152,7 @@ fn pour_words(place: PourWhere) -> Told {
         PourWhere::Ring => (
             "mark-pour-ring",
             "Pour in a ring".to_owned(),
-            "Around the planted ball, a hand wider each week: the roots follow.".to_owned(),
+            "Around the planted ball, a thumb further out each week: the roots follow.".to_owned(),
         ),
         PourWhere::WholeSurface => (
             "mark-pour-all",

@@ -134,11 +134,11 @@ fn told(model: &Model) -> Vec<Element> {
 
 /// How long it lasts under each sky.
 fn skies(left: &DaysLeft) -> String {
-    "Under mixed skies without rain, likely ".to_owned()
+    "Mixed skies, no rain: likely ".to_owned()
         + &decimal(left.mixed.low, 0)
         + " to "
         + &decimal(left.mixed.high, 0)
-        + ". Clear skies about "
+        + " days. Clear skies about "
         + &decimal(left.clear.value, 0)
         + ", dull ones about "
         + &decimal(left.dull.value, 0)
@@ -199,7 +199,7 @@ fn buttons(app: App) -> Element {
     });
     let row = element("div")
         .class("btn-row mt")
-        .children([button("Dipped it".into(), dip), button("Filled up".into(), fill)]);
+        .children([button("Dip it".into(), dip), button("Filled up".into(), fill)]);
     element("div").child(row).child(undo(app))
 }
 

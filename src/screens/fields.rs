@@ -36,7 +36,7 @@ fn label(field: Field, units: Units, is_named: bool) -> String {
         Field::PotDrained => "A drained pot weighs",
         Field::PotNow => "It weighs now",
         Field::Drip => "Poured until it dripped",
-        Field::StoppedAt => "Stopped at",
+        Field::StoppedAt => "Tip taken out at",
         Field::ButtSize => "It holds",
         Field::ButtLevel => "Left in it now",
         Field::Roof => "Roof, from above",

@@ -24,7 +24,7 @@ fn fields(app: App) -> Element {
     let fields = element("div").class("steps mt").children([
         medium(app),
         number(app, Field::Ground, "the floor or row, shared out"),
-        number(app, Field::StoppedAt, "tip taken out: no taller"),
+        number(app, Field::StoppedAt, "they grow no taller"),
         planted(app),
         planted_from(app),
     ]);

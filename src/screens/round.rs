@@ -174,7 +174,7 @@ const fn reason_words(reason: Reason) -> &'static str {
         Reason::ButtShortToday => "it holds too little for this morning",
         Reason::ButtShortTomorrow => "what is left will not do for another clear day",
         Reason::LastTruss => "what flowers later is not likely to ripen",
-        Reason::SeasonEnds => "the water falls with the leaves: few warm weeks are left",
+        Reason::SeasonEnds => "give less water too: few warm weeks are left",
         Reason::Away => "nobody is at home",
         Reason::FeedDue => "on moist compost, as Feed mix says",
     }

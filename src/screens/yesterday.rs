@@ -263,7 +263,7 @@ fn weather_fields(app: App) -> Element {
     );
     let steps = element("div").class("steps").children([
         number(app, Field::SunshineHours, daylight),
-        number(app, Field::Humidity, "the day’s mean; left out when empty"),
+        number(app, Field::Humidity, "the day’s mean; may stay empty"),
         number(app, Field::Warmest, usual(Field::Warmest)),
         number(app, Field::Coolest, usual(Field::Coolest)),
     ]);

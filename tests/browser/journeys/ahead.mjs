@@ -66,7 +66,7 @@ cleanJourney("dipping asks for the level, and filling up says it all", {}, async
   const { page, water } = visit;
   await tellOfButt(visit);
   await page.locator("#butt-fields > summary").click();
-  await button(page, "Dipped it").click();
+  await button(page, "Dip it").click();
   await page.waitForFunction(() => document.activeElement.id === "butt-level");
   await page.keyboard.type("20");
   await page.waitForFunction(() => document.getElementById("answer-butt-litres").textContent === "20");
@@ -80,7 +80,7 @@ cleanJourney("dipping asks for the level, and filling up says it all", {}, async
   await page.keyboard.press("Enter");
   await page.waitForFunction(() => document.getElementById("butt-level").value === "50", null, { polling: 50 });
   assert.deepEqual(await water.wrong(), ["butt-level"], "as it was typed");
-  await page.waitForFunction(() => document.activeElement.textContent === "Dipped it");
+  await page.waitForFunction(() => document.activeElement.textContent === "Dip it");
   await button(page, "Filled up").click();
   await page.waitForFunction(() => document.getElementById("answer-butt-litres").textContent === "44");
   await reload(page);
