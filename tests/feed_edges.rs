@@ -2,11 +2,12 @@
 
 use first_truss::almanac::CivilDay;
 use first_truss::feed::{
-    Ask, Basis, Cause, Contents, Country, Due, Facts, Feed, Form, Grade, Habit, Ions, Label, Look, METER_SPREAD, METER_SPREAD_STRONG,
-    Measured, Mix, NitrogenForms, Nutrient, Odds, Part, Rate, SEEDLING_LIMIT, Situation, Stage, Straight, Timing, Told, Water, Why, causes,
-    conductivity_bounds, in_a_litre, meter_spread, mix, quick_conductivity, target, timing,
+    Ask, Basis, Cause, Contents, Country, DRENCH_LITRES, Due, Facts, Feed, Form, Grade, Habit, Ions, Label, Look, METER_SPREAD,
+    METER_SPREAD_STRONG, Measured, Mix, NitrogenForms, Nutrient, Odds, Part, Rate, SEEDLING_LIMIT, Situation, Stage, Stem, Straight,
+    Timing, Told, Water, Why, causes, conductivity_bounds, grams_for, in_a_litre, meter_spread, mix, quick_conductivity, routine_grams,
+    target, timing,
 };
-use first_truss::quantity::Likely;
+use first_truss::quantity::{Likely, Measure, UnitSystem, Units, Volume};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 const TOLD: Told = Told {
@@ -335,6 +336,77 @@ fn situation(change: impl FnOnce(&mut Situation)) -> Timing {
 }
 
 #[wasm_bindgen_test(unsupported = test)]
+fn magnesium_that_the_feed_brings_needs_no_epsom_salts() {
+    let percent = Straight::EpsomSalts.contents().magnesium;
+    let none = routine_grams(10.0, 0.0);
+    near(none.low, grams_for(40.0, percent, 10.0));
+    near(none.high, grams_for(50.0, percent, 10.0));
+    let some = routine_grams(10.0, 30.0);
+    near(some.low, none.low / 4.0);
+    near(some.value, none.low * 3.0 / 8.0);
+    near(some.high, none.low / 2.0);
+    // 2.5 % of magnesium oxide at 20 ml a gallon are 66 mg/L: more than is wanted.
+    let brought = can("5-2-9+2.5MgO", "20 ml per gallon", Form::ByVolume).strength.feed.magnesium;
+    assert!((brought - 66.3).abs() < 0.1, "{brought}");
+    for enough in [40.0, 45.0, brought] {
+        let likely = routine_grams(10.0, enough);
+        near(likely.low, 0.0);
+        near(likely.high, 0.0);
+    }
+    assert!(routine_grams(10.0, 39.9).low > 0.0);
+}
+
+/// At most half a litre is what is printed, not the next step of a jug above it.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_most_of_a_drench_is_half_a_litre_on_every_jug() {
+    for (system, words) in [
+        (UnitSystem::Imperial, "¾ pint"),
+        (UnitSystem::Metric, "0.5 litre"),
+        (UnitSystem::Us, "1 US pint"),
+    ] {
+        let units = Units {
+            system,
+            ..Units::default()
+        };
+        let most = Measure::dose(Volume::from_litres(DRENCH_LITRES), units);
+        assert!(most.volume.litres() <= 0.5 && most.volume.litres() > 0.4, "{most:?}");
+        assert_eq!([&most.figure, " ", most.unit].concat(), words);
+    }
+}
+
+/// What the label leaves open is judged by its middle, without the water's own salt; what is certain, with it.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_can_that_is_most_likely_too_strong_is_halved_or_not_poured() {
+    let of = |low: f64, high: f64, own: f64, stem: Option<Stem>| {
+        let timing = situation(|situation| {
+            let value = f64::midpoint(low, high);
+            situation.conductivity = Likely { low, value, high };
+            situation.own_conductivity = own;
+            situation.stem = stem;
+        });
+        (timing.due, timing.share.to_bits(), timing.why.last().copied())
+    };
+    let (full, half) = (1.0_f64.to_bits(), 0.5_f64.to_bits());
+    let fruit = Some(Why::FruitSwells);
+    assert_eq!(of(1.0, 2.5, 0.0, None), (Due::Today, full, fruit));
+    assert_eq!(of(1.0, 2.6, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong)));
+    // 5-2-9 as its label has it: 1.1 to 3.0, and with a hard tap 1.8 to 3.6.
+    assert_eq!(of(1.11, 2.97, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong)));
+    assert_eq!(of(1.76, 3.62, 0.65, None), (Due::Today, full, Some(Why::MayBeTooStrong)));
+    assert_eq!(of(1.5, 3.5, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong)));
+    assert_eq!(of(1.5, 3.6, 0.0, None), (Due::Today, half, Some(Why::TooStrong)));
+    // Twice as much is halved to the same, four times as much is not poured.
+    assert_eq!(of(2.17, 5.57, 0.0, None), (Due::Today, half, Some(Why::TooStrong)));
+    assert_eq!(of(4.24, 10.38, 0.0, None), (Due::Never, full, Some(Why::TooStrong)));
+    // Half for lush stems is half already: 1.1 to 2.8 for certain is no more than strong.
+    assert_eq!(of(2.17, 5.57, 0.0, Some(Stem::Lush)), (Due::Today, half, Some(Why::MayBeTooStrong)));
+    assert_eq!(of(2.1, 4.9, 0.0, Some(Stem::Lush)), (Due::Today, half, Some(Why::LushStem)));
+    // The weaker can has all of the tap's own salt: 0.65 + (4.6 − 0.65) ÷ 2 = 2.6.
+    assert_eq!(of(2.0, 4.6, 0.65, Some(Stem::Lush)), (Due::Today, half, Some(Why::MayBeTooStrong)));
+    assert_eq!(of(2.0, 4.3, 0.65, Some(Stem::Lush)), (Due::Today, half, Some(Why::LushStem)));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
 fn the_next_feed_is_due_on_its_first_day_and_ever_after() {
     // Twice a week is every third or fourth day.
     let after = |last: i8| situation(|situation| situation.last_fed = Some(july(last))).due;
@@ -361,7 +433,10 @@ fn before_the_first_truss_the_compost_or_the_ground_feeds() {
     assert_eq!(why(Some(6.0), Some(10.0)), (Why::CompostSpent, Due::Today));
     assert_eq!(why(Some(4.0), Some(10.0)), (Why::CompostFeeds, Due::NotYet(Some(july(16)))));
     assert_eq!(why(Some(6.0), Some(100.0)), (Why::GroundFeeds, Due::NotYet(None)));
-    assert_eq!(why(Some(4.0), Some(100.0)), (Why::CompostFeeds, Due::NotYet(None)));
+    // Of much compost no day is known on which it is spent.
+    assert_eq!(why(Some(4.0), Some(100.0)), (Why::GroundFeeds, Due::NotYet(None)));
+    assert_eq!(why(None, Some(15.1)), (Why::GroundFeeds, Due::NotYet(None)));
+    assert_eq!(why(None, Some(15.0)), (Why::WaitForTruss, Due::NotYet(None)));
 }
 
 /// Half as strong is twice as often; no way needs more than a feed a day, none stands there twice, and all give the same.

@@ -134,8 +134,11 @@ fn half_of_a_feed_in_hard_water_is_more_than_half_as_salty() {
         (timing.due, timing.share.to_bits())
     };
     assert_eq!(due(2.5, 0.65), (Due::Today, 1.0_f64.to_bits()));
-    assert_eq!(due(6.9, 0.0), (Due::Today, 0.5_f64.to_bits()));
-    assert_eq!(due(7.1, 0.0), (Due::Never, 1.0_f64.to_bits()));
-    // 0.65 + (6.4 − 0.65) ÷ 2 = 3.525.
-    assert_eq!(due(6.4, 0.65), (Due::Never, 1.0_f64.to_bits()));
+    assert_eq!(due(2.6, 0.65), (Due::Today, 0.5_f64.to_bits()));
+    // Half of it has to be poured without a second thought, or none is.
+    assert_eq!(due(5.0, 0.0), (Due::Today, 0.5_f64.to_bits()));
+    assert_eq!(due(5.1, 0.0), (Due::Never, 1.0_f64.to_bits()));
+    // 0.65 + (4.34 − 0.65) ÷ 2 = 2.495; two hundredths more in the can are one more in half of it.
+    assert_eq!(due(4.34, 0.65), (Due::Today, 0.5_f64.to_bits()));
+    assert_eq!(due(4.36, 0.65), (Due::Never, 1.0_f64.to_bits()));
 }

@@ -139,7 +139,8 @@ fn missed(question: &Question) -> Result<(), String> {
             return Err(format!("{found:?} does not begin with {wanted:?}"));
         }
     }
-    let grams = routine_grams(inputs.number_or("can", 10.0)?);
+    let brought = can(&inputs).map_or(0.0, |mix| mix.strength.feed.magnesium);
+    let grams = routine_grams(inputs.number_or("can", 10.0)?, brought);
     within("Epsom salts, low", grams.low, question.epsom, &mut asked)?;
     within("Epsom salts, high", grams.high, question.epsom, &mut asked)?;
     if question.own.is_some() {

@@ -122,6 +122,8 @@ const MUCH_NITROGEN: f64 = 200.0;
 const COLD_NIGHT: f64 = 12.0;
 /// Weeks from which compost is used up (common practice, no source).
 const SPENT_WEEKS: f64 = 5.0;
+/// Days for which plants count as fed of late (choice: labels ask for a feed in a week to a fortnight).
+pub const FED_OF_LATE: i32 = 14;
 /// Days of seven from which roots have been too wet (choice).
 const WET_DAYS: u32 = 2;
 

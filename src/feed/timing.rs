@@ -11,6 +11,9 @@ const HALF: f64 = 0.5;
 /// Feeds a week that can be: once a fortnight to daily (limit).
 const FEEDS_A_WEEK: (f64, f64) = (0.5, 7.0);
 
+/// A week, days (exact).
+pub const WEEK: f64 = 7.0;
+
 /// What decides whether it is time.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Situation {
@@ -39,7 +42,7 @@ pub struct Situation {
 /// Why it is time or not, and why weaker or less often.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Why {
-    /// No truss has set and the compost still feeds.
+    /// No truss has set and little compost still feeds.
     CompostFeeds,
     /// No truss has set, and nobody said how long the plants have been in their compost.
     WaitForTruss,
@@ -55,7 +58,7 @@ pub enum Why {
     LushStem,
     /// Granules in the compost feed too: only from picking on, and half as strong.
     Granules,
-    /// The can is too strong as the label has it.
+    /// The can is too strong as the label has it, or most likely is.
     TooStrong,
     /// The can may be too strong as the label has it, which leaves open what it holds.
     MayBeTooStrong,
@@ -102,7 +105,8 @@ pub struct Timing {
 
 /// Whether to feed today, how strong at most, and when next.
 ///
-/// Start when the first truss swells, or half as strong in the fifth week of little compost. The label's strength is a ceiling.
+/// Start when the first truss swells, or half as strong after five weeks in little compost. The label's strength is a ceiling. A can that
+/// is too strong is halved, and not poured where half of it is too strong still.
 #[must_use]
 pub fn timing(situation: &Situation) -> Timing {
     let mut why = Vec::new();
@@ -134,16 +138,19 @@ pub fn timing(situation: &Situation) -> Timing {
         why.push(Why::LushStem);
     }
     let own = situation.own_conductivity;
-    let at_share = |conductivity: f64, share: f64| Band::of(own + (conductivity - own) * share);
-    if at_share(situation.conductivity.low, share) >= Band::Caution {
-        share = share.min(HALF);
+    let Likely { low, value, high } = situation.conductivity;
+    let of_feed = |conductivity: f64, share: f64| (conductivity - own) * share;
+    // For certain with the water's own salt, or by the middle of what the label leaves open.
+    let is_too_strong = |share: f64| Band::of((own + of_feed(low, share)).max(of_feed(value, share))) >= Band::Caution;
+    if is_too_strong(share) {
+        share = HALF;
         why.push(Why::TooStrong);
-    } else if at_share(situation.conductivity.high, share) >= Band::Caution {
+    } else if Band::of(own + of_feed(high, share)) >= Band::Caution {
         why.push(Why::MayBeTooStrong);
     }
     let (soonest, latest) = days_between(a_week);
     let after = |day: CivilDay| (day.days_later(soonest), day.days_later(latest));
-    let due = if at_share(situation.conductivity.low, share) == Band::Stop {
+    let due = if is_too_strong(share) {
         // No share of it is offered then.
         share = 1.0;
         Due::Never
@@ -165,17 +172,16 @@ pub fn timing(situation: &Situation) -> Timing {
     }
 }
 
-/// Before any truss has set: why to wait, and until when the compost feeds. Weeks have seven days (exact).
+/// Before any truss has set: why to wait, and until when the compost feeds.
 fn start(situation: &Situation, is_little: bool) -> (Why, Option<CivilDay>) {
     match situation.weeks_in_compost {
-        _ if situation.compost_litres.is_none() => (Why::GroundFeeds, None),
+        _ if !is_little => (Why::GroundFeeds, None),
         None => (Why::WaitForTruss, None),
         Some(weeks) if weeks < COMPOST_FEEDS_WEEKS => {
-            let days = whole(((COMPOST_FEEDS_WEEKS - weeks) * 7.0).ceil());
-            (Why::CompostFeeds, is_little.then(|| situation.today.days_later(days)))
+            let days = whole(((COMPOST_FEEDS_WEEKS - weeks) * WEEK).ceil());
+            (Why::CompostFeeds, Some(situation.today.days_later(days)))
         }
-        Some(_) if is_little => (Why::CompostSpent, None),
-        Some(_) => (Why::GroundFeeds, None),
+        Some(_) => (Why::CompostSpent, None),
     }
 }
 
@@ -192,9 +198,9 @@ fn feeds_a_week(told: f64, stage: Stage) -> f64 {
     bounded(bounded(told, least, most) * share, least, most)
 }
 
-/// Whole days from one feed to the next, at the soonest and at the latest (exact: seven to the week).
+/// Whole days from one feed to the next, at the soonest and at the latest.
 fn days_between(a_week: f64) -> (i32, i32) {
-    let days = 7.0 / a_week;
+    let days = WEEK / a_week;
     (whole(days.floor()).max(1), whole(days.ceil()).max(1))
 }
 

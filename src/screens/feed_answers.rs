@@ -5,18 +5,13 @@ use super::model::Model;
 use super::route::Route;
 use crate::almanac::{CivilDay, Latitude};
 use crate::feed::{
-    Blend, BlendError, Contents, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Stem, Timing, blend, from_compost, mix,
-    needs, nitrogen_aim, target, timing,
+    Blend, BlendError, Contents, FED_OF_LATE, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Stem, Timing, WEEK, blend,
+    from_compost, mix, needs, nitrogen_aim, target, timing,
 };
 use crate::notebook::{Bottle, ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
 use crate::quantity::{Likely, Units};
 use crate::water::is_ending;
 use crate::working::Working;
-
-/// Days of a week.
-const WEEK: f64 = 7.0;
-/// Days after which a feed is no longer one of late.
-const FORTNIGHT: i32 = 14;
 
 /// All that the answer follows from.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +21,8 @@ struct Given {
     can: f64,
     place: Latitude,
     today: CivilDay,
+    /// The group that is looked at, by its number.
+    group: Option<u32>,
     last_fed: Option<CivilDay>,
     weeks: Option<f64>,
     compost: Option<f64>,
@@ -95,9 +92,9 @@ impl FeedAnswer {
             return;
         }
         self.turn = self.turn.wrapping_add(1);
-        let was_in_can = self.given.as_ref().map(|given| given.feed.bottle().id);
-        if was_in_can != Some(given.feed.bottle().id) {
-            // An earlier answer would be another feed's.
+        let whose = |given: &Given| (given.feed.bottle().id, given.group, given.today);
+        if self.given.as_ref().map(whose) != Some(whose(&given)) {
+            // An earlier answer would be another feed's, group's or day's.
             self.shown = None;
         }
         match answer(&given, notebook, false) {
@@ -138,7 +135,7 @@ pub fn weeks_in_compost(group: &GroupRecord, today: CivilDay) -> Option<f64> {
 /// Whether a group was fed in the last fortnight.
 pub fn is_fed(notebook: &Notebook, group: Option<&GroupRecord>, today: CivilDay) -> bool {
     let last = group.and_then(|group| notebook.last_fed(group.id, today));
-    last.is_some_and(|day| today.days_since(day) <= FORTNIGHT)
+    last.is_some_and(|day| today.days_since(day) <= FED_OF_LATE)
 }
 
 /// Feed for a plant until told: today's water, or the usual feed where that is less.
@@ -168,6 +165,7 @@ fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>
         can: notebook.can_litres(),
         place: notebook.place(),
         today,
+        group: group.map(|group| group.id),
         // A feed that was noted today does not hide the answer of this morning.
         last_fed: group.and_then(|group| notebook.last_fed(group.id, today)),
         stage: stage(notebook, group, water, today),

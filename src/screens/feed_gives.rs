@@ -296,9 +296,9 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
     .concat();
     if !mix.suits_seedlings() {
         after += &[
-            " Too strong for seedlings: at most ",
+            " Too strong for seedlings: thin it to ",
             &decimal(SEEDLING_LIMIT, 0),
-            " mS/cm, half of this or less.",
+            " mS/cm at most.",
         ]
         .concat();
     }
@@ -308,7 +308,7 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
         vec![
             contents(model, shown),
             note(
-                "Labels count P and K as oxides unless they say otherwise. These are the plain elements, with the water’s own calcium. Wanted: by stage and month. K to N is a habit, not a law: at one strength, trials from 2 to 14 cropped alike.",
+                "Labels count P and K as oxides unless they say otherwise. These are the plain elements, with the water’s own calcium. Wanted: by stage and month. K to N matters little: at one strength, trials from 2 to 14 cropped alike.",
             ),
             strength,
             drawing,

@@ -12,6 +12,7 @@ use super::parts::{Element, Key, KeyShape, Keys, Live, PlantFinder, element, sec
 use super::route::Route;
 use super::words::{base_drawing, in_scale};
 use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
+use crate::notebook::ContainerKind;
 use crate::quantity::decimal;
 use crate::today::{FeedKnown, facts};
 
@@ -178,7 +179,10 @@ fn told(model: &Model) -> Vec<Element> {
 }
 
 fn line(model: &Model, of: Cause, likely: Odds) -> Element {
-    let (name, check, action) = cause(of);
+    let (name, check, mut action) = cause(of);
+    if of == Cause::Salt && model.group().is_some_and(|group| group.container == ContainerKind::GrowBag) {
+        action = "Leave the next feed out. Cut slits low in the bag before you run water through, or give plain water only.";
+    }
     let dots = [Odds::Perhaps, Odds::MayBe, Odds::Likely].map(|step| element("i").class(if step <= likely { "on" } else { "off" }));
     let odds = element("span").class("odds").children(dots).child(element("b").text(odds(likely)));
     let ratio = model.feed.shown.as_ref().and_then(|shown| shown.mix.potassium_to_nitrogen());
@@ -201,7 +205,8 @@ fn line(model: &Model, of: Cause, likely: Odds) -> Element {
 /// Epsom salts: regularly, once as a drench, or on the leaves.
 fn magnesium(model: &Model) -> Vec<Element> {
     let litres = model.notebook.can_litres();
-    let routine = routine_grams(litres);
+    let brought = model.feed.shown.as_ref().map_or(0.0, |shown| shown.mix.strength.feed.magnesium);
+    let routine = routine_grams(litres, brought);
     let to_can = [" to the can of ", &can(litres, model.notebook.can_units()), ". "].concat();
     let line = |id: &'static str, grams: f64, before: &'static str, words: String, after: String| {
         let answer = super::parts::Answer {
@@ -213,13 +218,18 @@ fn magnesium(model: &Model) -> Vec<Element> {
     };
     let each = poured(DRENCH_LITRES, model.units());
     let days = decimal(f64::from(REPEAT_AFTER_DAYS), 0);
+    let (grams, after) = if routine.high > 0.0 {
+        (range(routine.low, routine.high, 1) + " g", to_can.clone())
+    } else {
+        ("none".to_owned(), ": the feed in the can brings enough.".to_owned())
+    };
     vec![
         line(
             "answer-epsom-routine",
             routine.value,
             "For a mild case, with every feed: Epsom salts, ",
-            range(routine.low, routine.high, 1) + " g",
-            to_can.clone(),
+            grams,
+            after,
         ),
         line(
             "answer-epsom-drench",
@@ -241,9 +251,11 @@ fn magnesium(model: &Model) -> Vec<Element> {
                 "On the leaves at most ",
                 &decimal(FOLIAR, 0),
                 &in_scale(
-                    " g in a litre, on a dull evening below 25 °C, one plant first. Wash the fruit.",
+                    " g in a litre, on a dull evening below 25 °C, never in sun, one plant first, not again for ",
                     model.units(),
                 ),
+                &days,
+                " days. Wash the fruit.",
             ]
             .concat(),
         ),

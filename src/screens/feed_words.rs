@@ -112,12 +112,12 @@ pub const fn why(why: Why) -> (&'static str, &'static str, &'static str) {
         Why::CompostFeeds => (
             "mark-hold",
             "The compost still feeds",
-            "Fresh compost lasts about five weeks. Begin when the first truss swells, or in the fifth week at half strength.",
+            "Fresh compost lasts about five weeks. Begin when the first truss swells, or after five weeks at half strength.",
         ),
         Why::WaitForTruss => (
             "mark-hold",
             "Wait for the first truss",
-            "Begin when its fruit swells. With a planting day in My plants, the fifth week in little compost counts too.",
+            "Begin when its fruit swells. With a planting day in My plants, five weeks in little compost count too.",
         ),
         Why::CompostSpent => (
             "mark-leaf",
@@ -147,8 +147,8 @@ pub const fn why(why: Why) -> (&'static str, &'static str, &'static str) {
         ),
         Why::TooStrong => (
             "mark-risk",
-            "Halved: too strong as the label has it",
-            "More salt in a can than roots can take. Look at the dose again.",
+            "Too strong as the label has it",
+            "More salt in a can than roots can take: half of it is the most. Look at the dose again.",
         ),
         Why::MayBeTooStrong => (
             "mark-risk",
@@ -195,7 +195,7 @@ pub const STAGES: [(Stage, &str, &str); 4] = [
     (Stage::NoTruss, "No truss set", "stage-none"),
     (Stage::Swelling, "First truss swelling", "stage-swelling"),
     (Stage::Picking, "Picking", "stage-picking"),
-    (Stage::Late, "Late, topped", "stage-late"),
+    (Stage::Late, "Late, tip out", "stage-late"),
 ];
 
 /// What can stand on the shelf: name, and what a bag of it usually says.
@@ -390,9 +390,9 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
             "Virus, mites or weedkiller in manure. Keep that plant apart, and add no more salts.",
         ),
         Cause::Disease => (
-            "A mould or wilt",
-            "Fur beneath, rings, brown streaks in a cut stem?",
-            "Take the leaves off and air the house. Do not feed.",
+            "A mould, blight or wilt",
+            "Fur beneath, rings, brown stems or fruit, streaks in a cut stem?",
+            "Brown stems or fruit, or streaks in a cut stem: bag the whole plant today, not on the heap. Else take the spotted leaves off and air the house. Do not feed.",
         ),
         Cause::UnevenWater => (
             "Uneven water",

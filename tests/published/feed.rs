@@ -66,8 +66,8 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         // Magnesium and brews
         "epsom" => part(&epsom(inputs.number("grams")?), inputs.word("of")?)?,
         "drench" => DRENCH * inputs.number_or("litres", 1.0)?,
-        "routine_epsom_low" => routine_grams(inputs.number("litres")?).low,
-        "routine_epsom_high" => routine_grams(inputs.number("litres")?).high,
+        "routine_epsom_low" => routine_grams(inputs.number("litres")?, 0.0).low,
+        "routine_epsom_high" => routine_grams(inputs.number("litres")?, 0.0).high,
         "brew_nitrogen_low" => brew(inputs)?.nitrogen().low,
         "brew_nitrogen_high" => brew(inputs)?.nitrogen().high,
         "brew_potassium_high" => brew(inputs)?.potassium().ok_or("nothing published")?.high,

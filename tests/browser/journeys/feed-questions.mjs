@@ -30,7 +30,7 @@ const WHY = {
   "crop ends": "Half as often now",
   "lush stem": "Lush stems: half strength",
   granules: "Granules feed too",
-  "too strong": "Halved: too strong as the label has it",
+  "too strong": "Too strong as the label has it",
   "may be too strong": "May be strong",
 };
 /** How likely, as the screen has it. */
