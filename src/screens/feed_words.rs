@@ -148,7 +148,7 @@ pub const fn why(why: Why) -> (&'static str, &'static str, &'static str) {
         Why::TooStrong => (
             "mark-risk",
             "Too strong as the label has it",
-            "More salt in a can than roots can take: half of it is the most. Look at the dose again.",
+            "Most likely more salt than roots can take. Look at the dose again.",
         ),
         Why::MayBeTooStrong => (
             "mark-risk",
