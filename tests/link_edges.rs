@@ -2,7 +2,7 @@
 
 use first_truss::almanac::{CivilDay, Sky, Thermometer};
 use first_truss::notebook::{
-    Done, Entry, FeedPlan, Field, GroupRecord, LinkError, MOST_CHARACTERS, Notebook, PestRecord, Plan, Reply, Treatment,
+    DayPage, Done, Entry, FeedPlan, Field, GroupRecord, LinkError, MOST_CHARACTERS, Notebook, PestRecord, Plan, Reply, Treatment,
 };
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
@@ -275,4 +275,27 @@ fn a_list_that_came_back_is_noted_beside_what_is_there() {
     let deeds: Vec<usize> = mine.programmes.iter().map(|programme| programme.deeds.len()).collect();
     assert_eq!(deeds, [0, 0, 1]);
     assert_eq!(mine.programmes[2].deeds[0].day, july(10));
+    // A spray that stands already stays, with its product; one that was left out was done after all.
+    mine.programmes.truncate(2);
+    let sprayed = &mut mine.programmes[1];
+    sprayed.add_product(Control::ContactSpray);
+    sprayed.note(july(10), Control::ContactSpray, 2, true);
+    sprayed.note(july(11), Control::ContactSpray, 1, false);
+    let spray = |page: &mut DayPage| page.tick(Done::Treated(Pest::Whitefly, Control::ContactSpray), true);
+    theirs.note(july(10), spray);
+    theirs.note(july(11), spray);
+    // What took its turn with it is noted with its own product.
+    theirs.note(july(11), |page| page.tick(Done::Treated(Pest::Whitefly, Control::OtherSpray), true));
+    Reply::of(&theirs, 7, july(9), july(12)).note_in(&mut mine);
+    let deeds = mine.programmes[1].deeds.iter();
+    let deeds: Vec<_> = deeds.map(|deed| (deed.day, deed.control, deed.product, deed.is_done)).collect();
+    assert_eq!(
+        deeds,
+        [
+            (july(10), Control::ContactSpray, 2, true),
+            (july(10), Control::Vacuum, 0, true),
+            (july(11), Control::ContactSpray, 1, true),
+            (july(11), Control::OtherSpray, 3, true),
+        ]
+    );
 }

@@ -118,7 +118,7 @@ fn two_tabs_note_different_days_of_one_programme() {
     here.programmes[0].note(day("2026-07-15"), Control::ContactSpray, 1, true);
     there.programmes[0].count(day("2026-07-16"), Some(9.0), false);
     there.programmes[0].products[1].most_uses = typed(Field::MostUses, "2");
-    there.programmes[0].forget(day("2026-07-08"));
+    there.programmes[0].forget(day("2026-07-08"), Control::WaterJet, 0);
     let both = joined(&base, &here, &there);
     let record = &both.programmes[0];
     assert_eq!(
@@ -185,8 +185,127 @@ fn done_late_and_left_out_are_planned_around() {
     assert_eq!(planned(&record, "2026-07-06"), ["2026-07-06", "2026-07-09"]);
     record.note(day("2026-07-04"), Control::Vacuum, 0, false);
     assert_eq!(planned(&record, "2026-07-05"), ["2026-07-07", "2026-07-10"]);
-    record.forget(day("2026-07-04"));
+    record.forget(day("2026-07-04"), Control::Vacuum, 0);
     assert_eq!(planned(&record, "2026-07-02"), ["2026-07-04", "2026-07-07"]);
+}
+
+/// What stands of the deeds: the day of July, with what, the product, and whether it was done.
+fn deeds(record: &PestRecord) -> Vec<(u8, Control, u8, bool)> {
+    let deeds = record.deeds.iter();
+    deeds
+        .map(|deed| (deed.day.day(), deed.control, deed.product, deed.is_done))
+        .collect()
+}
+
+const SPRAYED: (u8, Control, u8, bool) = (1, Control::ContactSpray, 1, true);
+const VACUUMED: (u8, Control, u8, bool) = (1, Control::Vacuum, 0, true);
+
+/// A spray of 1 July, after which picking waits for 14 days, and what was done by hand on the same day.
+fn sprayed_and_vacuumed() -> PestRecord {
+    let mut record = PestRecord {
+        id: 7,
+        pest: Pest::Whitefly,
+        ..PestRecord::default()
+    };
+    record.choose(Control::ContactSpray);
+    let soap = &mut record.products[0];
+    (soap.names_crop, soap.names_place, soap.for_home) = (Told::Yes, Told::Yes, Told::Yes);
+    (soap.least_days, soap.most_uses) = (typed(Field::LeastDays, "7"), typed(Field::MostUses, "2"));
+    soap.days_before_picking = typed(Field::DaysBeforePicking, "14");
+    record.note(day("2026-07-01"), Control::ContactSpray, 1, true);
+    record.note(day("2026-07-01"), Control::Vacuum, 0, true);
+    record
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_second_job_of_a_day_leaves_the_first_where_it_is() {
+    let mut record = sprayed_and_vacuumed();
+    assert_eq!(deeds(&record), [SPRAYED, VACUUMED]);
+    let products = record.products();
+    let today = day("2026-07-01");
+    let outline = record.programme(&products, STANDARD_LATITUDE, true, &[], today).outline(today);
+    assert_eq!(outline.pick_now, Some(day("2026-07-15")), "the wait stands");
+    let sprays = outline.visits.iter().filter(|visit| visit.control.needs_label());
+    let sprays: Vec<_> = sprays.map(|visit| visit.day.to_string()).collect();
+    assert_eq!(sprays, ["2026-07-01", "2026-07-08"], "the use counts");
+    // The same once more, or left out after all, is the same deed.
+    record.note(today, Control::Vacuum, 0, false);
+    record.note(today, Control::ContactSpray, 1, true);
+    assert_eq!(deeds(&record), [(1, Control::Vacuum, 0, false), SPRAYED]);
+    // Another product is another deed. Each is taken back alone.
+    record.note(today, Control::ContactSpray, 2, true);
+    record.forget(today, Control::ContactSpray, 1);
+    record.forget(day("2026-07-02"), Control::ContactSpray, 2);
+    assert_eq!(
+        deeds(&record),
+        [(1, Control::Vacuum, 0, false), (1, Control::ContactSpray, 2, true)]
+    );
+    record.note(day("2026-06-30"), Control::Vacuum, 0, true);
+    assert_eq!(deeds(&record)[0], (30, Control::Vacuum, 0, true), "in order of the days");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn several_jobs_of_a_day_come_back_and_are_joined() {
+    let base = notebook(vec![sprayed_and_vacuumed()]);
+    assert_eq!(kept(&base), base);
+    let (mut here, mut there) = (base.clone(), base.clone());
+    let today = day("2026-07-01");
+    here.programmes[0].forget(today, Control::Vacuum, 0);
+    here.programmes[0].note(today, Control::WaterJet, 0, true);
+    there.programmes[0].note(today, Control::ContactSpray, 2, true);
+    there.programmes[0].note(today, Control::HandPicking, 0, false);
+    let both = &joined(&base, &here, &there).programmes[0];
+    let jet = (1, Control::WaterJet, 0, true);
+    let others = [(1, Control::ContactSpray, 2, true), (1, Control::HandPicking, 0, false)];
+    assert_eq!(deeds(both), [SPRAYED, jet, others[0], others[1]]);
+    // Done in the one and left out in the other: the one that wins is right.
+    let (mut done, mut left_out) = (base.clone(), base.clone());
+    done.programmes[0].note(today, Control::WaterJet, 0, true);
+    left_out.programmes[0].note(today, Control::WaterJet, 0, false);
+    assert_eq!(deeds(&joined(&base, &done, &left_out).programmes[0]), [SPRAYED, VACUUMED, jet]);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn several_jobs_of_a_day_are_one_for_the_days_between() {
+    let mut record = PestRecord {
+        pest: Pest::Whitefly,
+        mean: typed(Field::PestMean, "20"),
+        ..PestRecord::default()
+    };
+    let today = day("2026-07-01");
+    record.note(today, Control::Vacuum, 0, true);
+    let with = |record: &PestRecord| record.programme(&[], STANDARD_LATITUDE, true, &[], today).outline(today);
+    let one = with(&record);
+    record.note(today, Control::WaterJet, 0, true);
+    let both = with(&record);
+    assert_eq!(both.visits.len(), one.visits.len() + 1);
+    assert_eq!(both.visits[2..], one.visits[1..]);
+    // Torch and traps of one night are one night of the seven.
+    record.pest = Pest::Slug;
+    record.control = Some(Control::HandPicking);
+    record.deeds.clear();
+    record.note(today, Control::HandPicking, 0, true);
+    record.note(today, Control::Traps, 0, true);
+    let nights = with(&record);
+    assert_eq!(nights.last().map(|visit| visit.day), Some(day("2026-07-07")));
+}
+
+/// What is found in a neighbour's list is booked on the product that it was.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_kind_has_its_own_product() {
+    let mut record = sprayed_and_vacuumed();
+    assert_eq!(record.number_of(Control::ContactSpray), 1);
+    assert_eq!(record.number_of(Control::Vacuum), 0);
+    assert_eq!(record.number_of(Control::OtherSpray), 2, "one that nobody has read");
+    assert_eq!(record.number_of(Control::OtherSpray), 2);
+    let used: Vec<bool> = record.products.iter().map(|product| product.is_used).collect();
+    assert_eq!(used, [true, false], "what was used once takes no turn");
+    let mut unread = PestRecord {
+        control: Some(Control::OtherSpray),
+        ..PestRecord::default()
+    };
+    assert_eq!(unread.number_of(Control::OtherSpray), 1);
+    assert!(unread.products[0].is_used, "it is what is repeated");
 }
 
 /// A notebook of before a programme could hold several: its label belongs to what was sprayed.

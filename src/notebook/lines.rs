@@ -15,9 +15,11 @@ pub(super) const ID: &str = "id";
 const USUAL_LINES: usize = 24;
 /// What follows the word of a field in the word of its last good number.
 const HELD: &str = "-held";
+/// What the words begin with that a page may hold several times, each with another text.
+const SEVERAL: [&str; 3] = ["done", "skipped", "treated-"];
 
-/// One page of the notebook as it is stored: the line that begins it, then lines of `word=text`, each word once. Words that
-/// are missing stand for what is usual; those that this program does not know are kept as they are.
+/// One page of the notebook as it is stored: the line that begins it, then lines of `word=text`, each word once but those of
+/// [`SEVERAL`]. Words that are missing stand for what is usual; those that this program does not know are kept as they are.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Lines {
     /// `page`, and a word for its kind if it is neither the plot nor a group.
@@ -111,8 +113,12 @@ fn text_after<'a>(mut lines: impl Iterator<Item = &'a str>, word: &str) -> &'a s
     line.map(parts).unwrap_or_default().1
 }
 
-/// The word of a line, and for a last good number the word of its field: the two are one thing.
+/// The word of a line, and for a last good number the word of its field: the two are one thing. What may stand several times is
+/// one thing with its text, done or left out.
 pub(super) fn stem(line: &str) -> &str {
+    if let Some(rest) = SEVERAL.iter().find_map(|begins| line.strip_prefix(begins)) {
+        return rest;
+    }
     let word = parts(line).0;
     word.strip_suffix(HELD).unwrap_or(word)
 }

@@ -168,22 +168,40 @@ impl PestRecord {
         }
     }
 
-    /// Notes what was done, or left out, on a day, in place of what was noted of it; with the product of that number, if it is one.
+    /// Notes what was done, or left out, on a day, in place of what was noted of the same; with the product of that number, if it is one.
+    /// What else was noted of the day stands, before it.
     pub fn note(&mut self, day: CivilDay, control: Control, product: u8, is_done: bool) {
-        self.forget(day);
-        let place = self.deeds.partition_point(|deed| deed.day < day);
+        let product = if control.needs_label() { product.max(1) } else { 0 };
+        self.forget(day, control, product);
+        let place = self.deeds.partition_point(|deed| deed.day <= day);
         let deed = Deed {
             day,
             control,
             is_done,
-            product: if control.needs_label() { product.max(1) } else { 0 },
+            product,
         };
         self.deeds.insert(place, deed);
     }
 
-    /// Takes back what was noted of a day.
-    pub fn forget(&mut self, day: CivilDay) {
-        self.deeds.retain(|deed| deed.day != day);
+    /// Takes back what was noted of a day with this control and product.
+    pub fn forget(&mut self, day: CivilDay, control: Control, product: u8) {
+        self.deeds
+            .retain(|deed| (deed.day, deed.control, deed.product) != (day, control, product));
+    }
+
+    /// The number of the product of a kind; 0 for what needs no label. One that was not looked at before is one from then on, with a
+    /// label that nobody has read.
+    pub fn number_of(&mut self, control: Control) -> u8 {
+        let known = self.products.iter().find(|product| product.control == control);
+        if let Some(known) = known.map(|product| product.number) {
+            return known;
+        }
+        let added = if control.needs_label() { self.add_product(control) } else { None };
+        let is_used = control == self.control();
+        if let Some(product) = added.and_then(|number| self.product_mut(number)) {
+            product.is_used = is_used;
+        }
+        added.unwrap_or_default()
     }
 
     /// Notes how many were counted on a day, on a card or on ten leaves; nothing takes it back.

@@ -69,6 +69,8 @@ impl Programme<'_> {
             now,
             ahead: Vec::new(),
         };
+        // Several jobs of one day are one for the days between.
+        plan.before.dedup();
         let allowed = Self::allowances(outline, course, open);
         let with = |place: usize| {
             open.get(place)

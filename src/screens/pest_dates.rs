@@ -45,7 +45,9 @@ pub fn strip(app: App) -> Element {
         let mut days = Vec::new();
         let mut day = monday;
         while days.len() < 7 * WEEKS && (day <= last.max(today) || days.len() % 7 != 0) {
-            let visit = outline.visits.iter().find(|visit| visit.day == day);
+            // Of several jobs on a day the one to come, else the last that was done.
+            let of_day = outline.visits.iter().rev().filter(|visit| visit.day == day);
+            let visit = of_day.min_by_key(|visit| visit.standing == Standing::Skipped);
             let standing = visit.map(|visit| visit.standing);
             let (class, words) = match standing {
                 Some(Standing::Done) => ("done", "done"),
@@ -213,12 +215,12 @@ fn line(app: App, programme: &PestRecord, visit: &Visit, next: Option<CivilDay>,
     let name = element("small").text(done_words(programme, visit.control, visit.product));
     let date = element("time").set("datetime", visit.day.to_string()).text(visit.day.spoken());
     let end = element("span").child(element("b").text(word));
-    let noted = visit.day;
+    let Visit { day, control, product, .. } = *visit;
     let end = if visit.standing == Standing::Ahead {
         end
     } else {
         let undo = act(move |()| {
-            app.change(move |model| model.programme_mut().forget(noted));
+            app.change(move |model| model.programme_mut().forget(day, control, product));
             focus_soon();
         });
         end.child(link_button("Take back".into(), undo))

@@ -18,7 +18,7 @@ use super::pest_words::{conflict_words, control_words, minded, pest_words, produ
 use super::show_working::{show_working, steps_of};
 use super::words::{short_day, temperature};
 use crate::almanac::CivilDay;
-use crate::pest::{Control, Outline, Pest, Standing};
+use crate::pest::{Control, Deed, Outline, Pest, Standing};
 
 /// The whole screen.
 pub fn pest_repeats(app: App) -> Vec<Element> {
@@ -328,22 +328,25 @@ fn unfold(id: &str) {
 fn press(app: App) -> Element {
     let noted = told(app, |app, model, outline| {
         let (today, pest) = (model.today, model.programme().pest);
-        let deed = model.programme().deeds.iter().find(|deed| deed.day == today);
-        if let Some(deed) = deed {
-            let what = if deed.is_done {
-                control_words(deed.control, pest).done
-            } else {
-                "Left out"
-            };
+        let mut shown = Vec::new();
+        let deed = model.programme().deeds.iter().rev().find(|deed| deed.day == today);
+        if let Some(Deed {
+            control, product, is_done, ..
+        }) = deed.copied()
+        {
+            let what = if is_done { control_words(control, pest).done } else { "Left out" };
             let undo = act(move |()| {
-                app.change(move |model| model.programme_mut().forget(today));
+                app.change(move |model| model.programme_mut().forget(today, control, product));
                 focus_soon();
             });
-            return vec![undo_row(
+            shown.push(undo_row(
                 what.to_owned() + " today",
                 "in the notebook".to_owned(),
                 link_button("Undo".into(), undo),
-            )];
+            ));
+            if outline.next().is_none_or(|next| next.day > today) {
+                return shown;
+            }
         }
         if outline.next().is_none() && outline.done() == 0 {
             return Vec::new();
@@ -363,7 +366,7 @@ fn press(app: App) -> Element {
                 focus_soon();
             })
         };
-        let mut shown = vec![chief_button(control_words(control, pest).done.into(), note(true))];
+        shown.push(chief_button(control_words(control, pest).done.into(), note(true)));
         if outline.next().is_some() {
             shown.push(link_button("Leave this one out".into(), note(false)));
         }

@@ -183,16 +183,7 @@ impl Model {
         };
         let day = self.today.days_later(-days);
         let programme = self.programme_mut();
-        let number = if control.needs_label() && number == 0 {
-            let added = programme.add_product(control);
-            let is_main = control == programme.control();
-            if let Some(product) = added.and_then(|number| programme.product_mut(number)) {
-                product.is_used = is_main;
-            }
-            added.unwrap_or_default()
-        } else {
-            number
-        };
+        let number = if number == 0 { programme.number_of(control) } else { number };
         programme.note(day, control, number, true);
     }
 

@@ -3,7 +3,7 @@ use super::part::{Limit, POURED, Part, float, nearest};
 use super::plan::days_after;
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Sun, Yesterday};
-use crate::pest::{Control, Pest};
+use crate::pest::{Control, Deed, Pest};
 use crate::today::Task;
 
 /// The first letter of a reply's link.
@@ -100,9 +100,14 @@ impl Reply {
                 let Done::Treated(pest, control) = *done else {
                     continue;
                 };
-                let mut programmes = notebook.programmes.iter_mut();
-                if let Some(programme) = programmes.find(|programme| programme.pest == pest && programme.control() == control) {
-                    let product = programme.main().map_or(0, |product| product.number);
+                let programmes = notebook.programmes.iter_mut().filter(|programme| programme.pest == pest);
+                // What stands between the sprays, or takes its turn with them, is not what is repeated.
+                let Some(programme) = programmes.max_by_key(|programme| programme.control() == control) else {
+                    continue;
+                };
+                let is_noted = |deed: &Deed| (deed.day, deed.control, deed.is_done) == (page.day, control, true);
+                if !programme.deeds.iter().any(is_noted) {
+                    let product = programme.number_of(control);
                     programme.note(page.day, control, product, true);
                 }
             }
