@@ -48,6 +48,8 @@ pub enum Advice {
     VacuumSafely,
     /// Mains water under glass, never from the butt.
     MainsWater,
+    /// Predatory mites are poor on hairy tomato leaves.
+    HairyLeaves,
     /// Parasitoids and predators are used as their supplier says.
     AsSupplier,
     /// It is not warm enough for them yet.
@@ -86,6 +88,8 @@ pub enum Advice {
 const NO_RUSH_BELOW: f64 = 2.0;
 /// Mean of the coming week from which dry heat is likely, °C (choice: a maximum of 26 and more).
 const DRY_HEAT_FROM: f64 = 21.0;
+/// Days for which a day that was too hot is still warned of (choice).
+const LATELY: i32 = 7;
 /// Month of the north from which clearing is nearer than curing (choice).
 const LATE_FROM: u8 = 9;
 
@@ -122,7 +126,10 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
     };
     let slug = pest == Pest::Slug;
     let bait = control == Control::FerricPhosphate;
-    let too_hot = programme.warmth.readings.iter().any(|reading| reading.warmest > TOO_HOT);
+    let readings = &programme.warmth.readings;
+    let too_hot = readings
+        .iter()
+        .any(|reading| reading.warmest > TOO_HOT && today.days_since(reading.day) <= LATELY);
     let is_idle = pace.is_some_and(|pace| pace < NO_RUSH_BELOW);
     [
         (Advice::LabelFirst, control.needs_label() || is_shut),
@@ -138,7 +145,11 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
         (Advice::AdultsAreFew, by_air && pest == Pest::Whitefly),
         (Advice::NoEggs, pest == Pest::Aphid),
         (Advice::PaperTap, matches!(pest, Pest::SpiderMite | Pest::Thrips)),
-        (Advice::TakeOutWorst, mites && (outline.hides || month >= LATE_FROM)),
+        // What nobody can see is not picked off.
+        (
+            Advice::TakeOutWorst,
+            pest == Pest::RussetMite || mites && (outline.hides || month >= LATE_FROM),
+        ),
         (Advice::DampDown, pest == Pest::SpiderMite && week >= DRY_HEAT_FROM),
         (Advice::Undersides, sucks || mites),
         (Advice::Honeydew, sucks),
@@ -153,6 +164,7 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
         (Advice::WaitAfterSpray, waits),
         (Advice::TooCoolForThem, is_cold && !nematodes),
         (Advice::CardsCatchThem, has_cards),
+        (Advice::HairyLeaves, living == Some(Control::PredatoryMite)),
         (Advice::AsSupplier, living.is_some()),
         (Advice::TakeLeavesOff, matches!(pest, Pest::LeafMiningMoth | Pest::LeafMiningFly)),
         (Advice::ReportIt, pest == Pest::LeafMiningMoth),

@@ -62,7 +62,7 @@ fn words_of(tick: &Tick, model: &Model) -> Line {
     match tick {
         Tick::Treatment(treatment) => Line {
             what: treatment_words(*treatment),
-            why: ["due ", &treatment.day.spoken(), how_to(treatment.control)].concat(),
+            why: ["due ", &treatment.day.spoken(), how_to(treatment.control, treatment.pest)].concat(),
             not_today: false,
         },
         Tick::Item(item) => {

@@ -368,7 +368,7 @@ fn judged(model: &Model, outline: &Outline) -> Option<AdviceLine> {
         Outcome::Tolerant => (
             "mark-hold",
             "They do not mind it",
-            "Twice hardly fewer than left alone: change the method, not the name, or stop early.",
+            "Two counts no better than doing nothing: change the method, or stop.",
         ),
     };
     Some(AdviceLine {

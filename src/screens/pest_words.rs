@@ -87,6 +87,8 @@ pub const fn control_words(control: Control, pest: Pest) -> ControlWords {
         Control::Vacuum => ("Shake and vacuum", "Vacuum", "Vacuumed"),
         Control::WaterJet => ("Water jet", "Hose", "Hosed"),
         Control::HandPicking if matches!(pest, Pest::Slug) => ("Torch patrol", "Go round", "Went round"),
+        // Nobody can see what would be picked.
+        Control::HandPicking if matches!(pest, Pest::RussetMite) => ("Take leaves off", "Take leaves off", "Took leaves off"),
         Control::HandPicking => ("Pick and squash", "Pick over", "Picked over"),
         Control::StickyCards => ("Sticky cards", "Look at the cards", "Looked"),
         Control::Traps => ("Beer or citrus traps", "Empty the traps", "Emptied"),
@@ -101,10 +103,12 @@ pub const fn control_words(control: Control, pest: Pest) -> ControlWords {
 }
 
 /// How it is done, for somebody who has not done it before; after the day on which it is due.
-pub const fn how_to(control: Control) -> &'static str {
+pub const fn how_to(control: Control, pest: Pest) -> &'static str {
     match control {
         Control::Vacuum => ": knock the top leaves and catch what flies up with a battery vacuum cleaner",
         Control::WaterJet => ": a sharp jet of mains water from beneath, in the morning",
+        Control::HandPicking if matches!(pest, Pest::Slug) => ": by torch, after dark",
+        Control::HandPicking if matches!(pest, Pest::RussetMite) => ": the bronzed ones, into a bag",
         Control::HandPicking => ": look beneath the leaves, pick off and squash",
         Control::StickyCards | Control::Traps => ": see what they have caught, and renew them",
         control if control.needs_label() => ": only with its label in hand",
@@ -145,7 +149,7 @@ pub const fn shut_words(shut: Shut) -> &'static str {
         Shut::NotThisPlace => "The label does not name this place: no spray dates and no picking date.",
         Shut::NotForHomes => "The label is not for home gardens: no spray dates and no picking date.",
         Shut::Unread => "No spray date before the label is read: answer its three questions below.",
-        Shut::LimitsUnread => "No spray date before the label’s days between and most times are read.",
+        Shut::LimitsUnread => "No spray date before the label’s days between, most times and any last day are read.",
     }
 }
 
@@ -300,6 +304,11 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
             "Battery cleaner, or dry hands and a residual-current plug, never over wet floors. Freeze the bag for a day.",
         ),
         Advice::MainsWater => ("mark-damp", "Mains water under glass", "Never a jet or mist from the butt."),
+        Advice::HairyLeaves => (
+            "mark-look",
+            "Poor on tomato leaves",
+            "Several sources find that hairy leaves stop them.",
+        ),
         Advice::AsSupplier => (
             "mark-ok",
             "As the supplier says",
