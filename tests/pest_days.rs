@@ -206,6 +206,28 @@ fn more_uses_than_the_label_allows_are_told() {
     assert_eq!(morning(&whitefly(&soap, &[], &deeds), 30).done(), 4);
 }
 
+/// With a best plan taken on as well as without.
+#[wasm_bindgen_test(unsupported = test)]
+fn uses_beyond_the_label_are_told_with_every_plan() {
+    let soap = [product(1, CONTACT, read(5, 2, Some(1)))];
+    let planned = [day("2026-07-20")];
+    for extent in [Extent::Full, Extent::Chosen] {
+        let told = |later: &[i32]| {
+            let deeds: Vec<Deed> = later.iter().map(|later| done(*later, CONTACT, 1)).collect();
+            let programme = Programme {
+                extent,
+                chosen: &planned,
+                ..whitefly(&soap, &[], &deeds)
+            };
+            let told = conflicts(&morning(&programme, 30), 1);
+            [Conflict::UsedTooOften, Conflict::UsedTooSoon].map(|conflict| told.contains(&conflict))
+        };
+        assert_eq!(told(&[0, 5]), [false, false], "{extent:?}");
+        assert_eq!(told(&[0, 4]), [false, true], "{extent:?}");
+        assert_eq!(told(&[0, 6, 12]), [true, false], "{extent:?}");
+    }
+}
+
 /// Two in turn: each may wait longer than the pest, as long as the other stands in.
 #[wasm_bindgen_test(unsupported = test)]
 fn two_labels_disagree_with_the_pest_only_where_both_wait() {

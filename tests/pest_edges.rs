@@ -269,6 +269,7 @@ fn cautions(pest: Pest, control: Control, is_read: bool, warmth: Warmth, first: 
         warmth,
         extent: Extent::Full,
         chosen: &[],
+        elsewhere: &[],
         fills_gaps: true,
     };
     advice(&programme, &programme.outline(first), first)
@@ -364,6 +365,22 @@ fn each_pest_has_its_own_cautions() {
         &[],
         &[Advice::TakeOutWorst],
     );
+    // What nobody can see is not picked off in any month.
+    check(
+        &given(Pest::RussetMite, Control::HandPicking, 18.0, july),
+        &[Advice::TakeOutWorst],
+        &[],
+    );
+    check(
+        &given(Pest::SpiderMite, Control::PredatoryMite, 20.0, july),
+        &[Advice::HairyLeaves, Advice::AsSupplier],
+        &[],
+    );
+    check(
+        &given(Pest::Whitefly, Control::Parasitoid, 20.0, july),
+        &[Advice::AsSupplier],
+        &[Advice::HairyLeaves],
+    );
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -422,9 +439,9 @@ fn cold_gives_time_and_heat_harms_the_plants() {
         &[],
         &[Advice::NoRush, Advice::TooHot],
     );
-    let hot = |warmest: f64| {
+    let hot = |warmest: f64, noted: CivilDay| {
         let readings = [DayReading {
-            day: day(7, 8),
+            day: noted,
             coolest: 15.0,
             warmest,
         }];
@@ -434,5 +451,8 @@ fn cold_gives_time_and_heat_harms_the_plants() {
         };
         cautions(Pest::Whitefly, Control::Vacuum, true, warmth, day(7, 9)).contains(&Advice::TooHot)
     };
-    assert!(!hot(35.0) && hot(35.1));
+    let lately = |warmest| hot(warmest, day(7, 8));
+    assert!(!lately(35.0) && lately(35.1));
+    // A week later it is past.
+    assert!(hot(36.0, day(7, 2)) && !hot(36.0, day(7, 1)));
 }

@@ -3,8 +3,8 @@
 
 use first_truss::almanac::{Latitude, STANDARD_LATITUDE};
 use first_truss::pest::{
-    Conflict, Control, Count, Deed, GlassOffset, Kills, Label, Outcome, Outline, Pest, Product, Programme, Shut, Standing, Told, Warmth,
-    curve, mean_degree_days, outcome,
+    Application, Conflict, Control, Count, Deed, GlassOffset, Kills, Label, Outcome, Outline, Pest, Product, Programme, Shut, Standing,
+    Told, Warmth, curve, mean_degree_days, outcome,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -121,6 +121,38 @@ fn picking_waits_for_every_product() {
     assert_eq!(outline.pick_after_last, None, "one of them is not known");
     assert_eq!(outline.pick_after_next, Some(day("2026-06-15")), "the next is");
     assert!(outline.conflicts.contains(&(2, Conflict::PickingUnknown)));
+}
+
+/// What was used against another pest keeps the same fruit from being picked.
+#[wasm_bindgen_test(unsupported = test)]
+fn picking_waits_for_what_was_used_elsewhere() {
+    let used = |later: i32, days_before_picking| Application {
+        day: day("2026-06-01").days_later(later),
+        days_before_picking,
+    };
+    let june = |later: i32| Some(day("2026-06-01").days_later(later));
+    let soap = [product(1, CONTACT, read(5, 2, Some(1)))];
+    let deeds = [Deed {
+        day: day("2026-06-01"),
+        control: CONTACT,
+        is_done: true,
+        product: 1,
+    }];
+    let waits = |programme: &Programme, elsewhere: &[Application]| {
+        let outline = Programme { elsewhere, ..*programme }.outline(day("2026-06-02"));
+        let is_told = outline.conflicts.contains(&(0, Conflict::PickingUnknown));
+        ([outline.pick_now, outline.pick_after_next, outline.pick_after_last], is_told)
+    };
+    let sprayed = whitefly(&soap, &[], &deeds);
+    assert_eq!(waits(&sprayed, &[]), ([june(1), june(7), june(7)], false));
+    assert_eq!(waits(&sprayed, &[used(0, Some(3))]), ([june(3), june(7), june(7)], false));
+    assert_eq!(waits(&sprayed, &[used(-2, Some(14))]), ([june(12); 3], false));
+    assert_eq!(waits(&sprayed, &[used(0, Some(3)), used(-2, None)]), ([None; 3], true));
+    // By hand alone: the other wait is all there is, and nothing comes after a last use.
+    let by_hand = whitefly(&[], &[], &[]);
+    assert_eq!(waits(&by_hand, &[]), ([None; 3], false));
+    assert_eq!(waits(&by_hand, &[used(0, Some(3))]), ([june(3), None, None], false));
+    assert_eq!(waits(&by_hand, &[used(0, None)]), ([None; 3], true));
 }
 
 /// The gate stands before each product by itself.

@@ -197,6 +197,7 @@ impl Asked {
             },
             extent: first_truss::pest::Extent::Full,
             chosen: &[],
+            elsewhere: &[],
             fills_gaps: true,
         }
     }

@@ -2,7 +2,7 @@
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE};
 use first_truss::notebook::{Entry, Field, Notebook, PestRecord, ProductRecord, joined, open, seal};
-use first_truss::pest::{Control, Extent, Pest, Standing, Told};
+use first_truss::pest::{Control, Extent, GlassOffset, Pest, Shut, Standing, Told, picking_day};
 use first_truss::quantity::{UnitSystem, Units};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -288,6 +288,100 @@ fn several_jobs_of_a_day_are_one_for_the_days_between() {
     record.note(today, Control::Traps, 0, true);
     let nights = with(&record);
     assert_eq!(nights.last().map(|visit| visit.day), Some(day("2026-07-07")));
+}
+
+/// A last day that is no day may be any: until it can be read no spray is planned, and no picking day stands.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_last_day_that_cannot_be_read_shuts_the_label() {
+    let mut record = sprayed_and_vacuumed();
+    let today = day("2026-07-02");
+    let mut told = |text: &str| {
+        text.clone_into(&mut record.products[0].latest_use);
+        let products = record.products();
+        let outline = record.programme(&products, STANDARD_LATITUDE, true, &[], today).outline(today);
+        (outline.shut, outline.pick_now, products[0].label.latest_use)
+    };
+    let wait = Some(day("2026-07-15"));
+    for empty in ["", " "] {
+        assert_eq!(told(empty), (None, wait, None), "it names none");
+    }
+    assert_eq!(told("31 August 2026"), (None, wait, Some(day("2026-08-31"))));
+    assert_eq!(told("end of August"), (Some(Shut::LimitsUnread), None, None));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_warmth_inside_is_as_told_else_as_usual() {
+    let usual = GlassOffset::default();
+    assert_eq!(PestRecord::default().offset(), usual);
+    let told = whole(7).offset();
+    assert!((told.by_day - 6.0).abs() < 1e-9 && (told.by_night - 2.5).abs() < 1e-9, "{told:?}");
+    let by_day = PestRecord {
+        warmer_by_day: typed(Field::WarmerByDay, "0"),
+        ..PestRecord::default()
+    };
+    assert!(by_day.offset().by_day.abs() < 1e-9);
+    assert_eq!(by_day.offset().by_night, usual.by_night);
+    let inside = by_day.programme(&[], STANDARD_LATITUDE, true, &[], day("2026-07-01")).warmth;
+    assert_eq!(inside.glass, Some(by_day.offset()));
+    let outside = by_day.programme(&[], STANDARD_LATITUDE, false, &[], day("2026-07-01")).warmth;
+    assert_eq!(outside.glass, None);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_noted_would_become_another_pests() {
+    let mut record = PestRecord::default();
+    record.choose(Control::ContactSpray);
+    assert!(record.is_blank(), "what is chosen is not noted");
+    record.count(day("2026-07-01"), Some(3.0), true);
+    assert!(!record.is_blank());
+    assert!(!sprayed_and_vacuumed().is_blank());
+}
+
+/// The days from which what was used elsewhere lets one pick, on 2 July; nothing where a label does not say it.
+fn waits(notebook: &Notebook, id: u64, today: &str) -> Vec<Option<CivilDay>> {
+    let used = notebook.uses_elsewhere(id, day(today));
+    used.iter().map(|used| picking_day(&[*used])).collect()
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_wait_goes_on_when_its_programme_is_ended() {
+    let other = PestRecord {
+        id: 8,
+        pest: Pest::Slug,
+        ..PestRecord::default()
+    };
+    let base = notebook(vec![sprayed_and_vacuumed(), other]);
+    let wait = Some(day("2026-07-15"));
+    assert_eq!(waits(&base, 8, "2026-07-02"), [wait], "of the other programme");
+    assert_eq!(waits(&base, 7, "2026-07-02"), [], "its own are its own");
+    assert_eq!(waits(&base, 8, "2026-07-15"), [wait], "it may still be wet");
+    assert_eq!(waits(&base, 8, "2026-07-16"), []);
+    let mut ended = base.clone();
+    assert_eq!(ended.end_programme(2), None);
+    assert_eq!(ended.end_programme(0).map(|ended| ended.id), Some(7));
+    assert_eq!(ended.pick_from, wait);
+    assert_eq!(waits(&kept(&ended), 8, "2026-07-02"), [wait], "and it is kept");
+    // The later of what two tabs know, whichever wins.
+    let mut later = base.clone();
+    later.programmes[0].note(day("2026-07-03"), Control::ContactSpray, 1, true);
+    later.end_programme(0);
+    for (winning, other) in [(&ended, &later), (&later, &ended)] {
+        assert_eq!(joined(&base, winning, other).pick_from, Some(day("2026-07-17")));
+    }
+    // What was left out waits for nothing, nor what was done by hand; an earlier wait does not take the place of a later one.
+    let mut none = notebook(vec![sprayed_and_vacuumed()]);
+    none.pick_from = Some(day("2026-07-20"));
+    none.programmes[0].products[0].days_before_picking = Entry::default();
+    assert_eq!(
+        waits(&none, 8, "2026-07-19"),
+        [None, Some(day("2026-07-20"))],
+        "nobody knows how long"
+    );
+    none.programmes[0].note(day("2026-07-01"), Control::ContactSpray, 1, false);
+    assert_eq!(waits(&none, 8, "2026-07-21"), []);
+    none.programmes[0] = sprayed_and_vacuumed();
+    none.end_programme(0);
+    assert_eq!(none.pick_from, Some(day("2026-07-20")));
 }
 
 /// What is found in a neighbour's list is booked on the product that it was.

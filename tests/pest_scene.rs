@@ -50,6 +50,7 @@ pub fn whitefly<'a>(products: &'a [Product], beside: &'a [Control], deeds: &'a [
         warmth: constant(20.0),
         extent: Extent::Full,
         chosen: &[],
+        elsewhere: &[],
         fills_gaps: true,
     }
 }

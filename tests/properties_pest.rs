@@ -158,6 +158,7 @@ impl Case {
             warmth: self.warmth,
             extent: self.extent,
             chosen: &self.chosen,
+            elsewhere: &[],
             fills_gaps: true,
         };
         programme.outline(self.today)
@@ -217,6 +218,7 @@ proptest! {
             let programme = Programme {
                 pest, control: pest.physical_control(), beside: &[], first: start, deeds: &[], products: &[], warmth,
                 extent: Extent::Full, chosen: &[],
+            elsewhere: &[],
             fills_gaps: true,
             };
             programme.outline(start)

@@ -42,6 +42,8 @@ pub fn joined(base: &Notebook, winning: &Notebook, other: &Notebook) -> Notebook
     match Notebook::from_pages(pages.iter().map(Lines::page).collect()) {
         Some(mut notebook) => {
             notebook.next_id = notebook.next_id.max(next_id);
+            // A wait that either knows of is kept.
+            notebook.pick_from = winning.pick_from.max(other.pick_from);
             notebook
         }
         None => winning,

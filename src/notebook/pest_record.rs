@@ -1,7 +1,7 @@
 use super::lines::{ID, Lines, Page, YES, parts};
 use super::{Coded, Entry, Field, ProductRecord};
 use crate::almanac::{CivilDay, Latitude};
-use crate::pest::{Control, DayReading, Deed, Extent, GlassOffset, Pest, Product, Programme, Warmth};
+use crate::pest::{Application, Control, DayReading, Deed, Extent, GlassOffset, Pest, Product, Programme, Warmth};
 use crate::quantity::{Units, decimal, parse_number};
 
 /// The line that begins the page of a programme.
@@ -135,6 +135,23 @@ impl PestRecord {
         of(true).chain(of(false)).map(ProductRecord::product).collect()
     }
 
+    /// How much warmer it is inside: as told, or what is usual.
+    #[must_use]
+    pub fn offset(&self) -> GlassOffset {
+        let usual = GlassOffset::default();
+        GlassOffset {
+            by_day: self.warmer_by_day.value().unwrap_or(usual.by_day),
+            by_night: self.warmer_by_night.value().unwrap_or(usual.by_night),
+        }
+    }
+
+    /// What was used of products so far.
+    pub(super) fn uses(&self) -> Vec<Application> {
+        let products = self.products();
+        let used = self.deeds.iter().filter(|deed| deed.is_done && deed.control.needs_label());
+        used.map(|deed| Application::of(deed.day, deed.product, &products)).collect()
+    }
+
     /// The programme to be worked out with its `products()`, at a place under cover or in the open, with the days that were read.
     #[must_use]
     pub fn programme<'a>(
@@ -145,7 +162,6 @@ impl PestRecord {
         readings: &'a [DayReading],
         today: CivilDay,
     ) -> Programme<'a> {
-        let usual = GlassOffset::default();
         Programme {
             pest: self.pest,
             control: self.control(),
@@ -153,12 +169,10 @@ impl PestRecord {
             first: self.first.unwrap_or(today),
             deeds: &self.deeds,
             products,
+            elsewhere: &[],
             warmth: Warmth {
                 latitude,
-                glass: is_covered.then(|| GlassOffset {
-                    by_day: self.warmer_by_day.value().unwrap_or(usual.by_day),
-                    by_night: self.warmer_by_night.value().unwrap_or(usual.by_night),
-                }),
+                glass: is_covered.then(|| self.offset()),
                 mean: self.mean.value(),
                 readings,
             },
@@ -211,6 +225,12 @@ impl PestRecord {
             let place = self.counts.partition_point(|count| count.day <= day);
             self.counts.insert(place, PestCount { day, seen, on_card });
         }
+    }
+
+    /// Whether nothing is noted that would become another pest's.
+    #[must_use]
+    pub const fn is_blank(&self) -> bool {
+        self.deeds.is_empty() && self.counts.is_empty()
     }
 
     /// Changes the pest: what was chosen against another no longer holds.

@@ -66,6 +66,9 @@ impl ProductRecord {
     #[must_use]
     pub fn product(&self) -> Product {
         let whole = |entry: &Entry| entry.value().map(whole);
+        let latest_use = self.latest_use.parse().ok();
+        // A last day that cannot be read may be any: the limits are as good as unread.
+        let is_read = latest_use.is_some() || self.latest_use.trim().is_empty();
         Product {
             number: self.number,
             control: self.control,
@@ -74,10 +77,10 @@ impl ProductRecord {
                 names_crop: self.names_crop,
                 names_place: self.names_place,
                 for_home: self.for_home,
-                least_days: whole(&self.least_days),
+                least_days: whole(&self.least_days).filter(|_| is_read),
                 most_uses: whole(&self.most_uses),
                 days_before_picking: whole(&self.days_before_picking),
-                latest_use: self.latest_use.parse().ok(),
+                latest_use,
             },
         }
     }

@@ -1,6 +1,6 @@
 use super::schedule::Allowance;
 use super::visits::Open;
-use super::{Application, Conflict, Outline, Product, Schedule, Standing, Visit, cleared, picking_day};
+use super::{Application, Conflict, Outline, Product, Schedule, Standing, picking_day};
 
 /// What the labels and the pest disagree about.
 pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, allowed: &[Allowance]) {
@@ -29,36 +29,38 @@ pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, al
         {
             add(Conflict::PastLatestUse(day));
         }
+    }
+}
+
+/// What the labels and what was done so far disagree about.
+pub(super) fn note_uses(outline: &mut Outline, open: &[Open], allowed: &[Allowance]) {
+    for (Open { product, label }, allowance) in open.iter().zip(allowed) {
+        let mut add = |conflict| outline.conflicts.push((product.number, conflict));
         if allowance.used.len() > usize::from(label.most_uses()) {
             add(Conflict::UsedTooOften);
         }
-        let is_soon = |pair: &[usize]| matches!(pair, [day, next] if *next < *day + usize::from(least));
+        let least = usize::from(label.least_days());
+        let is_soon = |pair: &[usize]| matches!(pair, [day, next] if *next < *day + least);
         if allowance.used.windows(2).any(is_soon) {
             add(Conflict::UsedTooSoon);
         }
     }
 }
 
-/// From when the labels of all that is used let the crop be picked.
-pub(super) fn pick(outline: &mut Outline, products: &[Product]) {
-    // Only a label that was read in full, for this crop and place, says when to pick.
-    let interval = |visit: &Visit| {
-        let product = products.iter().find(|product| product.number == visit.product)?;
-        cleared(&product.label).ok()?.label().days_before_picking
-    };
-    let mut uses: Vec<Application> = Vec::new();
-    let mut unknown: Option<u8> = None;
+/// From when the labels of all that is used, here and elsewhere, let the crop be picked.
+pub(super) fn pick(outline: &mut Outline, products: &[Product], elsewhere: &[Application]) {
+    let mut uses = elsewhere.to_vec();
+    let is_unknown = |used: &Application| used.days_before_picking.is_none();
+    let mut unknown = elsewhere.iter().any(is_unknown).then_some(0);
+    outline.pick_now = picking_day(&uses);
     let sprayed = outline.visits.iter().filter(|visit| visit.control.needs_label());
     let mut is_next = true;
     for visit in sprayed.filter(|visit| visit.standing != Standing::Skipped) {
-        let days_before_picking = interval(visit);
-        if days_before_picking.is_none() {
+        let used = Application::of(visit.day, visit.product, products);
+        if is_unknown(&used) {
             unknown = unknown.or(Some(visit.product));
         }
-        uses.push(Application {
-            day: visit.day,
-            days_before_picking,
-        });
+        uses.push(used);
         if visit.standing == Standing::Done {
             outline.pick_now = picking_day(&uses);
         } else if is_next {
@@ -66,7 +68,7 @@ pub(super) fn pick(outline: &mut Outline, products: &[Product]) {
             outline.pick_after_next = picking_day(&uses);
         }
     }
-    outline.pick_after_last = picking_day(&uses);
+    outline.pick_after_last = picking_day(&uses).filter(|_| uses.len() > elsewhere.len());
     if let Some(product) = unknown {
         outline.conflicts.push((product, Conflict::PickingUnknown));
     }

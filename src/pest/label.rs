@@ -1,4 +1,4 @@
-use super::{Control, Shut};
+use super::{Control, Shut, cleared};
 use crate::almanac::CivilDay;
 use crate::quantity::Range;
 
@@ -117,6 +117,18 @@ pub struct Application {
     pub day: CivilDay,
     /// Days before picking on the label of that product, once read.
     pub days_before_picking: Option<u16>,
+}
+
+impl Application {
+    /// The use of one of the products on a day. Only a label that was read in full, for this crop and place, says when to pick.
+    #[must_use]
+    pub fn of(day: CivilDay, number: u8, products: &[Product]) -> Self {
+        let product = products.iter().find(|product| product.number == number);
+        Self {
+            day,
+            days_before_picking: product.and_then(|product| cleared(&product.label).ok()?.label().days_before_picking),
+        }
+    }
 }
 
 /// The first day on which every label lets the crop be picked; nothing when one of them is unknown, or nothing was used.

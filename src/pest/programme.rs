@@ -2,8 +2,8 @@ use super::conflicts::pick;
 use super::expected::{back_of, curve, expect_numbers};
 use super::visits::Open;
 use super::{
-    Aim, Back, Cleared, Conflict, Control, Course, Kills, LONGEST_CURVE, LikelyDay, Outline, Pest, Product, Shut, Standing, Visit, Warmth,
-    cleared, introduction, spread_of_emergence,
+    Aim, Application, Back, Cleared, Conflict, Control, Course, Kills, LONGEST_CURVE, LikelyDay, Outline, Pest, Product, Shut, Standing,
+    Visit, Warmth, cleared, introduction, spread_of_emergence,
 };
 use crate::almanac::CivilDay;
 use crate::working::{Working, value};
@@ -60,6 +60,8 @@ pub struct Programme<'a> {
     /// The products that are sprayed or laid, with their labels: the first is what is repeated, the others take their turn with it as far
     /// as they are still used.
     pub products: &'a [Product],
+    /// What was used outside this programme and may still keep the crop from being picked.
+    pub elsewhere: &'a [Application],
     /// The temperature where the plants stand.
     pub warmth: Warmth<'a>,
     /// How far it goes.
@@ -143,7 +145,7 @@ impl Programme<'_> {
         };
         self.date(&mut outline, &course);
         self.plan_visits(&mut outline, &course, &open, today);
-        pick(&mut outline, self.products);
+        pick(&mut outline, self.products, self.elsewhere);
         (outline, course)
     }
 

@@ -82,6 +82,7 @@ impl Programme<'_> {
             longest: self.longest(outline),
             generation: self.pest.species().and_then(|species| species.cycle).unwrap_or(f64::INFINITY),
         };
+        super::conflicts::note_uses(outline, open, &allowed);
         if self.extent == Extent::Chosen {
             let chosen = self.chosen.iter().filter_map(|day| number_of((*day).max(today)));
             plan.ahead = kept_to(chosen, allowed, plan.before.last().copied())

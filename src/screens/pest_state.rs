@@ -2,10 +2,10 @@
 
 use super::model::Model;
 use super::route::Route;
-use crate::almanac::{CivilDay, Thermometer};
+use crate::almanac::{CivilDay, Latitude, Thermometer};
 use crate::browser::{elapsed, milliseconds};
 use crate::notebook::{Entry, Field, MOST_PRODUCTS, PestRecord, ProductRecord};
-use crate::pest::{Advice, Back, BestPlan, Control, DayReading, GlassOffset, Outline, Pest, Programme, Search, Warmth, advice};
+use crate::pest::{Advice, Application, Back, BestPlan, Control, DayReading, Outline, Pest, Programme, Search, Warmth, advice};
 use crate::water::Place;
 
 /// Milliseconds after which the search for the best plan lets the page breathe (choice: on a slow phone one more step after them still
@@ -19,6 +19,8 @@ pub struct PestState {
     pub selected: usize,
     /// The programme that was ended last, as long as it can be put back.
     pub ended: Option<PestRecord>,
+    /// The day before which nothing was to be picked until then.
+    waited: Option<CivilDay>,
     /// What is shown before any programme is begun.
     blank: PestRecord,
     /// What stands in the field of a count.
@@ -50,7 +52,7 @@ pub struct PestState {
     /// The same for the search, which changes nothing else on the page.
     pub search_version: u32,
     /// What was worked out last.
-    of: Option<(PestRecord, CivilDay, Vec<DayReading>, bool)>,
+    of: Option<(PestRecord, CivilDay, Vec<DayReading>, bool, Latitude, Vec<Application>)>,
 }
 
 impl PestState {
@@ -89,11 +91,34 @@ impl Model {
         });
     }
 
+    /// Turns to a pest. What is noted of another stays there: the programme of this one is looked at, or begun.
+    pub fn turn_to_pest(&mut self, pest: Pest) {
+        let programme = self.programme();
+        if programme.pest != pest && !programme.is_blank() {
+            let mut programmes = self.notebook.programmes.iter();
+            match programmes.rposition(|programme| programme.pest == pest) {
+                Some(at) => self.pests.selected = at,
+                None => self.begin_programme(),
+            }
+        }
+        self.programme_mut().turn_to_pest(pest);
+        self.pests.product = 0;
+    }
+
+    /// Looks at the programme of this number, wherever it stands by now.
+    pub fn follow_programme(&mut self, id: u64) {
+        let programmes = &self.notebook.programmes;
+        let at = programmes.iter().position(|programme| programme.id == id);
+        let last = programmes.len().saturating_sub(1);
+        self.pests.selected = at.unwrap_or_else(|| self.pests.selected.min(last));
+    }
+
     /// Ends the programme that is looked at.
     pub fn end_programme(&mut self) {
         let at = self.pests.selected;
         if at < self.notebook.programmes.len() {
-            self.pests.ended = Some(self.notebook.programmes.remove(at));
+            self.pests.waited = self.notebook.pick_from;
+            self.pests.ended = self.notebook.end_programme(at);
         }
         self.pests.selected = at.saturating_sub(1);
     }
@@ -105,6 +130,7 @@ impl Model {
             let at = programmes.iter().take_while(|programme| programme.id < ended.id).count();
             programmes.insert(at, ended);
             self.pests.selected = at;
+            self.notebook.pick_from = self.pests.waited;
         }
     }
 
@@ -199,10 +225,10 @@ impl Model {
         !matches!(self.group().map(|group| group.group().place), Some(Place::Outdoors { .. }))
     }
 
-    /// The days whose extremes are noted, as they were where the plants stand.
-    pub fn readings(&self) -> Vec<DayReading> {
+    /// The days whose extremes are noted, as they were where the plants of a programme stand.
+    pub fn readings(&self, record: &PestRecord) -> Vec<DayReading> {
         let is_covered = self.is_covered();
-        let offset = GlassOffset::default();
+        let offset = record.offset();
         let noted = self.notebook.days.iter().filter_map(|page| Some((page.day, page.weather?)));
         let yesterday = [(self.today.yesterday(), self.notebook.morning.yesterday())];
         let all = noted.chain(yesterday);
@@ -228,7 +254,15 @@ impl Model {
             return;
         }
         let is_covered = self.is_covered();
-        let of = (self.programme().clone(), self.today, self.readings(), is_covered);
+        let record = self.programme();
+        let of = (
+            record.clone(),
+            self.today,
+            self.readings(record),
+            is_covered,
+            self.notebook.place(),
+            self.notebook.uses_elsewhere(record.id, self.today),
+        );
         if self.pests.of.as_ref() == Some(&of) {
             return;
         }
@@ -253,9 +287,12 @@ impl Model {
     /// Does something with the programme as it was worked out last.
     fn of_programme(&mut self, act: impl FnOnce(&mut PestState, &Programme, CivilDay)) {
         if let Some(of) = self.pests.of.take() {
-            let (record, today, readings, is_covered) = &of;
+            let (record, today, readings, is_covered, place, elsewhere) = &of;
             let products = record.products();
-            let programme = record.programme(&products, self.notebook.place(), *is_covered, readings, *today);
+            let programme = Programme {
+                elsewhere,
+                ..record.programme(&products, *place, *is_covered, readings, *today)
+            };
             act(&mut self.pests, &programme, *today);
             self.pests.of = Some(of);
         }

@@ -142,9 +142,9 @@ fn feed(model: &Model, last: CivilDay) -> Option<FeedPlan> {
 
 /// The treatments of all programmes that fall due until `last`, of the kinds that go along. Where a label gives no date there is none.
 fn treatments(model: &Model, last: CivilDay) -> Vec<Treatment> {
-    let readings = model.readings();
     let mut treatments = Vec::new();
     for record in &model.notebook.programmes {
+        let readings = model.readings(record);
         let products = record.products();
         let programme = record.programme(&products, model.notebook.place(), model.is_covered(), &readings, model.today);
         let outline = programme.outline(model.today);

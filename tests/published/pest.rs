@@ -349,6 +349,7 @@ fn outline(inputs: &Inputs) -> Result<Outline, String> {
         warmth: warmth(inputs, &readings)?,
         extent: if inputs.flag("least")? { Extent::Least } else { Extent::Full },
         chosen: &[],
+        elsewhere: &[],
         fills_gaps: true,
     };
     Ok(programme.outline(first))
