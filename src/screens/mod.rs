@@ -158,9 +158,18 @@ fn notice(app: App) -> Element {
 /// The headline for a screen reader, after it has changed.
 fn spoken(app: App) -> String {
     let model = app.look();
-    let shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
-    let said: Vec<_> = shown
-        .map(|shown| format!("{} a plant, likely {}", words::amount(&shown.each), words::range(shown)))
+    let groups = model.notebook.groups.iter().zip(&model.answers);
+    let said: Vec<_> = groups
+        .filter_map(|(group, answer)| {
+            let shown = answer.shown.as_ref()?;
+            let mut said = if model.has_several() {
+                words::group_name(group) + ": "
+            } else {
+                String::new()
+            };
+            said = said + &words::amount(&shown.each) + " a plant, likely " + &words::range(shown);
+            Some(said)
+        })
         .collect();
     said.join("; ")
 }

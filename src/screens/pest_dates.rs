@@ -74,7 +74,7 @@ pub fn strip(app: App) -> Element {
         let caption = "Weeks from ".to_owned() + &monday.spoken();
         let mut shown = vec![RepeatsStrip { caption, days }.view()];
         if eggs.is_some() {
-            let note = "Hatched edge: old eggs may still come through.";
+            let note = "Striped edge: old eggs may still come through.";
             shown.push(element("p").class("note").text(note));
         }
         vec![element("section").class("sec keys-sec").children(shown)]
@@ -96,9 +96,15 @@ pub fn calendar_button(app: App) -> Element {
             let _ = hand_over_calendar("first-truss-pests.ics", &file);
         }
     });
+    // A file of no entry is none.
+    let is_empty = app.live(|model| {
+        let outline = model.pests.outline.as_ref();
+        outline.is_none_or(|outline| outline.next().is_none() && outline.last_adult.is_none() && outline.pick_after_last.is_none())
+    });
     element("div")
         .class("press second")
         .set("id", "to-calendar")
+        .set_when("hidden", "", is_empty)
         .child(button("Add to calendar".into(), save))
 }
 
@@ -118,9 +124,12 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
         });
     };
     let label = "Look again first. Label and local rules win over this date.";
-    for (number, visit) in (1..).zip(&outline.visits) {
+    for (place, visit) in outline.visits.iter().enumerate() {
         if visit.standing == Standing::Ahead {
-            let name = "visit-".to_owned() + &number.to_string();
+            // Its turn among its own kind: another job of a day moves none of them.
+            let before = outline.visits.iter().take(place);
+            let turn = before.filter(|other| other.control == visit.control).count();
+            let name = visit.control.code().to_owned() + "-" + &turn.to_string();
             add(
                 &name,
                 visit.day,
@@ -256,12 +265,12 @@ fn facts(pest: Pest, outline: &Outline) -> Vec<Element> {
         let name = if pest == Pest::Aphid {
             "Young of the first day breed from"
         } else {
-            "Last old egg an adult about"
+            "Last old egg grown up about"
         };
         facts.push(fact(name, day("answer-last-egg", adult.central), Some(late)));
     } else if outline.stalls {
         let words = element("span").text("it is too cold: not before winter");
-        facts.push(fact("Last old egg an adult", words, None));
+        facts.push(fact("Last old egg grown up", words, None));
     }
     if let Some(picking) = outline.pick_after_last {
         facts.push(fact(

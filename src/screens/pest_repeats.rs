@@ -1,13 +1,14 @@
 //! Pest repeats: when must I treat again, and when does the label let me pick?
 
-use std::{cell::Cell, rc::Rc, time::Duration};
+use std::{cell::Cell, cmp::Ordering, rc::Rc, time::Duration};
 
 use leptos_dom::helpers::{document, request_animation_frame, set_timeout};
 
 use super::app::App;
 use super::model::Model;
 use super::parts::{
-    Element, Live, Plate, WorkingLine, act, advice, chief_button, drawing, element, focus_on, link_button, plain_section, undo_row,
+    Element, Live, Plate, WorkingLine, act, advice, announcer, chief_button, drawing, element, focus_on, link_button, plain_section,
+    undo_row,
 };
 use super::pest_dates::{calendar_button, dates, strip};
 use super::pest_label::label;
@@ -18,11 +19,11 @@ use super::pest_words::{conflict_words, control_words, minded, pest_words, produ
 use super::show_working::{show_working, steps_of};
 use super::words::{short_day, temperature};
 use crate::almanac::CivilDay;
-use crate::pest::{Control, Deed, Outline, Pest, Standing};
+use crate::pest::{Conflict, Control, Deed, Introduction, Outline, Pest, Standing, Wait};
 
 /// The whole screen.
 pub fn pest_repeats(app: App) -> Vec<Element> {
-    let desk = element("div").class("desk").children([
+    let desk = element("div").class("desk").follow(announcer(app.words(spoken))).children([
         plate(app),
         foot(app),
         label_first(app),
@@ -99,24 +100,38 @@ pub fn day(id: &'static str, day: CivilDay) -> Element {
     element("time").set("id", id).set("datetime", day.to_string()).text(day.spoken())
 }
 
+/// What is done next.
+fn question(model: &Model) -> String {
+    let programme = model.programme();
+    let outline = model.pests.outline.as_ref();
+    let next = outline.and_then(Outline::next);
+    let control = next.map_or_else(
+        || outline.map_or(programme.control(), |outline| outline.control),
+        |next| next.control,
+    );
+    let is_repeated = |outline: &Outline| outline.visits.iter().any(|visit| visit.standing == Standing::Done);
+    let question = control_words(control, programme.pest).question.to_owned();
+    match (next, outline.is_some_and(is_repeated)) {
+        (Some(next), true) if is_turn(next.control) => question + " again",
+        (Some(next), false) if next.day == model.today && is_turn(next.control) => question + " today",
+        _ => question,
+    }
+}
+
+/// The answer for a screen reader, after it has changed.
+fn spoken(model: &Model) -> String {
+    let Some(outline) = &model.pests.outline else {
+        return String::new();
+    };
+    match outline.next() {
+        Some(next) => question(model) + ", " + &next.day.spoken(),
+        None => nothing_due(model, outline).to_owned(),
+    }
+}
+
 fn plate(app: App) -> Element {
     Plate {
-        question: app.words(|model| {
-            let programme = model.programme();
-            let outline = model.pests.outline.as_ref();
-            let next = outline.and_then(Outline::next);
-            let control = next.map_or_else(
-                || outline.map_or(programme.control(), |outline| outline.control),
-                |next| next.control,
-            );
-            let is_repeated = |outline: &Outline| outline.visits.iter().any(|visit| visit.standing == Standing::Done);
-            let question = control_words(control, programme.pest).question.to_owned();
-            match (next, outline.is_some_and(is_repeated)) {
-                (Some(next), true) if is_turn(next.control) => question + " again",
-                (Some(next), false) if next.day == model.today && is_turn(next.control) => question + " today",
-                _ => question,
-            }
-        }),
+        question: app.words(question),
         link: "Which pest".into(),
         link_href: "#which-pest",
         pair: Live::fixed(false),
@@ -188,10 +203,24 @@ fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
         "No programme: squash each mine, or take the leaf off."
     } else if outline.hides {
         "No more this year: mites hide for the winter. Clean up."
-    } else if outline.control.is_living() && outline.done() == 0 {
-        "Not yet: too cool or too warm for them, or ask the last spray’s label."
+    } else if outline.done() > 0 {
+        "Nothing due. Look again in a week. If they are back, begin again: “Another pest as well”."
     } else {
-        "Nothing due. Look again in a week."
+        let coming = outline.introduction.as_ref();
+        coming.map_or("Nothing due. Look again in a week.", why_not_yet)
+    }
+}
+
+/// Why what lives is not brought in yet.
+pub fn why_not_yet(coming: &Introduction) -> &'static str {
+    if coming.waits.contains(&Wait::AskLabel) {
+        "Not yet: ask the last spray’s label."
+    } else if coming.mean < coming.needs.least_mean {
+        "Not yet: too cool for them."
+    } else if coming.mean > coming.needs.most_mean {
+        "Not yet: too warm for them."
+    } else {
+        "Not yet: the nights are too cool for them."
     }
 }
 
@@ -220,14 +249,19 @@ fn foot(app: App) -> Element {
             .child(data("answer-done", done))
             .text(" of ")
             .child(data("answer-treatments", all));
-        let needs_label = model.programme().control().needs_label();
+        let is_unknown = |(_, conflict): &(u8, Conflict)| *conflict == Conflict::PickingUnknown;
+        let needs_label = model.programme().control().needs_label() || outline.conflicts.iter().any(is_unknown);
         let rest = element("span").class("rest");
-        // What was used already counts first; the next use only once it is done.
+        // What was used already counts first, here and elsewhere; the next use only once it is done.
         let rest = match outline.pick_now {
-            Some(now) if now > model.today => rest.text("do not pick before ").child(element("b").child(day("answer-pick", now))),
-            Some(now) => rest
-                .text("the wait is over since ")
-                .child(element("b").child(day("answer-pick", now))),
+            Some(now) => {
+                let words = match now.cmp(&model.today) {
+                    Ordering::Greater => "do not pick before ",
+                    Ordering::Equal => "once dry, pick from ",
+                    Ordering::Less => "the wait is over since ",
+                };
+                rest.text(words).child(element("b").child(day("answer-pick", now)))
+            }
             None => rest,
         };
         let next = outline
@@ -240,7 +274,7 @@ fn foot(app: App) -> Element {
                 } else {
                     rest
                 };
-                rest.text(if_used(model, outline))
+                rest.text(if_used(model, outline, next))
                     .child(element("br"))
                     .child(element("b").child(day("answer-pick-next", next)))
             }
@@ -253,14 +287,18 @@ fn foot(app: App) -> Element {
     filled.class("foot-place")
 }
 
-/// What the picking day after the next use hangs on: "if used today, do not pick before".
-fn if_used(model: &Model, outline: &Outline) -> String {
+/// What the picking day after the next use hangs on: "if used today, pick from".
+fn if_used(model: &Model, outline: &Outline, pick: CivilDay) -> String {
     let mut uses = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
-    let when = match uses.find(|visit| visit.control.needs_label()) {
-        Some(visit) if visit.day > model.today => "on ".to_owned() + &visit.day.spoken(),
-        _ => "today".to_owned(),
+    let used = uses
+        .find(|visit| visit.control.needs_label())
+        .map_or(model.today, |visit| visit.day);
+    let when = if used > model.today {
+        "on ".to_owned() + &used.spoken()
+    } else {
+        "today".to_owned()
     };
-    ["if used ", &when, ", not before"].concat()
+    ["if used ", &when, if pick == used { ", once dry" } else { "" }, ", pick from"].concat()
 }
 
 /// Whether the next visit is with a product: then the foot tells from when one may pick after it.
@@ -275,9 +313,9 @@ fn label_first(app: App) -> Element {
             Some(shut) => shut_words(shut),
             None if model.programme().control().needs_label() => "The label and local rules win over every date here.",
             None if model.notebook.programmes.is_empty() => {
-                "A suggestion: nothing is begun yet. What it kills is assumed. If you use a product, its label comes first."
+                "A suggestion: nothing is begun yet. How many it kills: a guess. If you use a product, its label comes first."
             }
-            None => "What this kills is assumed. If you use a product, its label comes first.",
+            None => "How many it kills: a guess. If you use a product, its label comes first.",
         };
         let class = if outline.shut.is_some() {
             "note label-first shut"

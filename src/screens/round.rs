@@ -8,6 +8,7 @@ use super::parts::{Element, element, plain_section};
 use super::words::group_name;
 use crate::feed::is_due;
 use crate::notebook::Field;
+use crate::pest::picking_day;
 use crate::quantity::decimal;
 use crate::today::{ButtToday, GroupToday, Item, Known, Reason, Task, todays_round};
 use crate::water::away_plan;
@@ -54,7 +55,20 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
 fn lines(model: &Model) -> Vec<Line> {
     let watered = model.notebook.poured(model.today).is_some();
     let items = items(model, watered, &|id| feed_due(model, id));
-    items.iter().map(|item| line(item, model)).collect()
+    let mut lines: Vec<Line> = items.iter().map(|item| line(item, model)).collect();
+    lines.extend(wait(model));
+    lines
+}
+
+/// What was used against pests, as long as its label keeps the crop from being picked.
+fn wait(model: &Model) -> Option<Line> {
+    let used = model.notebook.uses_elsewhere(0, model.today);
+    let day = used.iter().filter_map(|used| picking_day(&[*used])).max()?;
+    (day > model.today).then(|| Line {
+        what: "Pick".to_owned(),
+        why: ["not before ", &day.spoken(), ", by the label of what was used"].concat(),
+        not_today: true,
+    })
 }
 
 /// The items of the round, as if this morning's water were poured or not; `feed_due` tells of a group by its number.
