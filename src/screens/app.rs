@@ -146,8 +146,10 @@ impl App {
             let mut model = self.0.model.borrow_mut();
             let model = &mut *model;
             change(model);
+            let programme = model.programme().id;
             let mut keeper = self.0.keeper.borrow_mut();
             model.not_kept = keeper.keep(&mut model.notebook, &mut model.selected).is_err();
+            model.follow_programme(programme);
             model.trouble = keeper.take_trouble().or(model.trouble);
             model.follow_noted();
             model.work_out();

@@ -9,7 +9,7 @@ use super::parts::{
     AdviceLine, Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, advice, element, focus_on, link_button,
     plain_section, undo_row,
 };
-use super::pest_repeats::told;
+use super::pest_repeats::{told, why_not_yet};
 use super::pest_words::{control_words, done_words, pest_words, sure_by};
 use super::words::temperature;
 use crate::notebook::{Coded, Field, PestRecord};
@@ -39,8 +39,7 @@ pub fn which_pest(app: App) -> Vec<Element> {
         assumed: Live::fixed(None),
         on_choose: app.act(|model, code: String| {
             if let Some(pest) = Pest::from_code(&code) {
-                model.programme_mut().turn_to_pest(pest);
-                model.pests.product = 0;
+                model.turn_to_pest(pest);
             }
         }),
     };
@@ -112,11 +111,14 @@ fn ended(app: App) -> Element {
             app.change(Model::restore_programme);
             request_animation_frame(|| focus_on("#end-programme"));
         });
-        vec![undo_row(
-            name,
-            "the programme was ended".to_owned(),
-            link_button("Undo".into(), undo),
-        )]
+        let model = app.look();
+        let was_sprayed = |ended: &PestRecord| ended.deeds.iter().any(|deed| deed.control.needs_label());
+        let words = if model.pests.ended.as_ref().is_some_and(was_sprayed) {
+            "the programme was ended; pick only as its label says"
+        } else {
+            "the programme was ended"
+        };
+        vec![undo_row(name, words.to_owned(), link_button("Undo".into(), undo))]
     })
 }
 
@@ -231,7 +233,7 @@ pub fn what_is_done(app: App) -> Element {
                 .child(super::pest_repeats::day("answer-introduce", day))
                 .text(", by what is usual or read. ")
                 .text(now),
-            None => line.text("Not warm enough for them, or too warm, in the months that can be seen; or ask the last spray’s label."),
+            None => line.text(why_not_yet(coming)),
         }]
     });
     plain_section(
