@@ -32,7 +32,7 @@ cleanJourney("at first sight there is a plan without a label and without a picki
   assert.ok((await pests.number("treatments")) >= 8);
   for (const name of ["pick", "pick-next", "pick-last"]) assert.equal(await pests.date(name), null);
   assert.match(await page.locator(".foot").innerText(), /no picking date/);
-  assert.match(await pests.labelFirst(), /suggestion[\s\S]*assumed[\s\S]*label comes first/);
+  assert.match(await pests.labelFirst(), /suggestion[\s\S]*a guess[\s\S]*label comes first/);
   assert.match(await page.locator("#numbers").innerText(), /How the numbers go\s*kills assumed[\s\S]*is assumed/);
   await assertCautionInSight(page);
   assert.equal(await page.locator("#end-programme").isVisible(), false, "nothing is begun that could be ended");
@@ -92,6 +92,113 @@ cleanJourney("done, late and left out are noted, kept and taken back", JULY, asy
   assert.deepEqual((await pests.dates()).slice(0, 2), [["2026-07-01", "done"], ["2026-07-10", "done"]]);
 });
 
+cleanJourney("a second job of a day leaves the spray and its wait, and is taken back alone", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "14" });
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  await page.locator('[name="done-with"]').selectOption({ label: "Shake and vacuum" });
+  await page.locator('[name="done-earlier"]').selectOption("0");
+  await page.getByText("Vacuumed today").waitFor();
+  const noted = async () => (await pests.lines()).filter(({ word }) => word === "done").map(({ date, name }) => [date, name]);
+  const both = [["2026-07-01", "Soap or oil spray"], ["2026-07-01", "Shake and vacuum"]];
+  assert.deepEqual(await noted(), both);
+  assert.equal(await pests.date("pick"), "2026-07-15", "the wait stands");
+  await reload(page);
+  await page.locator(".dates li").first().waitFor();
+  assert.deepEqual(await noted(), both, "kept");
+  await page.locator("#treated").getByRole("button", { name: "Undo" }).click();
+  await page.getByText("Sprayed today").waitFor();
+  assert.deepEqual(await noted(), both.slice(0, 1), "the last of the day alone");
+  assert.equal(await pests.date("pick"), "2026-07-15");
+});
+
+cleanJourney("the wait of a spray goes on beside another pest, after the end of its programme, and in the round", JULY, async ({ page, frame }) => {
+  const pests = new PestRepeats(page);
+  const rest = () => page.locator(".foot .rest").innerText();
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "14" });
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  // What is noted of whitefly stays there: another pest has a programme of its own.
+  await pests.press("pest", "slug");
+  await page.locator('input[name="programme"]').nth(1).waitFor({ state: "attached" });
+  assert.match(await page.locator(".tag").first().innerText(), /Slugs/);
+  assert.match(await rest(), /^do not pick before Wed 15 July/);
+  await pests.press("programme", "0");
+  assert.match(await page.locator(".tag").first().innerText(), /Whitefly/);
+  assert.equal(await pests.number("done"), 1);
+  // A pest that has one is looked at again.
+  await page.locator("#treated").getByRole("button", { name: "Undo" }).waitFor();
+  await pests.press("pest", "slug");
+  assert.equal(await page.locator('input[name="programme"]').count(), 2);
+  await pests.press("programme", "0");
+  await page.getByRole("button", { name: "End this programme" }).click();
+  await page.locator("#ended", { hasText: "pick only as its label says" }).waitFor();
+  assert.match(await page.locator(".tag").first().innerText(), /Slugs/);
+  assert.match(await rest(), /^do not pick before Wed 15 July/);
+  await frame.goTo("Morning water");
+  await page.locator("#round", { hasText: "not before Wed 15 July" }).waitFor();
+  assert.match(await page.locator("#round").innerText(), /Not today[\s\S]*Pick\s*not before Wed 15 July/);
+  await comeBack(page, "2026-07-16T08:00:00");
+  await frame.goTo("Pest repeats");
+  await page.locator(".foot .rest").waitFor();
+  assert.match(await rest(), /^no label needed, no picking date/);
+});
+
+cleanJourney("what waits for no day is picked once it is dry; what is over says how to begin again", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  const rest = () => page.locator(".foot .rest").innerText();
+  await pests.press("pest", "slug");
+  await pests.press("control", "ferric-phosphate");
+  await pests.readLabel({ least: "7", most: "4", picking: "0" });
+  assert.match(await rest(), /^if used today, once dry, pick from\s*Wed 1 July/);
+  await pests.treated().click();
+  await page.getByText("Laid today").waitFor();
+  assert.match(await rest(), /^once dry, pick from Wed 1 July/);
+  assert.match(await page.locator(".nothing-due").innerText(), /If they are back, begin again: “Another pest as well”/);
+  await comeBack(page, "2026-07-02T08:00:00");
+  assert.match(await rest(), /^the wait is over since Wed 1 July/);
+  await page.getByRole("button", { name: "Another pest as well" }).click();
+  await pests.press("pest", "slug");
+  assert.equal(await pests.date("next"), "2026-07-02", "from today on");
+  assert.equal(await pests.number("done"), 0);
+});
+
+cleanJourney("a last day of use that cannot be read gives no spray", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "2" });
+  await pests.fill("latest-use", "end of August");
+  await page.locator("#label-first", { hasText: "any last day are read" }).waitFor();
+  assert.match(await page.locator("#question").innerText(), /^Vacuum today$/);
+  assert.equal(await pests.date("pick-next"), null);
+  await pests.fill("latest-use", "31 August 2026");
+  await page.locator("#label-first", { hasText: "win over every date" }).waitFor();
+  assert.match(await page.locator("#question").innerText(), /^Spray today$/);
+});
+
+cleanJourney("another place has other dates", JULY, async ({ page, frame, notebook }) => {
+  const pests = new PestRepeats(page);
+  const last = await pests.date("last");
+  await frame.goTo("Notebook");
+  await notebook.fill("latitude", "58");
+  await frame.goTo("Pest repeats");
+  await page.locator("#answer-last").waitFor();
+  assert.ok((await pests.date("last")) > last, "it is cooler there");
+});
+
+cleanJourney("no calendar file is offered where there is no date", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  const button = page.locator("#to-calendar button");
+  assert.ok(await button.isVisible());
+  await pests.press("pest", "leaf-mining-fly");
+  await button.waitFor({ state: "hidden" });
+  await pests.press("pest", "aphid");
+  await button.waitFor();
+});
+
 cleanJourney("the calendar file is read by another program, and keeps its names", JULY, async ({ page }) => {
   const pests = new PestRepeats(page);
   await pests.press("control", "contact-spray");
@@ -112,6 +219,14 @@ cleanJourney("the calendar file is read by another program, and keeps its names"
   const again = read(await pests.calendar());
   assert.deepEqual(again.map((event) => event.uid), first.map((event) => event.uid));
   assert.ok(again[0].sequence > first[0].sequence);
+  // Another job on one of the days moves no name to another date.
+  await page.locator('[name="done-with"]').selectOption({ label: "Shake and vacuum" });
+  await page.locator('[name="done-earlier"]').selectOption("0");
+  await page.getByText("Vacuumed today").waitFor();
+  const sprays = (events) => events.filter(({ uid }) => uid.includes("-contact-spray-")).map(({ uid, startDate }) => [uid, startDate.toString()]);
+  const later = sprays(read(await pests.calendar()));
+  assert.ok(later.length > 1);
+  assert.deepEqual(later, sprays(first));
 });
 
 cleanJourney("the calendar file goes to the share sheet where the device takes it, in the very tap", JULY, async ({ page }) => {
@@ -290,7 +405,7 @@ cleanJourney("after a spray the day that matters stands first, and plate, weeks 
   const pests = new PestRepeats(page);
   await pests.press("control", "contact-spray");
   await pests.readLabel({ least: "7", most: "3", picking: "2" });
-  assert.match(await page.locator(".foot").innerText(), /if used today, not before\s*Fri 3 July/);
+  assert.match(await page.locator(".foot").innerText(), /if used today, pick from\s*Fri 3 July/);
   await pests.treated().click();
   await page.getByText("Sprayed today").waitFor();
   assert.match(await page.locator("#question").innerText(), /again$/);

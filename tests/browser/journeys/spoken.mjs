@@ -60,7 +60,9 @@ cleanJourney("one polite region says each new answer once", {}, async ({ page, w
   await water.copy();
   const both = await heard(page);
   assert.equal(both.length, 1, `${both}`);
-  assert.equal(both[0].split("; ").length, 2);
+  const groups = both[0].split("; ");
+  assert.equal(groups.length, 2);
+  for (const said of groups) assert.match(said, /^[^:]+: .+ a plant, likely /, "each group by its name");
   await water.remove();
   assert.equal((await heard(page)).length, 1);
   for (const screen of ["Morning water", "Feed mix", "Pest repeats", "Notebook"]) {
@@ -78,6 +80,18 @@ cleanJourney("the polite region says what is wrong with what is typed", {}, asyn
   assert.match(wrong[0], /tall.*is not a number/);
   await water.typeSlowly("height", "3");
   assert.match((await heard(page)).at(-1), / a plant, likely /);
+});
+
+cleanJourney("the next date against a pest is said once it has changed", { day: "2026-07-01T08:00:00", fragment: "#pests" }, async ({ page }) => {
+  await page.locator("#treated button").first().waitFor();
+  await listen(page);
+  assert.deepEqual(await heard(page), []);
+  await page.locator("#treated button").first().click();
+  const done = await heard(page);
+  assert.equal(done.length, 1, `${done}`);
+  assert.match(done[0], /^Vacuum again, [A-Z][a-z]{2} \d July$/);
+  await page.locator('label:has(> input[name="pest"][value="leaf-mining-fly"])').click();
+  assert.deepEqual(await heard(page), ["No programme: squash each mine, or take the leaf off."]);
 });
 
 cleanJourney("each screen has its title, and its question has the focus", {}, async ({ page, frame }) => {

@@ -53,6 +53,24 @@ journey("two tabs: what is half typed in one stays while the other changes somet
   }
 });
 
+journey("two tabs: the programme that is looked at stays the same one when another is ended", { day: "2026-07-01T08:00:00" }, async (context) => {
+  const one = await open(context, "#pests");
+  const press = ({ page }, name, value) => page.locator(`label:has(> input[name="${name}"][value="${value}"])`).click();
+  await one.page.locator("#treated button").first().click();
+  await one.page.getByText("Vacuumed today").waitFor();
+  await press(one, "pest", "spider-mite");
+  await one.page.locator(".tag", { hasText: "Red spider" }).waitFor();
+  const other = await open(context, "#pests");
+  await press(other, "programme", "1");
+  await other.page.locator(".tag", { hasText: "Red spider" }).waitFor();
+  await press(one, "programme", "0");
+  await one.page.getByRole("button", { name: "End this programme" }).click();
+  await one.page.locator("#ended button").waitFor();
+  await other.page.waitForFunction(() => !document.querySelector('input[name="programme"]'));
+  assert.match(await other.page.locator(".tag").first().innerText(), /Red spider/);
+  for (const { watched } of [one, other]) watched.assertClean();
+});
+
 journey("two tabs: written at the same moment, both changes are kept", {}, async (context) => {
   const one = await open(context);
   const other = await open(context);
