@@ -56,11 +56,11 @@ pub(super) fn pick(outline: &mut Outline, products: &[Product], elsewhere: &[App
     let sprayed = outline.visits.iter().filter(|visit| visit.control.needs_label());
     let mut is_next = true;
     for visit in sprayed.filter(|visit| visit.standing != Standing::Skipped) {
-        let used = Application::of(visit.day, visit.product, products);
-        if is_unknown(&used) {
+        let application = Application::of(visit.day, visit.product, products);
+        if is_unknown(&application) {
             unknown = unknown.or(Some(visit.product));
         }
-        uses.push(used);
+        uses.push(application);
         if visit.standing == Standing::Done {
             outline.pick_now = picking_day(&uses);
         } else if is_next {

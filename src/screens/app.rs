@@ -211,12 +211,17 @@ impl App {
 
     /// Takes in what another tab has written. A field that is being typed in here shows what was typed until it is left.
     pub fn take_in(self) {
-        let looked_at = self.look().group().map(|group| group.id);
+        let looked_at = || {
+            let model = self.look();
+            (model.group().map(|group| group.id), model.programme().id)
+        };
+        let before = looked_at();
         hold_typing(document().has_focus().unwrap_or(false));
         self.exchange(&mut |_| ());
         self.refresh();
-        if self.look().group().map(|group| group.id) != looked_at {
-            // The group was taken out: what is typed now must not go to its neighbour.
+        let after = looked_at();
+        if after.0 != before.0 || after.1 != before.1 && before.1 > 0 {
+            // The group or the programme was taken out: what is typed now must not go to its neighbour.
             leave_field();
         }
     }

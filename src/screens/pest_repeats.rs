@@ -1,6 +1,6 @@
 //! Pest repeats: when must I treat again, and when does the label let me pick?
 
-use std::{cell::Cell, cmp::Ordering, rc::Rc, time::Duration};
+use std::{cell::Cell, rc::Rc, time::Duration};
 
 use leptos_dom::helpers::{document, request_animation_frame, set_timeout};
 
@@ -19,7 +19,7 @@ use super::pest_words::{conflict_words, control_words, minded, pest_words, produ
 use super::show_working::{show_working, steps_of};
 use super::words::{short_day, temperature};
 use crate::almanac::CivilDay;
-use crate::pest::{Conflict, Control, Deed, Introduction, Outline, Pest, Standing, Wait};
+use crate::pest::{Application, Conflict, Control, Deed, Introduction, Outline, Pest, Standing, Wait};
 
 /// The whole screen.
 pub fn pest_repeats(app: App) -> Vec<Element> {
@@ -255,10 +255,13 @@ fn foot(app: App) -> Element {
         // What was used already counts first, here and elsewhere; the next use only once it is done.
         let rest = match outline.pick_now {
             Some(now) => {
-                let words = match now.cmp(&model.today) {
-                    Ordering::Greater => "do not pick before ",
-                    Ordering::Equal => "once dry, pick from ",
-                    Ordering::Less => "the wait is over since ",
+                let is_wet = |used: &Application| used.day == model.today;
+                let words = if now > model.today {
+                    "do not pick before "
+                } else if model.notebook.uses_elsewhere(0, model.today).iter().any(is_wet) {
+                    "once dry, pick from "
+                } else {
+                    "the wait is over since "
                 };
                 rest.text(words).child(element("b").child(day("answer-pick", now)))
             }
@@ -289,8 +292,8 @@ fn foot(app: App) -> Element {
 
 /// What the picking day after the next use hangs on: "if used today, pick from".
 fn if_used(model: &Model, outline: &Outline, pick: CivilDay) -> String {
-    let mut uses = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
-    let used = uses
+    let mut ahead = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
+    let used = ahead
         .find(|visit| visit.control.needs_label())
         .map_or(model.today, |visit| visit.day);
     let when = if used > model.today {

@@ -52,7 +52,18 @@ pub struct PestState {
     /// The same for the search, which changes nothing else on the page.
     pub search_version: u32,
     /// What was worked out last.
-    of: Option<(PestRecord, CivilDay, Vec<DayReading>, bool, Latitude, Vec<Application>)>,
+    of: Option<Given>,
+}
+
+/// What an answer rests on.
+#[derive(PartialEq)]
+struct Given {
+    record: PestRecord,
+    today: CivilDay,
+    readings: Vec<DayReading>,
+    is_covered: bool,
+    place: Latitude,
+    elsewhere: Vec<Application>,
 }
 
 impl PestState {
@@ -253,16 +264,15 @@ impl Model {
         if self.route != Route::PestRepeats {
             return;
         }
-        let is_covered = self.is_covered();
         let record = self.programme();
-        let of = (
-            record.clone(),
-            self.today,
-            self.readings(record),
-            is_covered,
-            self.notebook.place(),
-            self.notebook.uses_elsewhere(record.id, self.today),
-        );
+        let of = Given {
+            record: record.clone(),
+            today: self.today,
+            readings: self.readings(record),
+            is_covered: self.is_covered(),
+            place: self.notebook.place(),
+            elsewhere: self.notebook.uses_elsewhere(record.id, self.today),
+        };
         if self.pests.of.as_ref() == Some(&of) {
             return;
         }
@@ -287,13 +297,12 @@ impl Model {
     /// Does something with the programme as it was worked out last.
     fn of_programme(&mut self, act: impl FnOnce(&mut PestState, &Programme, CivilDay)) {
         if let Some(of) = self.pests.of.take() {
-            let (record, today, readings, is_covered, place, elsewhere) = &of;
-            let products = record.products();
+            let products = of.record.products();
             let programme = Programme {
-                elsewhere,
-                ..record.programme(&products, *place, *is_covered, readings, *today)
+                elsewhere: &of.elsewhere,
+                ..of.record.programme(&products, of.place, of.is_covered, &of.readings, of.today)
             };
-            act(&mut self.pests, &programme, *today);
+            act(&mut self.pests, &programme, of.today);
             self.pests.of = Some(of);
         }
     }
