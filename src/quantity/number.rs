@@ -76,10 +76,11 @@ pub fn parse_number(typed: &str) -> Result<Option<f64>, NumberError> {
         && is_digits(whole)
         && is_digits(thousandths)
     {
+        let minus = if sign < 0.0 { "-" } else { "" };
         return Err(NumberError::Ambiguous {
             text: shortened(text),
-            as_decimal: format!("{whole}.{thousandths}"),
-            as_thousands: format!("{whole}{thousandths}"),
+            as_decimal: format!("{minus}{whole}.{thousandths}"),
+            as_thousands: format!("{minus}{whole}{thousandths}"),
         });
     }
     let value = decimal_number(unsigned)
