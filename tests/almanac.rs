@@ -189,6 +189,21 @@ fn clearness_follows_from_the_range_of_temperature() {
     assert!((clearness - 22.3 / 40.6).abs() < 0.0015, "{clearness}");
 }
 
+/// Two readings that are alike are no day without light.
+#[wasm_bindgen_test(unsupported = test)]
+fn no_day_is_darker_than_the_darkest_word() {
+    for (coolest, clearness) in [(15.0, 0.13), (14.5, 0.13), (14.0, 0.16), (11.0, 0.32)] {
+        let told = Yesterday {
+            warmest: Some(15.0),
+            coolest: Some(coolest),
+            thermometer: Thermometer::Outside,
+            ..Yesterday::default()
+        };
+        let weather = told.at(STANDARD_LATITUDE, day(2026, 7, 8)).expect("a day");
+        assert!((weather.clearness - clearness).abs() < 1e-12, "{coolest}: {}", weather.clearness);
+    }
+}
+
 /// FAO-56 Eq. 44, p. 54, is proportional to the change: example 17, p. 70, has 0.14 MJ/m²/day for one degree.
 #[wasm_bindgen_test(unsupported = test)]
 fn the_ground_takes_heat_in_proportion_to_the_change_of_the_month() {

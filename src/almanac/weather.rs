@@ -293,7 +293,8 @@ impl Yesterday {
             }
             (Some(Sun::Hours(hours)), ..) => Err(WeatherError::SunBeyondDaylight { hours, daylight }),
             (None, Some(warmest), Some(coolest), Thermometer::Outside) => Ok((
-                clearness_from_temperature_range(warmest, coolest, Siting::Inland),
+                // No day is darker than the darkest there is a word for, however alike both readings are.
+                clearness_from_temperature_range(warmest, coolest, Siting::Inland).max(Sky::Dark.clearness()),
                 ClearnessFrom::TemperatureRange,
             )),
             _ => Ok((Sky::Mixed.clearness(), ClearnessFrom::Assumed)),
