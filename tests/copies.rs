@@ -312,6 +312,25 @@ fn groups_of_one_number_keep_their_seasons_apart() {
         .collect();
     assert_eq!(told, [[(1, 50.0), (2, 70.0)], [(0, 90.0), (1, 60.0)]]);
     assert_eq!(both.next_id, 3, "the next group gets a number that nobody had");
+    // The same copy once more is the same plants, by their name.
+    assert_eq!(both.with_copy(&copy), both);
+    copy.groups[0].name.clear();
+    assert_eq!(both.with_copy(&copy).groups.len(), 4, "what has no name is not taken for another");
+}
+
+/// A copy's group has the number of another one here, and its name is that of one whose number the copy has given away.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_number_that_a_copy_has_given_away_is_not_taken() {
+    let mine = notebook(20, &["Glass", "Neighbour"], &[(19, 1, 1.5)]);
+    let copy = notebook(18, &["Neighbour", "Baskets"], &[(17, 0, 3.0), (17, 1, 0.5)]);
+    let both = mine.with_copy(&copy);
+    assert_eq!(both.groups.len(), 4);
+    assert_eq!(given(&both, 19, "Neighbour"), Some(1.5), "the first of the name is mine");
+    assert_eq!(given(&both, 17, "Baskets"), Some(0.5));
+    assert!(
+        both.day(july(17))
+            .is_some_and(|page| page.groups.iter().any(|group| group.given == Some(3.0)))
+    );
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -49,10 +49,9 @@ impl Notebook {
             // What was seen on the copy's last morning belongs to its days.
             copy.turn_to(day);
         }
-        let is_same = |group: &&GroupRecord| self.groups.iter().any(|mine| mine.id == group.id && mine.name == group.name);
-        self.set_apart(&mut copy, &is_same);
+        self.set_apart(&mut copy);
         let base = Self {
-            groups: copy.groups.iter().filter(is_same).cloned().collect(),
+            groups: copy.groups.iter().filter(|group| self.has(group)).cloned().collect(),
             days: Vec::new(),
             seasons: Vec::new(),
             ..copy.clone()
@@ -60,24 +59,31 @@ impl Notebook {
         joined(&base, self, &copy)
     }
 
-    /// Gives each group of a copy that has the number of another one here a number that is free in both.
-    fn set_apart(&self, copy: &mut Self, is_same: &dyn Fn(&&GroupRecord) -> bool) {
+    /// Whether a group of a copy is one of these.
+    fn has(&self, group: &GroupRecord) -> bool {
+        self.groups.iter().any(|mine| mine.id == group.id && mine.name == group.name)
+    }
+
+    /// Gives each group of a copy that has the number of another one here the number of its name, or one that is free in both.
+    fn set_apart(&self, copy: &mut Self) {
         let mut free = self.next_id.max(copy.next_id);
-        for at in 0..copy.groups.len() {
-            let Some(group) = copy.groups.get_mut(at) else { return };
+        let ids: Vec<u32> = copy.groups.iter().map(|group| group.id).collect();
+        for group in &mut copy.groups {
             let before = group.id;
             let empty = GroupRecord {
                 id: before,
                 ..GroupRecord::default()
             };
             // One that is still empty here takes in the copy's.
-            if is_same(&&*group) || !self.groups.iter().any(|mine| mine.id == before && *mine != empty) {
+            if self.has(group) || !self.groups.iter().any(|mine| mine.id == before && *mine != empty) {
                 continue;
             }
-            group.id = free;
-            copy.days.iter_mut().for_each(|page| page.renumber(before, free));
-            copy.seasons.iter_mut().for_each(|season| season.renumber(before, free));
-            free = free.wrapping_add(1);
+            let mut mine = self.groups.iter();
+            let named = mine.find(|mine| !mine.name.is_empty() && mine.name == group.name && !ids.contains(&mine.id));
+            group.id = named.map_or(free, |mine| mine.id);
+            free = free.max(group.id.wrapping_add(1));
+            copy.days.iter_mut().for_each(|page| page.renumber(before, group.id));
+            copy.seasons.iter_mut().for_each(|season| season.renumber(before, group.id));
         }
         copy.next_id = free;
     }

@@ -169,12 +169,11 @@ impl DayPage {
         }
     }
 
-    /// Gives what is noted of a group another number, greater than all others.
+    /// Gives what is noted of a group another number.
     pub(super) fn renumber(&mut self, before: u32, after: u32) {
         if let Some(index) = self.groups.iter().position(|group| group.id == before) {
-            let mut group = self.groups.remove(index);
-            group.id = after;
-            self.groups.push(group);
+            let group = self.groups.remove(index);
+            self.note(after, |noted| *noted = GroupDay { id: after, ..group });
         }
     }
 
