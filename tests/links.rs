@@ -105,6 +105,7 @@ fn full_plan() -> Plan {
         pest: Pest::Whitefly,
         control: Control::Vacuum,
     }];
+    plan.pick_in = Some(9);
     plan.settle();
     plan
 }
@@ -137,6 +138,36 @@ fn the_neighbour_gets_the_same_dose() {
             (here - there).abs() < 0.02,
             "{here} and {there}: what is learnt from a reading depends a little on the day before"
         );
+    }
+}
+
+/// Whoever waters may not eat what was sprayed the evening before.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_neighbour_knows_from_when_one_may_pick() {
+    let picks = |notebook: &Notebook| Plan::open(&plan_of(notebook, ("", false), july(9)).link()).expect("a plan").pick_in;
+    let mut notebook = marlpit();
+    assert_eq!(picks(&notebook), None);
+    for (pick_from, unread, days) in [
+        (Some(10), None, Some(1)),
+        (Some(9), None, None),
+        (Some(8), None, None),
+        (Some(16), Some(1), Some(0)),
+        (None, Some(1), Some(0)),
+    ] {
+        notebook.waits.pick_from = pick_from.map(july);
+        notebook.waits.unread = unread.map(july);
+        assert_eq!(picks(&notebook), days, "{pick_from:?} {unread:?}");
+    }
+    assert_eq!(Plan::open(&full_plan().link()).expect("a plan").pick_in, Some(9));
+    let of = |days| {
+        Plan {
+            pick_in: Some(days),
+            ..full_plan()
+        }
+        .link()
+    };
+    for days in [366, 367] {
+        assert_eq!(Plan::open(&of(days)).expect("a plan").pick_in, Some(366), "no label asks for more");
     }
 }
 

@@ -358,18 +358,18 @@ fn a_wait_goes_on_when_its_programme_is_ended() {
     let mut ended = base.clone();
     assert_eq!(ended.end_programme(2), None);
     assert_eq!(ended.end_programme(0).map(|ended| ended.id), Some(7));
-    assert_eq!(ended.pick_from, wait);
+    assert_eq!((ended.waits.pick_from, ended.waits.unread), (wait, None));
     assert_eq!(waits(&kept(&ended), 8, "2026-07-02"), [wait], "and it is kept");
     // The later of what two tabs know, whichever wins.
     let mut later = base.clone();
     later.programmes[0].note(day("2026-07-03"), Control::ContactSpray, 1, true);
     later.end_programme(0);
     for (winning, other) in [(&ended, &later), (&later, &ended)] {
-        assert_eq!(joined(&base, winning, other).pick_from, Some(day("2026-07-17")));
+        assert_eq!(joined(&base, winning, other).waits.pick_from, Some(day("2026-07-17")));
     }
     // What was left out waits for nothing, nor what was done by hand; an earlier wait does not take the place of a later one.
     let mut none = notebook(vec![sprayed_and_vacuumed()]);
-    none.pick_from = Some(day("2026-07-20"));
+    none.waits.pick_from = Some(day("2026-07-20"));
     none.programmes[0].products[0].days_before_picking = Entry::default();
     assert_eq!(
         waits(&none, 8, "2026-07-19"),
@@ -380,7 +380,46 @@ fn a_wait_goes_on_when_its_programme_is_ended() {
     assert_eq!(waits(&none, 8, "2026-07-21"), []);
     none.programmes[0] = sprayed_and_vacuumed();
     none.end_programme(0);
-    assert_eq!(none.pick_from, Some(day("2026-07-20")));
+    assert_eq!(none.waits.pick_from, Some(day("2026-07-20")));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_nobody_read_the_label_of_is_not_picked_after_its_programme_is_ended() {
+    let mut unread = sprayed_and_vacuumed();
+    unread.products[0].days_before_picking = Entry::default();
+    let mut notebook = notebook(vec![unread]);
+    notebook.end_programme(0);
+    let waits_of = |notebook: &Notebook| (notebook.waits.pick_from, notebook.waits.unread);
+    assert_eq!(waits_of(&notebook), (None, Some(day("2026-07-01"))));
+    assert_eq!(waits(&kept(&notebook), 8, "2026-07-02"), [None], "and it is kept");
+    let mut read = notebook.clone();
+    read.programmes.push(sprayed_and_vacuumed());
+    assert_eq!(
+        waits(&read, 8, "2026-07-02"),
+        [Some(day("2026-07-15")), None],
+        "what is known waits beside it"
+    );
+    read.end_programme(0);
+    assert_eq!(waits_of(&read), (Some(day("2026-07-15")), Some(day("2026-07-01"))));
+    assert_eq!(read.uses_ended(day("2026-07-02")), read.uses_elsewhere(0, day("2026-07-02")));
+    assert_eq!(waits(&read, 8, "2026-07-16"), [None]);
+    // No label asks for more than a year.
+    assert_eq!(waits(&notebook, 8, "2027-07-01"), [None]);
+    assert_eq!(waits(&notebook, 8, "2027-07-02"), []);
+    // The later of what two tabs know.
+    let mut other = notebook.clone();
+    other.waits.unread = Some(day("2026-07-09"));
+    for (winning, other) in [(&read, &other), (&other, &read)] {
+        assert_eq!(
+            waits_of(&joined(&notebook, winning, other)),
+            (Some(day("2026-07-15")), Some(day("2026-07-09")))
+        );
+    }
+    // A day from which one may pick is not one on which something was used.
+    let [last, ..] = read.uses_ended(day("2026-07-15"))[..] else {
+        panic!("it may be picked that day");
+    };
+    assert_eq!((last.day, last.days_before_picking), (day("2026-07-14"), Some(1)));
 }
 
 /// What is found in a neighbour's list is booked on the product that it was.
@@ -399,6 +438,17 @@ fn a_kind_has_its_own_product() {
     };
     assert_eq!(unread.number_of(Control::OtherSpray), 1);
     assert!(unread.products[0].is_used, "it is what is repeated");
+    // Of two of a kind nobody knows which it was: the one that waits longest, and for ever the one that is not read.
+    let mut two = sprayed_and_vacuumed();
+    let second = two.add_product(Control::ContactSpray).expect("room");
+    assert_eq!(two.number_of(Control::ContactSpray), second, "not read");
+    for (days, longest) in [("14", 1), ("13", 1), ("15", second)] {
+        let mut read = two.products[0].clone();
+        read.number = second;
+        read.days_before_picking = typed(Field::DaysBeforePicking, days);
+        two.products[1] = read;
+        assert_eq!(two.number_of(Control::ContactSpray), longest, "{days}");
+    }
 }
 
 /// A notebook of before a programme could hold several: its label belongs to what was sprayed.

@@ -192,6 +192,7 @@ fn plan(seed: u64) -> Plan {
                 control: dice.of::<Control>(),
             })
             .collect(),
+        pick_in: dice.often(3).then(|| u32::try_from(dice.below(367)).expect("few")),
     };
     plan.settle();
     plan

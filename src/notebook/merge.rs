@@ -43,7 +43,7 @@ pub fn joined(base: &Notebook, winning: &Notebook, other: &Notebook) -> Notebook
         Some(mut notebook) => {
             notebook.next_id = notebook.next_id.max(next_id);
             // A wait that either knows of is kept.
-            notebook.pick_from = winning.pick_from.max(other.pick_from);
+            notebook.waits = winning.waits.or_later(other.waits);
             notebook
         }
         None => winning,

@@ -23,6 +23,7 @@ mod product_record;
 mod season_page;
 mod setup;
 mod table;
+mod waits;
 
 pub use away_record::AwayRecord;
 pub use bottle::{ASSUMED_DOSE, ASSUMED_LABEL, Bottle, FormKind, Phrase};
@@ -46,3 +47,4 @@ pub use product_record::ProductRecord;
 pub use season_page::{GroupSeason, SeasonPage};
 pub use setup::{Notebook, Plot};
 pub use table::season_table;
+pub use waits::Waits;

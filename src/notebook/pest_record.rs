@@ -203,10 +203,20 @@ impl PestRecord {
             .retain(|deed| (deed.day, deed.control, deed.product) != (day, control, product));
     }
 
-    /// The number of the product of a kind; 0 for what needs no label. One that was not looked at before is one from then on, with a
-    /// label that nobody has read.
+    /// The number of the product of a kind; 0 for what needs no label. Of several it is the one whose label waits longest, or is not
+    /// read. One that was not looked at before is one from then on, with a label that nobody has read.
     pub fn number_of(&mut self, control: Control) -> u8 {
-        let known = self.products.iter().find(|product| product.control == control);
+        let products = self.products();
+        let wait = |product: &&ProductRecord| {
+            let used = Application::of(CivilDay::default(), product.number, &products);
+            used.days_before_picking.unwrap_or(u16::MAX)
+        };
+        let known = self
+            .products
+            .iter()
+            .rev()
+            .filter(|product| product.control == control)
+            .max_by_key(wait);
         if let Some(known) = known.map(|product| product.number) {
             return known;
         }

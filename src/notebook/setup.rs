@@ -4,12 +4,11 @@ use super::feed_record::{ASSUMED_A_WEEK, ASSUMED_EACH, FEED_PAGE};
 use super::lines::{ID, Lines, PAGE, Page};
 use super::pest_record::PEST_PAGE;
 use super::season_page::SEASON_PAGE;
-use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupRecord, MorningRecord, PestRecord, SeasonPage};
+use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupRecord, MorningRecord, PestRecord, SeasonPage, Waits};
 use crate::almanac::{
     CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError,
 };
 use crate::feed::{USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
-use crate::pest::{Application, picking_day};
 use crate::quantity::Units;
 use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
 
@@ -24,8 +23,6 @@ const SHARED: &str = "shared";
 const MOST_SHARED: usize = 8;
 /// The word of the day that a clock shows that was set back.
 const CLOCK_BEHIND: &str = "clock-behind";
-/// The word of the day before which nothing may be picked.
-const PICK_FROM: &str = "pick-from";
 
 /// The plot's own words, shown in the header.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -65,8 +62,8 @@ pub struct Notebook {
     pub seasons: Vec<SeasonPage>,
     /// Programmes against pests, in the order in which they were begun.
     pub programmes: Vec<PestRecord>,
-    /// The day before which nothing may be picked, by the labels of programmes that were ended.
-    pub pick_from: Option<CivilDay>,
+    /// What is left of programmes that were ended.
+    pub waits: Waits,
     /// The clock's own day, while it stands before the day of this morning's entries: somebody has set it back.
     pub clock_behind: Option<CivilDay>,
     /// The checks of the plans that were handed out last, oldest first: lists that come back name them.
@@ -93,7 +90,7 @@ impl Default for Notebook {
             days: Vec::new(),
             seasons: Vec::new(),
             programmes: Vec::new(),
-            pick_from: None,
+            waits: Waits::default(),
             clock_behind: None,
             shared: Vec::new(),
             unknown: Vec::new(),
@@ -385,26 +382,6 @@ impl Notebook {
         }
     }
 
-    /// Ends the programme at a place. The day from which its labels let one pick is kept.
-    pub fn end_programme(&mut self, at: usize) -> Option<PestRecord> {
-        let ended = (at < self.programmes.len()).then(|| self.programmes.remove(at))?;
-        let waits = ended.uses().into_iter().filter_map(|used| picking_day(&[used]));
-        self.pick_from = waits.fold(self.pick_from, |latest, day| latest.max(Some(day)));
-        Some(ended)
-    }
-
-    /// What was used of products outside the programme of this number, as far as its label may still keep the crop from being picked.
-    #[must_use]
-    pub fn uses_elsewhere(&self, id: u64, today: CivilDay) -> Vec<Application> {
-        let others = self.programmes.iter().filter(|programme| programme.id != id);
-        let ended = self.pick_from.map(|day| Application {
-            day,
-            days_before_picking: Some(0),
-        });
-        let used = others.flat_map(PestRecord::uses).chain(ended);
-        used.filter(|used| picking_day(&[*used]).is_none_or(|day| day >= today)).collect()
-    }
-
     /// The pages to store: the plot with this morning, then one for each group.
     pub(super) fn pages(&self) -> Vec<Lines> {
         let mut first = Lines::default();
@@ -424,7 +401,7 @@ impl Notebook {
         let next = self.next_id.to_string();
         first.put(NEXT_ID, if self.next_id == self.least_next_id() { "" } else { &next });
         self.morning.put_into(&mut first, self.units);
-        first.put_day(PICK_FROM, self.pick_from);
+        self.waits.put_into(&mut first);
         first.put_day(CLOCK_BEHIND, self.clock_behind);
         let shared: Vec<_> = self.shared.iter().map(u32::to_string).collect();
         first.put(SHARED, &shared.join(" "));
@@ -476,7 +453,7 @@ impl Notebook {
             days: Vec::new(),
             seasons: Vec::new(),
             programmes: Vec::new(),
-            pick_from: first.day(PICK_FROM),
+            waits: Waits::from_page(&mut first),
             clock_behind: first.day(CLOCK_BEHIND),
             shared: first.take(SHARED).split(' ').filter_map(|check| check.parse().ok()).collect(),
             unknown: Vec::new(),

@@ -51,7 +51,10 @@ pub(super) fn note_uses(outline: &mut Outline, open: &[Open], allowed: &[Allowan
 pub(super) fn pick(outline: &mut Outline, products: &[Product], elsewhere: &[Application]) {
     let mut uses = elsewhere.to_vec();
     let is_unknown = |used: &Application| used.days_before_picking.is_none();
-    let mut unknown = elsewhere.iter().any(is_unknown).then_some(0);
+    if elsewhere.iter().any(is_unknown) {
+        outline.conflicts.push((0, Conflict::PickingUnknown));
+    }
+    let mut unknown = None;
     outline.pick_now = picking_day(&uses);
     let sprayed = outline.visits.iter().filter(|visit| visit.control.needs_label());
     let mut is_next = true;

@@ -118,9 +118,11 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
     } else {
         ""
     };
+    let pick = element("p").child(element("b").text(app.words(not_to_pick)));
     let head = element("div").class("whose").set("id", "whose").children([
         element("p").class("name").text(whose),
         element("p").text(when + over),
+        pick,
         element("p")
             .class("note")
             .text("Worked out on this device. Your own notebook is as it was, under the tabs."),
@@ -152,6 +154,22 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
         with_care(),
     ]);
     vec![desk, element("div").class("leaves").children(leaves)]
+}
+
+/// Until when nothing may be picked on the other plot; empty when it may.
+fn not_to_pick(model: &Model) -> String {
+    let plan = model.share.guest.as_ref().map(|guest| &guest.plan);
+    let Some((plan, days)) = plan.and_then(|plan| Some((plan, plan.pick_in?))) else {
+        return String::new();
+    };
+    let day = plan.made.days_later(i32::try_from(days).unwrap_or(i32::MAX));
+    if days == 0 {
+        "Pick nothing: something was used against pests, and its label was not read.".to_owned()
+    } else if day > model.today {
+        ["Pick nothing before ", &day.spoken(), ": something was used against pests."].concat()
+    } else {
+        String::new()
+    }
 }
 
 /// Says so where today's water is that of several days, because nobody noted any on those before.

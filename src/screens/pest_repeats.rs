@@ -204,9 +204,16 @@ fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
     } else if outline.hides {
         "No more this year: mites hide for the winter. Clean up."
     } else if outline.done() > 0 {
-        "Nothing due. Look again in a week. If they are back, begin again: “Another pest as well”."
+        if outline.visits.iter().any(|visit| visit.control.needs_label()) {
+            "Nothing due. Look again in a week. If they are back, begin again, “Another pest as well”: take what was used off the label’s most uses."
+        } else {
+            "Nothing due. Look again in a week. If they are back, begin again: “Another pest as well”."
+        }
     } else {
-        let coming = outline.introduction.as_ref();
+        let coming = outline
+            .introduction
+            .as_ref()
+            .filter(|coming| coming.day.is_none_or(|day| day > model.today));
         coming.map_or("Nothing due. Look again in a week.", why_not_yet)
     }
 }
@@ -427,7 +434,11 @@ fn take_care(app: App) -> Element {
         let programme = model.programme();
         let several = programme.products.len() > 1;
         let conflicts = conflicts.map(|(number, conflict)| {
-            let product = if several { product_name(programme, *number) } else { String::new() };
+            let product = match *number {
+                0 => "Used elsewhere".to_owned(),
+                number if several => product_name(programme, number),
+                _ => String::new(),
+            };
             conflict_words(*conflict, &product)
         });
         conflicts

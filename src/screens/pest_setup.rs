@@ -10,9 +10,9 @@ use super::parts::{
     plain_section, undo_row,
 };
 use super::pest_repeats::{told, why_not_yet};
-use super::pest_words::{control_words, done_words, pest_words, sure_by};
+use super::pest_words::{control_words, done_words, pest_words, sure_by, wait_words};
 use super::words::temperature;
-use crate::notebook::{Coded, Field, PestRecord};
+use crate::notebook::{Coded, Field, PestRecord, Waits};
 use crate::pest::{Control, Extent, Pest};
 
 /// Days back on which something can be noted as done.
@@ -99,20 +99,32 @@ pub fn programmes(app: App) -> Element {
     element("div").class("programmes").children([several, links, ended(app)])
 }
 
-/// The row that puts an ended programme back.
+/// The row that puts an ended programme back; later the one that takes back how long those keep one from picking.
 fn ended(app: App) -> Element {
-    let told = move || app.look().pests.ended.as_ref().map(name).unwrap_or_default();
+    let told = move || {
+        let model = app.look();
+        let waits = || wait_words(&model.notebook.uses_ended(model.today), model.today);
+        model.pests.ended.as_ref().map_or_else(waits, name)
+    };
     element("div").set("id", "ended").fill_for(told, move || {
         let name = told();
         if name.is_empty() {
             return Vec::new();
+        }
+        if app.look().pests.ended.is_none() {
+            let forget = act(move |()| app.change(|model| model.notebook.waits = Waits::default()));
+            return vec![undo_row(
+                "Pick".to_owned(),
+                name + ", in a programme that was ended",
+                link_button("Forget this wait".into(), forget),
+            )];
         }
         let undo = act(move |()| {
             app.change(Model::restore_programme);
             request_animation_frame(|| focus_on("#end-programme"));
         });
         let model = app.look();
-        let was_sprayed = |ended: &PestRecord| ended.deeds.iter().any(|deed| deed.control.needs_label());
+        let was_sprayed = |ended: &PestRecord| ended.deeds.iter().any(|deed| deed.is_done && deed.control.needs_label());
         let words = if model.pests.ended.as_ref().is_some_and(was_sprayed) {
             "the programme was ended; pick only as its label says"
         } else {

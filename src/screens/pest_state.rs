@@ -4,7 +4,7 @@ use super::model::Model;
 use super::route::Route;
 use crate::almanac::{CivilDay, Latitude, Thermometer};
 use crate::browser::{elapsed, milliseconds};
-use crate::notebook::{Entry, Field, MOST_PRODUCTS, PestRecord, ProductRecord};
+use crate::notebook::{Entry, Field, MOST_PRODUCTS, PestRecord, ProductRecord, Waits};
 use crate::pest::{Advice, Application, Back, BestPlan, Control, DayReading, Outline, Pest, Programme, Search, Warmth, advice};
 use crate::water::Place;
 
@@ -19,8 +19,10 @@ pub struct PestState {
     pub selected: usize,
     /// The programme that was ended last, as long as it can be put back.
     pub ended: Option<PestRecord>,
-    /// The day before which nothing was to be picked until then.
-    waited: Option<CivilDay>,
+    /// What was left of other programmes before it was ended, and after.
+    waits: (Waits, Waits),
+    /// The number of a programme that was begun by turning to a pest: as long as nothing is noted in it, it goes again.
+    turned: Option<u64>,
     /// What is shown before any programme is begun.
     blank: PestRecord,
     /// What stands in the field of a count.
@@ -104,12 +106,21 @@ impl Model {
 
     /// Turns to a pest. What is noted of another stays there: the programme of this one is looked at, or begun.
     pub fn turn_to_pest(&mut self, pest: Pest) {
-        let programme = self.programme();
-        if programme.pest != pest && !programme.is_blank() {
+        let (programme, at) = (self.programme(), self.pests.selected);
+        let (id, is_blank) = (programme.id, programme.is_blank());
+        if programme.pest != pest && (!is_blank || self.pests.turned == Some(id)) {
             let mut programmes = self.notebook.programmes.iter();
-            match programmes.rposition(|programme| programme.pest == pest) {
-                Some(at) => self.pests.selected = at,
-                None => self.begin_programme(),
+            let own = programmes.rfind(|programme| programme.pest == pest).map(|programme| programme.id);
+            if own.is_some() && is_blank {
+                self.notebook.programmes.remove(at);
+            }
+            match own {
+                Some(own) => self.follow_programme(own),
+                None if is_blank => {}
+                None => {
+                    self.begin_programme();
+                    self.pests.turned = Some(self.programme().id);
+                }
             }
         }
         self.programme_mut().turn_to_pest(pest);
@@ -128,8 +139,9 @@ impl Model {
     pub fn end_programme(&mut self) {
         let at = self.pests.selected;
         if at < self.notebook.programmes.len() {
-            self.pests.waited = self.notebook.pick_from;
+            let before = self.notebook.waits;
             self.pests.ended = self.notebook.end_programme(at);
+            self.pests.waits = (before, self.notebook.waits);
         }
         self.pests.selected = at.saturating_sub(1);
     }
@@ -141,7 +153,10 @@ impl Model {
             let at = programmes.iter().take_while(|programme| programme.id < ended.id).count();
             programmes.insert(at, ended);
             self.pests.selected = at;
-            self.notebook.pick_from = self.pests.waited;
+            let (before, after) = self.pests.waits;
+            if self.notebook.waits == after {
+                self.notebook.waits = before;
+            }
         }
     }
 

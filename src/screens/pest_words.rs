@@ -2,8 +2,9 @@
 
 use super::parts::AdviceLine;
 use super::words::in_scale;
+use crate::almanac::CivilDay;
 use crate::notebook::PestRecord;
-use crate::pest::{Advice, Conflict, Control, Pest, Recognise, Shut};
+use crate::pest::{Advice, Application, Conflict, Control, Pest, Recognise, Shut, picking_day};
 use crate::quantity::Units;
 
 /// Of a pest: its name, its drawing, and how to be sure of it.
@@ -153,6 +154,15 @@ pub const fn shut_words(shut: Shut) -> &'static str {
     }
 }
 
+/// How long what was used keeps the crop from being picked; empty when it does not.
+pub fn wait_words(used: &[Application], today: CivilDay) -> String {
+    match picking_day(used) {
+        Some(day) if day > today => ["not before ", &day.spoken(), ", by the label of what was used"].concat(),
+        None if !used.is_empty() => "not before the label of what was used is read and says so".to_owned(),
+        _ => String::new(),
+    }
+}
+
 /// What the label of a product and the pest disagree about; with its name, where there are several.
 pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
     let days = |number: u16| number.to_string() + if number == 1 { " day" } else { " days" };
@@ -188,7 +198,7 @@ pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
         ),
         Conflict::PickingUnknown => (
             "No picking date",
-            "The days before picking are not known. Read the label; until then nothing here says when to pick.".to_owned(),
+            "The days before picking of what was used are not known. Read its label; until then nothing here says when to pick.".to_owned(),
         ),
     };
     AdviceLine {

@@ -5,10 +5,10 @@ use super::app::App;
 use super::feed_answers::stage;
 use super::model::Model;
 use super::parts::{Element, element, plain_section};
+use super::pest_words::wait_words;
 use super::words::group_name;
 use crate::feed::is_due;
 use crate::notebook::Field;
-use crate::pest::picking_day;
 use crate::quantity::decimal;
 use crate::today::{ButtToday, GroupToday, Item, Known, Reason, Task, todays_round};
 use crate::water::away_plan;
@@ -56,19 +56,15 @@ fn lines(model: &Model) -> Vec<Line> {
     let watered = model.notebook.poured(model.today).is_some();
     let items = items(model, watered, &|id| feed_due(model, id));
     let mut lines: Vec<Line> = items.iter().map(|item| line(item, model)).collect();
-    lines.extend(wait(model));
+    let wait = wait_words(&model.notebook.uses_elsewhere(0, model.today), model.today);
+    if !wait.is_empty() {
+        lines.push(Line {
+            what: "Pick".to_owned(),
+            why: wait,
+            not_today: true,
+        });
+    }
     lines
-}
-
-/// What was used against pests, as long as its label keeps the crop from being picked.
-fn wait(model: &Model) -> Option<Line> {
-    let used = model.notebook.uses_elsewhere(0, model.today);
-    let day = used.iter().filter_map(|used| picking_day(&[*used])).max()?;
-    (day > model.today).then(|| Line {
-        what: "Pick".to_owned(),
-        why: ["not before ", &day.spoken(), ", by the label of what was used"].concat(),
-        not_today: true,
-    })
 }
 
 /// The items of the round, as if this morning's water were poured or not; `feed_due` tells of a group by its number.
@@ -188,7 +184,7 @@ const fn reason_words(reason: Reason) -> &'static str {
         Reason::ButtShortToday => "it holds too little for this morning",
         Reason::ButtShortTomorrow => "what is left will not do for another clear day",
         Reason::LastTruss => "what flowers later is not likely to ripen",
-        Reason::SeasonEnds => "give less water too: few warm weeks are left",
+        Reason::SeasonEnds => "the dose falls by itself: few warm weeks are left",
         Reason::Away => "nobody is at home",
         Reason::FeedDue => "on moist compost, as Feed mix says",
     }

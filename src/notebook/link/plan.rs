@@ -29,6 +29,8 @@ const MOST_TREATMENTS: usize = 40;
 const OUTDOORS: i64 = 20;
 /// Parts of one in which what the sum found is told: litres, factors, and how far a grower's borders lie off (limit).
 const FINE: f64 = 1e6;
+/// Days that a wait for picking can take: a year, as labels have it, and the day after (limit).
+const LONGEST_WAIT: i64 = 366;
 /// Parts of a ml or g in which the feed for a can is told (limit).
 const FEED_PARTS: f64 = 100.0;
 
@@ -107,6 +109,8 @@ pub struct Plan {
     pub feed: Option<FeedPlan>,
     /// Treatments that fall due.
     pub treatments: Vec<Treatment>,
+    /// Days after `made` before which nothing may be picked, 0 to 366: 0 where nobody has read the label that says how long.
+    pub pick_in: Option<u32>,
 }
 
 impl Plan {
@@ -153,6 +157,7 @@ impl Plan {
             days,
             feed: None,
             treatments: Vec::new(),
+            pick_in: notebook.pick_in(made),
         };
         plan.settle();
         plan
@@ -187,6 +192,7 @@ impl Plan {
             days: 0,
             feed: None,
             treatments: Vec::new(),
+            pick_in: None,
         };
         plan.carry(&mut parts)?;
         all_can_be(&parts)?;
@@ -309,6 +315,8 @@ impl Plan {
             },
         );
         self.days = u32::try_from(days).unwrap_or(1);
+        let pick_in = part.told(b'P', "the day for picking", self.pick_in.map(i64::from), Limit::to(LONGEST_WAIT));
+        self.pick_in = pick_in.and_then(|days| u32::try_from(days).ok());
         notebook.units = Units {
             system: part.choice::<UnitSystem>(b'U', notebook.units.system),
             temperature: part.choice::<TemperatureScale>(b'D', notebook.units.temperature),
