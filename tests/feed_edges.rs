@@ -384,26 +384,34 @@ fn a_can_that_is_most_likely_too_strong_is_halved_or_not_poured() {
             situation.own_conductivity = own;
             situation.stem = stem;
         });
-        (timing.due, timing.share.to_bits(), timing.why.last().copied())
+        let is_told = timing.why.contains(&Why::TooStrong);
+        (timing.due, timing.share.to_bits(), timing.why.last().copied(), is_told)
     };
     let (full, half) = (1.0_f64.to_bits(), 0.5_f64.to_bits());
     let fruit = Some(Why::FruitSwells);
-    assert_eq!(of(1.0, 2.5, 0.0, None), (Due::Today, full, fruit));
-    assert_eq!(of(1.0, 2.6, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong)));
+    assert_eq!(of(1.0, 2.5, 0.0, None), (Due::Today, full, fruit, false));
+    assert_eq!(of(1.0, 2.6, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong), false));
     // 5-2-9 as its label has it: 1.1 to 3.0, and with a hard tap 1.8 to 3.6.
-    assert_eq!(of(1.11, 2.97, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong)));
-    assert_eq!(of(1.76, 3.62, 0.65, None), (Due::Today, full, Some(Why::MayBeTooStrong)));
-    assert_eq!(of(1.5, 3.5, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong)));
-    assert_eq!(of(1.5, 3.6, 0.0, None), (Due::Today, half, Some(Why::TooStrong)));
-    // Twice as much is halved to the same, four times as much is not poured.
-    assert_eq!(of(2.17, 5.57, 0.0, None), (Due::Today, half, Some(Why::TooStrong)));
-    assert_eq!(of(4.24, 10.38, 0.0, None), (Due::Never, full, Some(Why::TooStrong)));
+    assert_eq!(of(1.11, 2.97, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong), false));
+    assert_eq!(of(1.76, 3.62, 0.65, None), (Due::Today, full, Some(Why::MayBeTooStrong), false));
+    assert_eq!(of(1.5, 3.5, 0.0, None), (Due::Today, full, Some(Why::MayBeTooStrong), false));
+    assert_eq!(of(1.5, 3.6, 0.0, None), (Due::Today, half, Some(Why::TooStrong), true));
+    // Twice as much is halved to about the same, and may be as strong; four times as much is not poured.
+    assert_eq!(of(2.17, 5.57, 0.0, None), (Due::Today, half, Some(Why::MayBeTooStrong), true));
+    assert_eq!(of(2.17, 4.99, 0.0, None), (Due::Today, half, Some(Why::TooStrong), true));
+    assert_eq!(of(4.24, 10.38, 0.0, None), (Due::Never, full, Some(Why::TooStrong), true));
     // Half for lush stems is half already: 1.1 to 2.8 for certain is no more than strong.
-    assert_eq!(of(2.17, 5.57, 0.0, Some(Stem::Lush)), (Due::Today, half, Some(Why::MayBeTooStrong)));
-    assert_eq!(of(2.1, 4.9, 0.0, Some(Stem::Lush)), (Due::Today, half, Some(Why::LushStem)));
+    assert_eq!(
+        of(2.17, 5.57, 0.0, Some(Stem::Lush)),
+        (Due::Today, half, Some(Why::MayBeTooStrong), false)
+    );
+    assert_eq!(of(2.1, 4.9, 0.0, Some(Stem::Lush)), (Due::Today, half, Some(Why::LushStem), false));
     // The weaker can has all of the tap's own salt: 0.65 + (4.6 − 0.65) ÷ 2 = 2.6.
-    assert_eq!(of(2.0, 4.6, 0.65, Some(Stem::Lush)), (Due::Today, half, Some(Why::MayBeTooStrong)));
-    assert_eq!(of(2.0, 4.3, 0.65, Some(Stem::Lush)), (Due::Today, half, Some(Why::LushStem)));
+    assert_eq!(
+        of(2.0, 4.6, 0.65, Some(Stem::Lush)),
+        (Due::Today, half, Some(Why::MayBeTooStrong), false)
+    );
+    assert_eq!(of(2.0, 4.3, 0.65, Some(Stem::Lush)), (Due::Today, half, Some(Why::LushStem), false));
 }
 
 #[wasm_bindgen_test(unsupported = test)]

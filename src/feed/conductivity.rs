@@ -282,7 +282,7 @@ pub enum Band {
     Strong,
     /// 2.5 to 3.5: halve it.
     Caution,
-    /// Above 3.5: not to be poured.
+    /// Above 3.5: not to be poured as it is.
     Stop,
 }
 

@@ -145,12 +145,14 @@ pub fn timing(situation: &Situation) -> Timing {
     if is_too_strong(share) {
         share = HALF;
         why.push(Why::TooStrong);
-    } else if Band::of(own + of_feed(high, share)) >= Band::Caution {
+    }
+    let is_never = is_too_strong(share);
+    if !is_never && Band::of(own + of_feed(high, share)) >= Band::Caution {
         why.push(Why::MayBeTooStrong);
     }
     let (soonest, latest) = days_between(a_week);
     let after = |day: CivilDay| (day.days_later(soonest), day.days_later(latest));
-    let due = if is_too_strong(share) {
+    let due = if is_never {
         // No share of it is offered then.
         share = 1.0;
         Due::Never

@@ -153,7 +153,7 @@ pub const fn why(why: Why) -> (&'static str, &'static str, &'static str) {
         Why::MayBeTooStrong => (
             "mark-risk",
             "May be strong",
-            "The label leaves open which salts it holds. Pour on moist compost only, and never more often than the label says.",
+            "The label leaves open which salts it holds. Pour on moist compost only, and never more in a week than the label says.",
         ),
     }
 }
@@ -392,7 +392,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::Disease => (
             "A mould, blight or wilt",
             "Fur beneath, rings, brown stems or fruit, streaks in a cut stem?",
-            "Brown stems or fruit, or streaks in a cut stem: bag the whole plant today, not on the heap. Else take the spotted leaves off and air the house. Do not feed.",
+            "Brown patches on stems or on the sides of fruit, or streaks in a cut stem: bag the plant today, not on the heap. Else take spotted leaves off and air the house. Do not feed.",
         ),
         Cause::UnevenWater => (
             "Uneven water",

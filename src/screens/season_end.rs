@@ -67,7 +67,7 @@ fn told(last: &LastTruss, today: CivilDay, units: Units) -> Vec<Element> {
     words = words + " Below " + &temperature(RIPENING_UNRELIABLE_BELOW, units) + " this is only a guess.";
     let taper = "From ".to_owned()
         + &last.taper.0.spoken()
-        + " feed half as often, and water less as leaves and light go. By "
+        + " feed half as often; the dose falls with leaves and light. By "
         + &last.season_ends.spoken()
         + " it is usually too cold to ripen more.";
     vec![

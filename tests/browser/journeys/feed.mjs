@@ -273,7 +273,7 @@ cleanJourney("what looks wrong is ranked by what the notebook knows", FEED, asyn
   near(await feed.answer("epsom-routine"), 4.15, "g for two gallons", 0.02);
   assert.match(await page.locator("#causes").innerText(), /At most ¾ pint a plant/);
   // What the feed brings is not given a second time.
-  await feed.fill("feed-label", "5-2-9+2.5MgO");
+  await feed.fill("feed-label", "5-2-9+6MgO");
   await page.waitForFunction(() => document.getElementById("answer-epsom-routine")?.value === "0");
   assert.match(await page.locator("#causes").innerText(), /Epsom salts, none: the feed in the can brings enough\./);
   await feed.see("fruit", "sunken-end");
