@@ -11,6 +11,7 @@ use leptos_dom::helpers::{TimeoutHandle, document, request_animation_frame, set_
 use super::model::Model;
 use super::parts::{Act, Element, Live, Pass, Words, act, hold_typing, leave_field, live};
 use super::route::Route;
+use crate::almanac::CivilDay;
 use crate::browser::{BrowserStore, ask_to_persist, today};
 use crate::notebook::{Keeper, Start, seal};
 
@@ -50,6 +51,8 @@ struct Running {
     is_refreshing: Cell<bool>,
     /// Whether a change is answered, but neither kept nor on the rest of the page yet.
     is_behind: Cell<bool>,
+    /// The day that the clock showed when it was looked at last.
+    clock: Cell<CivilDay>,
     /// The refreshing of what is unhurried, as long as it is still to come.
     to_come: Cell<Option<TimeoutHandle>>,
 }
@@ -73,6 +76,7 @@ impl App {
             page: OnceCell::new(),
             is_refreshing: Cell::new(false),
             is_behind: Cell::new(false),
+            clock: Cell::new(today()),
             to_come: Cell::new(None),
         })))
     }
@@ -125,6 +129,7 @@ impl App {
 
     /// Changes the model, works the answers out anew and keeps the notebook.
     pub fn change(self, change: impl FnOnce(&mut Model)) {
+        self.look_at_clock();
         let mut change = Some(change);
         self.apply(&mut |model| {
             if let Some(change) = change.take() {
@@ -251,7 +256,7 @@ impl App {
         if let Some((model, keeper)) = home {
             self.0.model.replace(model);
             self.0.keeper.replace(keeper);
-            self.look_at_clock();
+            self.turn_to_day(today());
         }
         was_away
     }
@@ -271,8 +276,14 @@ impl App {
     /// Looks at the clock again, as after a night with the page open.
     pub fn look_at_clock(self) {
         let day = today();
+        if self.0.clock.replace(day) != day {
+            self.turn_to_day(day);
+        }
+    }
+
+    fn turn_to_day(self, day: CivilDay) {
         if self.look().today != day {
-            self.change(|model| model.turn_to(day));
+            self.apply(&mut |model| model.turn_to(day));
         }
     }
 

@@ -103,7 +103,12 @@ impl Model {
 
     /// Undoes what was taken over at once, by the notebook before and after it. What was noted since stays.
     pub fn take_back(&mut self, (before, after): (Notebook, Notebook)) {
+        let waits_stay = self.notebook.waits != after.waits;
         self.notebook = joined(&after, &self.notebook, &before);
+        if !waits_stay {
+            // Joined they would be the later of both.
+            self.notebook.waits = before.waits;
+        }
     }
 
     /// The units typed and read.
