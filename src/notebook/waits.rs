@@ -64,8 +64,8 @@ impl Waits {
 }
 
 /// Whether a use may keep the crop from being picked on a day: no label asks for more than a year.
-fn may_wait(used: &Application, today: CivilDay) -> bool {
-    match picking_day(&[*used]) {
+fn may_wait(used: Application, today: CivilDay) -> bool {
+    match picking_day(&[used]) {
         Some(day) => day >= today,
         None => f64::from(today.days_since(used.day)) <= LABEL_DAYS_RANGE.high,
     }
@@ -82,7 +82,7 @@ impl Notebook {
     /// What was used in programmes that were ended, as far as it may still keep the crop from being picked.
     #[must_use]
     pub fn uses_ended(&self, today: CivilDay) -> Vec<Application> {
-        self.waits.uses().filter(|used| may_wait(used, today)).collect()
+        self.waits.uses().filter(|used| may_wait(*used, today)).collect()
     }
 
     /// Days after `today` before which nothing may be picked; 0 where a label that nobody has read leaves that open.
@@ -99,7 +99,7 @@ impl Notebook {
     #[must_use]
     pub fn uses_elsewhere(&self, id: u64, today: CivilDay) -> Vec<Application> {
         let others = self.programmes.iter().filter(|programme| programme.id != id);
-        let used = others.flat_map(PestRecord::uses).filter(|used| may_wait(used, today));
+        let used = others.flat_map(PestRecord::uses).filter(|used| may_wait(*used, today));
         used.chain(self.uses_ended(today)).collect()
     }
 }
