@@ -56,11 +56,21 @@ cleanJourney("a page that is looked at all night turns to the new morning with t
   await setDay(page.context(), july(10));
   await water.press("sky", "dull");
   assert.equal(await water.noted(), "Watered");
+  await setDay(page.context(), july(11));
+  await water.watered().click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  await reload(page);
+  const [today, yesterday] = await water.days();
+  assert.deepEqual([today[0], yesterday[0]], ["11 July", "10 July"]);
+  assert.doesNotMatch(today[1], /assumed|none/);
+  assert.match(yesterday[1], /assumed/);
+  await setDay(page.context(), july(12));
+  await water.press("sky", "dull");
   await water.watered().click();
   await reload(page);
   assert.equal(await water.pressed("sky"), "dull");
   const rows = await water.days();
-  assert.deepEqual(rows.slice(0, 2).map(([day]) => day), ["10 July", "9 July"]);
+  assert.deepEqual(rows.slice(0, 4).map(([day]) => day), ["12 July", "11 July", "10 July", "9 July"]);
   assert.doesNotMatch(rows[1][1], /assumed|none/);
 });
 

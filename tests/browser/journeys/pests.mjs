@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 
 import ICAL from "ical.js";
 
+import { HandOver } from "../pages/hand-over.mjs";
 import { PestRepeats } from "../pages/pest-repeats.mjs";
 import { cleanJourney } from "../support/journey.mjs";
 import { comeBack, reload, setDay } from "../support/visit.mjs";
@@ -126,6 +127,12 @@ cleanJourney("the wait of a spray goes on beside another pest, after the end of 
   await page.locator('input[name="programme"]').nth(1).waitFor({ state: "attached" });
   assert.match(await page.locator(".tag").first().innerText(), /Slugs/);
   assert.match(await rest(), /^do not pick before Wed 15 July/);
+  // Back at once: nothing of the other is left.
+  await pests.press("pest", "whitefly");
+  await page.locator('input[name="programme"]').first().waitFor({ state: "detached" });
+  assert.equal(await pests.number("done"), 1);
+  await pests.press("pest", "slug");
+  await page.locator('input[name="programme"]').nth(1).waitFor({ state: "attached" });
   await pests.press("programme", "0");
   assert.match(await page.locator(".tag").first().innerText(), /Whitefly/);
   assert.equal(await pests.number("done"), 1);
@@ -141,10 +148,37 @@ cleanJourney("the wait of a spray goes on beside another pest, after the end of 
   await frame.goTo("Morning water");
   await page.locator("#round", { hasText: "not before Wed 15 July" }).waitFor();
   assert.match(await page.locator("#round").innerText(), /Not today[\s\S]*Pick\s*not before Wed 15 July/);
-  await comeBack(page, "2026-07-16T08:00:00");
+  // Whoever waters is told, though what stood on the label stays here.
+  const owner = new HandOver(page);
+  const link = await owner.link();
+  await page.evaluate((address) => void (location.href = address), link);
+  await page.locator("#whose", { hasText: "Pick nothing before Wed 15 July" }).waitFor();
   await frame.goTo("Pest repeats");
-  await page.locator(".foot .rest").waitFor();
+  await reload(page);
+  // Nobody can put that programme back any more, but a wait that was wrong can be taken out.
+  await page.locator("#ended", { hasText: "not before Wed 15 July" }).waitFor();
+  await page.getByRole("button", { name: "Forget this wait" }).click();
+  await page.locator("#ended button").waitFor({ state: "detached" });
   assert.match(await rest(), /^no label needed, no picking date/);
+  await reload(page);
+  assert.match(await rest(), /^no label needed, no picking date/);
+});
+
+cleanJourney("what nobody read the label of gives no picking date, not even after its programme has ended", JULY, async ({ page, frame }) => {
+  const pests = new PestRepeats(page);
+  const rest = () => page.locator(".foot .rest").innerText();
+  await page.locator('[name="done-with"]').selectOption({ label: "Soap or oil spray" });
+  await page.locator('[name="done-earlier"]').selectOption("0");
+  await page.getByText("Sprayed today").waitFor();
+  await pests.press("pest", "slug");
+  await page.locator('input[name="programme"]').nth(1).waitFor({ state: "attached" });
+  assert.match(await rest(), /^no picking date without the label/);
+  assert.match(await page.locator("#take-care").innerText(), /Used elsewhere: No picking date/);
+  await pests.press("programme", "0");
+  await page.getByRole("button", { name: "End this programme" }).click();
+  assert.match(await rest(), /^no picking date without the label/);
+  await frame.goTo("Morning water");
+  await page.locator("#round", { hasText: "not before the label of what was used is read and says so" }).waitFor();
 });
 
 cleanJourney("what waits for no day is picked once it is dry; what is over says how to begin again", JULY, async ({ page }) => {
@@ -157,7 +191,7 @@ cleanJourney("what waits for no day is picked once it is dry; what is over says 
   await pests.treated().click();
   await page.getByText("Laid today").waitFor();
   assert.match(await rest(), /^once dry, pick from Wed 1 July/);
-  assert.match(await page.locator(".nothing-due").innerText(), /If they are back, begin again: “Another pest as well”/);
+  assert.match(await page.locator(".nothing-due").innerText(), /begin again, “Another pest as well”: take what was used off the label’s most uses/);
   await comeBack(page, "2026-07-02T08:00:00");
   assert.match(await rest(), /^the wait is over since Wed 1 July/);
   await page.getByRole("button", { name: "Another pest as well" }).click();
