@@ -24,7 +24,7 @@ pub fn hand_over_calendar(name: &str, text: &str) -> Result<(), JsValue> {
 }
 
 /// Opens the share sheet with a file; false where there is none for such a file.
-fn share(name: &str, text: &str, media_type: &str) -> Result<bool, JsValue> {
+fn share(name: &str, text: &str, media_type: &'static str) -> Result<bool, JsValue> {
     let navigator = web_sys::window().ok_or(JsValue::NULL)?.navigator();
     // Looked up by name: not every browser has them.
     let method = |name: &str| Reflect::get(&navigator, &name.into()).and_then(JsCast::dyn_into::<Function>);
@@ -37,9 +37,14 @@ fn share(name: &str, text: &str, media_type: &str) -> Result<bool, JsValue> {
     if !can_share.call1(&navigator, &data)?.is_truthy() {
         return Ok(false);
     }
-    // A grower who closes the sheet wants nothing more: the refusal of the promise is heard and left.
     let sharing: Promise = share.call1(&navigator, &data)?.unchecked_into();
-    let heard: Box<dyn FnMut(JsValue)> = Box::new(|_| ());
+    let (name, text) = (name.to_owned(), text.to_owned());
+    // A grower who closes the sheet wants nothing more. A file that the device refuses has reached nobody.
+    let heard: Box<dyn FnMut(JsValue)> = Box::new(move |refusal| {
+        if !Reflect::get(&refusal, &"name".into()).is_ok_and(|kind| kind == "AbortError") {
+            let _ = save(&name, &text, media_type);
+        }
+    });
     let heard = Closure::wrap(heard);
     let _ = sharing.catch(&heard);
     heard.forget();

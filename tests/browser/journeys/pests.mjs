@@ -267,6 +267,8 @@ cleanJourney("the calendar file goes to the share sheet where the device takes i
   const pests = new PestRepeats(page);
   await page.evaluate(() => {
     window.shared = [];
+    // As when the grower closes the sheet again.
+    window.refusal = "AbortError";
     let isInClick = false;
     addEventListener("click", () => (isInClick = true), true);
     addEventListener("click", () => (isInClick = false));
@@ -274,8 +276,7 @@ cleanJourney("the calendar file goes to the share sheet where the device takes i
     define("canShare", ({ files }) => files.every((file) => file.type === "text/calendar"));
     define("share", async ({ files: [file] }) => {
       window.shared.push({ isInClick, name: file.name, text: await file.text() });
-      // As when the grower closes the sheet again.
-      throw new DOMException("closed", "AbortError");
+      throw new DOMException("not shared", window.refusal);
     });
   });
   let downloads = 0;
@@ -287,10 +288,14 @@ cleanJourney("the calendar file goes to the share sheet where the device takes i
   assert.equal(name, "first-truss-pests.ics");
   assert.ok(read(text).length > 5);
   assert.equal(downloads, 0, "one way, not both");
+  // A device that says it takes the file, and then refuses it.
+  await page.evaluate(() => void (window.refusal = "NotAllowedError"));
+  assert.ok(read(await pests.calendar()).length > 5);
+  assert.equal(await page.evaluate(() => window.shared.length), 2);
   // A device that takes no such file gets it to keep.
   await page.evaluate(() => Object.defineProperty(navigator, "canShare", { value: () => false }));
   assert.ok(read(await pests.calendar()).length > 5);
-  assert.equal(await page.evaluate(() => window.shared.length), 1);
+  assert.equal(await page.evaluate(() => window.shared.length), 2);
 });
 
 cleanJourney("a second product takes its turn, with a label of its own", JULY, async ({ page }) => {
