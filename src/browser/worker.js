@@ -41,7 +41,13 @@ const clearOthers = async () => {
   await Promise.all(names.filter((name) => name.startsWith(OURS) && name !== CACHE).map((name) => caches.delete(name)));
 };
 
-const kept = async (href) => (await caches.open(CACHE)).match(href, { ignoreVary: true });
+const kept = async (href) => {
+  try {
+    return await (await caches.open(CACHE)).match(href, { ignoreVary: true });
+  } catch {
+    // A store that is broken or full keeps nothing: what the host has is all there is.
+  }
+};
 
 const page = async (request) => (await kept(PAGE)) ?? fetch(request);
 const file = async (request, href) => (await kept(href)) ?? fetch(request);

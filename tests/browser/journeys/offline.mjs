@@ -81,6 +81,20 @@ hostedJourney("the program streams out of the cache", first, async ({ host, visi
   watched.forgive(/^request after load: .*\.wasm$/);
 });
 
+hostedJourney("where the store cannot be opened any more, the page comes from the host", first, async ({ host, context, visit }) => {
+  const { page, water } = await visit();
+  const [worker] = context.serviceWorkers();
+  await worker.evaluate(() => {
+    caches.open = async () => {
+      throw new DOMException("Internal error.", "UnknownError");
+    };
+  });
+  host.requests.length = 0;
+  await reload(page);
+  for (const path of ["/", `/${await programName(host.folders.get("/"))}`]) assert.ok(host.requests.includes(path), `${path} of ${host.requests}`);
+  await water.press("sky", "dark");
+});
+
 const plots = async () => ({ "/plot/14/": await firstVersion(), "/plot/15/": await firstVersion(), "/": await firstVersion() });
 
 /** In the page: where the worker reaches that is nearest to it, once a worker of the page's own folder works or two seconds are over. */
