@@ -29,7 +29,8 @@
   };
 
   const show = () => {
-    if (touched) due = true; // Nothing may appear under a finger that is at work.
+    // Nothing may appear under a finger that is at work, nor over the other offer.
+    if (touched || !document.getElementById("new-version").hidden) due = true;
     else if (isFirstTime()) {
       say(bar, byHand ? "hand" : "offer");
       bar.hidden = false;
@@ -66,8 +67,9 @@
     clearTimeout(touched);
     touched = setTimeout(() => {
       touched = 0;
-      if (due) show();
+      if (!due) return;
       due = false;
+      show();
     }, 1500);
   }, true);
   addEventListener("beforeinstallprompt", (event) => {

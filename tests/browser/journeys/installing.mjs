@@ -9,6 +9,7 @@ import { address, launchInstalled, launchKept } from "../support/browser.mjs";
 import { BY_HAND_DESKTOP, BY_HAND_PHONE, BY_HAND_TABLET, offerToInstall, prompts } from "../support/installing.mjs";
 import { cleanJourney, journey } from "../support/journey.mjs";
 import { pixels } from "../support/pixels.mjs";
+import { offerVersion } from "../support/states.mjs";
 import { NOTEBOOK_KEY, open, reload, started } from "../support/visit.mjs";
 
 const HINT_KEY = "first-truss.install-hint";
@@ -173,6 +174,20 @@ cleanJourney("nothing appears under a finger that is at work, and nothing moves"
   await hint(page).waitFor({ state: "visible", timeout: 5_000 });
   assert.deepEqual(await box(), before);
   assert.equal(await page.evaluate(() => window.firstTrussShift), 0);
+});
+
+cleanJourney("the offer does not lie over that of a new version: it comes when that is gone", {}, async (visit) => {
+  const { page } = visit;
+  await offerVersion(visit);
+  await offerToInstall(page);
+  assert.equal(await isOffered(page), false);
+  // A touch elsewhere leaves the other offer where it is, and this one waits on.
+  await page.locator("#question").click();
+  await page.waitForTimeout(2000);
+  assert.equal(await isOffered(page), false);
+  await page.locator("#new-version-later").click();
+  await hint(page).waitFor({ state: "visible", timeout: 5_000 });
+  assert.equal(await page.locator("#new-version").isVisible(), false);
 });
 
 for (const [name, device] of [["phone", BY_HAND_PHONE], ["tablet", BY_HAND_TABLET]]) {
