@@ -8,7 +8,7 @@
 //! | [`water`] | How much does each plant get this morning? | `quantity`, `working`, `almanac` |
 //! | [`feed`] | How much feed goes into this can, what does it give, and is it time? | `quantity`, `working`, `almanac` |
 //! | [`pest`] | When is a treatment repeated, and from when may be picked? | `quantity`, `working`, `almanac` |
-//! | [`today`] | What is to be done today, in which order, and what not? | `almanac`, `water` |
+//! | [`today`] | What is to be done today, in which order, and what not? | `almanac`, `water`, `feed` |
 //! | [`notebook`] | What is kept, and in what form? | all of the above |
 //! | `screens` | What does the grower see? (browser only) | all, and `browser` |
 //! | `browser` | The only code that touches the browser. | `almanac`, `notebook` |

@@ -119,7 +119,7 @@ async function withoutProgram(context) {
   return { page };
 }
 
-/** A new version stands ready: shown as `src/browser/page.js` does it, which `updates.mjs` proves. */
+/** A new version stands ready: shown as `src/browser/versions.js` does it, which `updates.mjs` proves. */
 export function offerVersion({ page }) {
   return page.evaluate(() => {
     const bar = document.getElementById("new-version");
