@@ -31,6 +31,7 @@ journey("the shell's links lead where the program's do", {}, async (context) => 
     page.evaluate(() => [...document.querySelectorAll(".strip a, .tabs a, .plate a")].map((link) => link.getAttribute("href")));
   const before = await links();
   assert.equal(before.length, 5, `${before}`);
+  assert.equal(await page.locator("#shell a").count(), before.length, "no link to a place on the shell, which would take that of the address");
   letGo();
   await started(page);
   assert.deepEqual(await links(), before);
