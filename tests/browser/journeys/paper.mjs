@@ -114,3 +114,14 @@ cleanJourney("the sheets say what the screens say", { day: "2026-06-19T07:40:00"
   await frame.goTo("Morning water");
   assert.ok((await water.dose()) > 0);
 });
+
+cleanJourney("on a wide sheet what stands beside the rest is printed whole", { viewport: { width: 1280, height: 500 } }, async ({ page }) => {
+  const desk = () =>
+    page.locator(".desk").evaluate((desk) => {
+      const { position, overflowY } = getComputedStyle(desk);
+      return { position, overflowY, isWhole: desk.scrollHeight <= desk.clientHeight };
+    });
+  assert.deepEqual(await desk(), { position: "sticky", overflowY: "auto", isWhole: false }, "on the screen it scrolls by itself");
+  await page.emulateMedia({ media: "print" });
+  assert.deepEqual(await desk(), { position: "static", overflowY: "visible", isWhole: true });
+});
