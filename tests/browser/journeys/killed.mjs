@@ -22,14 +22,15 @@ const random = () => {
   return state / 2 ** 32;
 };
 
-/** In the page: one tap after another on "more plants". What the stepper shows then, whose save is over, is told. */
-function tapOn() {
+/** In the page: one tap after another on "more plants". What the stepper shows then, whose save is over, is told. `state` as above. */
+function tapOn(state) {
   const more = document.querySelectorAll("#plants-here ~ button, .stepper:has(#plants-here) button");
   const plus = [...more].at(-1);
   const tap = () => {
     plus.click();
     console.log(`tapped ${document.querySelector("#plants-here").value}`);
-    setTimeout(tap, Math.random() * 3);
+    state = (state * 1_664_525 + 1_013_904_223) % 2 ** 32;
+    setTimeout(tap, (state / 2 ** 32) * 3);
   };
   tap();
 }
@@ -40,45 +41,51 @@ function tapped(message) {
   return plants && Number(plants);
 }
 
+/** Opens a tab and sees to it that what is kept opens; `what` is said where it does not. */
+async function opened(context, what) {
+  const page = await context.newPage();
+  await page.goto(address);
+  await started(page);
+  assert.equal(await page.locator("#notice .notice").count(), 0, `${what}: what is kept opens`);
+  const texts = await page.evaluate(() => Object.keys(localStorage).filter((key) => key.includes("set-aside")));
+  assert.deepEqual(texts, [], `${what}: nothing was set aside`);
+  return page;
+}
+
+const plants = async (page) => Number(await page.locator("#plants-here").inputValue());
+
+/** Ends a tab while it saves tap after tap; returns the most that it told. */
+async function endAmongTaps(page) {
+  const found = await plants(page);
+  let told = found;
+  page.on("console", (message) => {
+    told = tapped(message) ?? told;
+  });
+  const session = await page.context().newCDPSession(page);
+  const ended = new Promise((resolve) => page.once("crash", resolve));
+  const saved = page.waitForEvent("console", (message) => tapped(message) > found);
+  await page.evaluate(tapOn, Math.floor(2 ** 32 * random()));
+  await saved;
+  await new Promise((resolve) => setTimeout(resolve, TAPPING * random()));
+  session.send("Page.crash").catch(() => {});
+  await ended;
+  await page.close();
+  return told;
+}
+
 journey(`${TABS} tabs that end in the middle of a save`, {}, async (context) => {
-  let least = 0;
-  for (let number = 0; tried < TABS; number += 1) {
-    const page = await context.newPage();
-    let told = 0;
-    page.on("console", (message) => {
-      told = tapped(message) ?? told;
-    });
-    await page.goto(address);
-    await started(page);
-    // What the tab before had kept.
-    const found = Number(await page.locator("#plants-here").inputValue());
-    assert.ok(found >= least, `tab ${number}: ${found} where ${least} were kept`);
-    if (found > 900) {
+  let page = await opened(context, "at first");
+  for (; tried < TABS; tried += 1) {
+    if ((await plants(page)) > 900) {
       await page.evaluate((key) => localStorage.removeItem(key), NOTEBOOK_KEY);
-      least = 0;
       await page.close();
-      continue;
+      page = await opened(context, "once more");
     }
-    const session = await context.newCDPSession(page);
-    const ended = new Promise((resolve) => page.once("crash", resolve));
-    const saved = page.waitForEvent("console", (message) => tapped(message) > found);
-    await page.evaluate(tapOn);
-    await saved;
-    await new Promise((resolve) => setTimeout(resolve, TAPPING * random()));
-    session.send("Page.crash").catch(() => {});
-    await ended;
-    await page.close();
-    const next = await context.newPage();
-    await next.goto(address);
-    await started(next);
-    assert.equal(await next.locator("#notice .notice").count(), 0, `tab ${number}: what is kept opens`);
-    const kept = Number(await next.locator("#plants-here").inputValue());
+    const what = `tab ${tried}`;
+    const told = await endAmongTaps(page);
+    page = await opened(context, what);
+    const found = await plants(page);
     // What is told was saved before; what was tapped last may be saved and not told any more.
-    assert.ok(kept >= told && kept <= 999, `tab ${number}: ${kept} kept of ${told} told`);
-    const texts = await next.evaluate(() => Object.keys(localStorage).filter((key) => key.includes("set-aside")));
-    assert.deepEqual(texts, [], `tab ${number}: nothing was set aside`);
-    await next.close();
-    least = kept;
-    tried += 1;
+    assert.ok(found >= told && found <= 999, `${what}: ${found} kept of ${told} told`);
   }
 });
