@@ -1,14 +1,11 @@
-// Every growers' question on water, driven on the screen: the inputs and the answers are those of the native checks. One page is
-// used for all questions of a table; each begins with an empty notebook.
+// Growers' questions on water, driven on the screen: the inputs and the answers are those of the native checks. One page is used for
+// all questions of a table; each begins with an empty notebook. Each table has a journey of its own, for together they take minutes.
 import assert from "node:assert/strict";
 
-import { cleanJourney } from "../support/journey.mjs";
-import { settled } from "../support/patience.mjs";
-import { questions } from "../support/questions.mjs";
-import { reload, setDay } from "../support/visit.mjs";
-
-/** The tables, with how many questions each holds. */
-const TABLES = { under_cover: 27, outdoors: 9, edges: 12, days: 6, ahead: 9 };
+import { cleanJourney } from "./journey.mjs";
+import { settled } from "./patience.mjs";
+import { questions } from "./questions.mjs";
+import { reload, setDay } from "./visit.mjs";
 
 /** The weather that a question names: the day of the month that it was, sky, warmest and coolest outside, °C. */
 const WEATHER = {
@@ -343,7 +340,8 @@ async function foreseen(asked, { quantity, between, inputs }) {
   within(quantity, await answers[quantity](), between, 0.5 * Number(quantity === "butt_days"));
 }
 
-for (const [table, count] of Object.entries(TABLES)) {
+/** A journey that asks the page all questions of a table, of which there are so many. */
+export function askAll(table, count) {
   const all = questions(table);
   assert.equal(all.length, count, `questions of ${table}`);
   cleanJourney(`asked on the page: ${table.replace("_", " ")}, ${count} questions`, { fragment: "#water" }, async (visit) => {
