@@ -17,7 +17,7 @@ const sized = (page, width) => page.setViewportSize({ width, height: width < 100
 
 for (const state of STATES) {
   const { name, day, device } = state;
-  journey(`readable and with room: ${name}`, { day, device, bypassPolicy: true }, async (context) => {
+  journey(`readable and with room: ${name}`, { day, device, worker: false, bypassPolicy: true }, async (context) => {
     const { page } = await reached(context, state);
     const faults = [];
     const note = (where, found) => faults.push(...found.map((fault) => `${where}: ${fault}`));

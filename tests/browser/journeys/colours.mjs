@@ -11,7 +11,7 @@ const PLAIN_TO_SEE = 60;
 
 for (const colorScheme of ["light", "dark"]) {
   const device = { forcedColors: "active" };
-  journey(`forced colours lose nothing, ${colorScheme}`, { colorScheme, device, bypassPolicy: true }, async (context) => {
+  journey(`forced colours lose nothing, ${colorScheme}`, { colorScheme, device, worker: false, bypassPolicy: true }, async (context) => {
     // First, for a page behind another is hardly drawn.
     const desk = await context.newPage();
     const { page, water, frame, watched } = await open(context, "#water");

@@ -179,7 +179,7 @@ async function answered({ page, feed }, question, today) {
 assert.ok(QUESTIONS.length >= 34, `only ${QUESTIONS.length} questions were read`);
 for (const question of QUESTIONS) {
   const today = question.inputs.today ?? JULY;
-  cleanJourney(`${question.name}: ${question.asks}`, { fragment: "#water", day: morning(today) }, async (visit) => {
+  cleanJourney(`${question.name}: ${question.asks}`, { fragment: "#water", day: morning(today), worker: false }, async (visit) => {
     await tell(visit, question.inputs, today);
     await answered(visit, question, today);
   });

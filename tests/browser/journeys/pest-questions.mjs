@@ -197,7 +197,7 @@ assert.equal(new Set(ALL.map(({ name }) => name)).size, ALL.length);
 for (const question of ALL) {
   const { name, inputs } = question;
   const morning = { day: `${inputs.today ?? inputs.first}T08:00:00`, fragment: "#pests" };
-  cleanJourney(`asked on the page: ${name}`, morning, async (visit) => {
+  cleanJourney(`asked on the page: ${name}`, { ...morning, worker: false }, async (visit) => {
     await check(question, visit, await tell(visit, inputs));
     if (question.against) {
       const pests = await tell(visit, inputs, question.against);

@@ -64,7 +64,7 @@ describe("each state looks as it should", { concurrency: 2 }, () => {
   for (const state of chosen) {
     test(state.name, async () => {
       const { day, device } = state;
-      const context = await profile(browser, { day, device: { deviceScaleFactor: 1, ...device }, bypassPolicy: true });
+      const context = await profile(browser, { day, device: { deviceScaleFactor: 1, ...device }, worker: false, bypassPolicy: true });
       const faults = [];
       missed += 1;
       try {

@@ -15,10 +15,13 @@ const DAY = "2026-07-15T08:00:00";
 /** The key of the kept notebook in the browser's storage. */
 export const NOTEBOOK_KEY = "first-truss.notebook";
 
-/** Opens a profile. `day` is the time that the page is told; `bypassPolicy` lets a test bring scripts of its own. */
+/**
+ * Opens a profile. `day` is the time that the page is told; `bypassPolicy` lets a test bring scripts of its own; without `worker` the browser
+ * has none to offer, so a visit that has nothing to do with it does not fill its cache.
+ */
 export async function profile(
   browser,
-  { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, reducedMotion = "reduce", device = {} } = {},
+  { viewport = PHONE, colorScheme = "light", day = DAY, bypassPolicy = false, reducedMotion = "reduce", worker = true, device = {} } = {},
 ) {
   const context = await browser.newContext({
     viewport,
@@ -31,6 +34,7 @@ export async function profile(
   });
   context.on("page", waitsForPaint);
   await setDay(context, day);
+  if (!worker) await context.addInitScript(() => Object.defineProperty(navigator, "serviceWorker", { value: undefined }));
   await context.addInitScript(() => {
     window.addEventListener("TrunkApplicationStarted", () => {
       window.firstTrussStarted = true;
