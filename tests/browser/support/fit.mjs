@@ -35,17 +35,26 @@ export async function misfits(page, { lists = true } = {}) {
       }
     }
 
+    const looks = new Map();
+    /** How an element is drawn, asked once: nothing changes meanwhile. */
+    const lookOf = (box) => {
+      let look = looks.get(box);
+      if (look) return look;
+      const { display, borderTopWidth, backgroundColor, overflowX, overflowY, clipPath } = getComputedStyle(box);
+      const framed = borderTopWidth !== "0px" || backgroundColor !== "rgba(0, 0, 0, 0)";
+      const clips = overflowX !== "visible" || clipPath !== "none";
+      look = { holds: (framed || clips) && display !== "inline", edge: box.getBoundingClientRect(), overflowY };
+      looks.set(box, look);
+      return look;
+    };
     for (const word of words) {
       if (word.left < -1 || word.right > window.innerWidth + 1) found.push(`"${word.text}" leaves the screen`);
       for (let box = word.element; box && box !== document.body; box = box.parentElement) {
-        const style = getComputedStyle(box);
-        const edge = box.getBoundingClientRect();
-        const framed = style.borderTopWidth !== "0px" || style.backgroundColor !== "rgba(0, 0, 0, 0)";
-        const clips = style.overflowX !== "visible" || style.clipPath !== "none";
-        if (!(framed || clips) || style.display === "inline") continue;
+        const { holds, edge, overflowY } = lookOf(box);
+        if (!holds) continue;
         const out = [edge.left - word.left, word.right - edge.right];
         // What scrolls by itself shows in time what is below its edge.
-        if (style.overflowY !== "auto") out.push(edge.top - word.top, word.bottom - edge.bottom);
+        if (overflowY !== "auto") out.push(edge.top - word.top, word.bottom - edge.bottom);
         else if (box.scrollWidth > box.clientWidth) found.push(`${named(box)} scrolls sideways`);
         if (Math.max(...out) > 1.5) found.push(`"${word.text}" leaves ${named(box)} by ${Math.max(...out).toFixed(0)} px`);
       }
@@ -53,8 +62,10 @@ export async function misfits(page, { lists = true } = {}) {
 
     // What floats over the page is meant to lie over words.
     const grounded = words.filter(({ element }) => !element.closest(".tabs, .foot, .halt, .offer, .desk"));
+    grounded.sort((one, other) => one.top - other.top);
     for (const [index, one] of grounded.entries()) {
-      for (const other of grounded.slice(index + 1)) {
+      for (let next = index + 1; next < grounded.length && grounded[next].top < one.bottom - 1.5; next += 1) {
+        const other = grounded[next];
         const across = Math.min(one.right, other.right) - Math.max(one.left, other.left);
         const down = Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top);
         if (across > 1.5 && down > 1.5) found.push(`"${one.text}" lies over "${other.text}"`);
