@@ -23,11 +23,19 @@ function slow(toucher, names, pageOf) {
   for (const name of names) {
     const touch = toucher[name];
     toucher[name] = async function (...given) {
+      const page = pageOf(this);
+      const isStep = toucher === page.keyboard && /^(Shift\+)?Tab$/.test(given[0]);
+      const writes = !isStep || (await isTyped(page));
       const result = await touch.apply(this, given);
-      await painted(pageOf(this));
+      if (writes) await painted(page);
       return result;
     };
   }
+}
+
+/** Whether the focus is where something is typed: leaving that writes what was typed, leaving anything else nothing. */
+function isTyped(page) {
+  return page.evaluate(() => document.activeElement?.matches("input:not([type=radio], [type=checkbox]), textarea, select") ?? false);
 }
 
 /** Waits for what the page does once nobody waits for anything: `UNHURRIED_AFTER` of `screens/app.rs` after the last touch. */
