@@ -215,17 +215,24 @@ fn another_plots_plants_come_as_groups_of_their_own() {
 #[wasm_bindgen_test(unsupported = test)]
 fn a_copy_of_the_same_plants_adds_its_days_and_changes_nothing_told_here() {
     let mut mine = notebook(20, &["Glass"], &[(19, 0, 1.5), (10, 0, 1.0)]);
-    let mut copy = notebook(12, &["Glass"], &[(10, 0, 9.0), (11, 0, 2.0)]);
+    let mut copy = notebook(12, &["Glass", "Wall"], &[(10, 0, 9.0), (11, 0, 2.0)]);
     let units = mine.units;
     mine.groups[0].height.type_text(Field::Height, units, "5");
     copy.groups[0].height.type_text(Field::Height, units, "3");
+    copy.groups[1].pot_width.type_text(Field::PotWidth, units, "12");
     "Elsewhere".clone_into(&mut copy.plot.name);
     copy.change_units(Units {
         system: UnitSystem::Metric,
         ..units
     });
     let both = mine.with_copy(&copy);
-    assert_eq!(both.groups.len(), 1);
+    assert_eq!(both.groups.len(), 2);
+    let wall = &both.groups[1].pot_width;
+    assert_eq!(
+        (wall.text(), wall.value()),
+        ("12", copy.groups[1].pot_width.value()),
+        "in the units here"
+    );
     assert_eq!(
         (both.groups[0].height.text(), both.plot.name.as_str(), both.units),
         ("5", "", units)
@@ -247,6 +254,8 @@ fn a_copy_of_other_plants_adds_them_with_their_days() {
     assert_eq!(given(&both, 19, "Neighbour"), Some(4.0));
     assert_eq!(given(&both, 17, "Neighbour"), Some(3.0));
     assert_eq!(given(&both, 17, "Baskets"), Some(0.5));
+    let baskets = both.groups.iter().find(|group| group.name == "Baskets");
+    assert_eq!(baskets.map(|group| group.id), Some(1), "a number that is free here stays");
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -273,6 +282,12 @@ fn a_group_that_is_still_empty_takes_in_the_copys() {
     let both = Notebook::default().with_copy(&copy);
     assert_eq!(both.groups.len(), 1);
     assert_eq!(given(&both, 11, "Glass"), Some(2.0));
+    let mut mine = Notebook::default();
+    mine.groups[0].rename("Glass");
+    mine.add_group(GroupRecord::default());
+    let both = mine.with_copy(&notebook(12, &["Glass", "Wall"], &[(11, 1, 2.0)]));
+    assert_eq!(both.groups.len(), 2);
+    assert_eq!(given(&both, 11, "Wall"), Some(2.0));
 }
 
 /// The last season of the groups of these numbers.
