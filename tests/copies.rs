@@ -290,6 +290,23 @@ fn a_group_that_is_still_empty_takes_in_the_copys() {
     assert_eq!(given(&both, 11, "Wall"), Some(2.0));
 }
 
+/// A copy has two groups of one name, whose numbers are others' here.
+#[wasm_bindgen_test(unsupported = test)]
+fn two_groups_of_one_name_stay_two() {
+    let mine = notebook(20, &["Glass", "Wall", "Tom"], &[(19, 2, 1.5)]);
+    let copy = notebook(18, &["Tom", "Tom"], &[(17, 0, 3.0), (17, 1, 0.5)]);
+    let both = mine.with_copy(&copy);
+    assert_eq!(both.groups.len(), 4);
+    let poured: Vec<_> = both
+        .day(july(17))
+        .expect("the day")
+        .groups
+        .iter()
+        .map(|group| (group.id, group.given))
+        .collect();
+    assert_eq!(poured, [(2, Some(3.0)), (3, Some(0.5))]);
+}
+
 /// The last season of the groups of these numbers.
 fn last_season(groups: &[(u32, f64)]) -> SeasonPage {
     let group = |(id, given): &(u32, f64)| GroupSeason {

@@ -40,7 +40,7 @@ impl Notebook {
     }
 
     /// This notebook with what a copy has beside it: groups and what was noted of days and seasons. A group is the same in both
-    /// when its number and its name are; another of the same number gets one of its own. What both say is as this notebook has it, and
+    /// when its number and its name are; another of the same number takes that of its name, or a free one. What both say is as this notebook has it, and
     /// so are the plot, its place and its measures.
     #[must_use]
     pub fn with_copy(&self, copy: &Self) -> Self {
@@ -67,7 +67,7 @@ impl Notebook {
     /// Gives each group of a copy that has the number of another one here the number of its name, or one that is free in both.
     fn set_apart(&self, copy: &mut Self) {
         let mut free = self.next_id.max(copy.next_id);
-        let ids: Vec<u32> = copy.groups.iter().map(|group| group.id).collect();
+        let mut ids: Vec<u32> = copy.groups.iter().map(|group| group.id).collect();
         for group in &mut copy.groups {
             let before = group.id;
             let empty = GroupRecord {
@@ -82,6 +82,7 @@ impl Notebook {
             let named = mine.find(|mine| !mine.name.is_empty() && mine.name == group.name && !ids.contains(&mine.id));
             group.id = named.map_or(free, |mine| mine.id);
             free = free.max(group.id.wrapping_add(1));
+            ids.push(group.id);
             copy.days.iter_mut().for_each(|page| page.renumber(before, group.id));
             copy.seasons.iter_mut().for_each(|season| season.renumber(before, group.id));
         }
