@@ -415,11 +415,6 @@ fn what_nobody_read_the_label_of_is_not_picked_after_its_programme_is_ended() {
             (Some(day("2026-07-15")), Some(day("2026-07-09")))
         );
     }
-    // A day from which one may pick is not one on which something was used.
-    let [last, ..] = read.uses_ended(day("2026-07-15"))[..] else {
-        panic!("it may be picked that day");
-    };
-    assert_eq!((last.day, last.days_before_picking), (day("2026-07-14"), Some(1)));
 }
 
 /// What is found in a neighbour's list is booked on the product that it was.

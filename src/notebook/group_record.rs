@@ -241,7 +241,7 @@ impl GroupRecord {
     }
 
     /// A new morning: what was seen of the compost is of an earlier day.
-    pub(super) fn leave_readings(&mut self) {
+    pub fn leave_readings(&mut self) {
         self.feel = None;
         self.pot_now = Entry::default();
         self.drip = Entry::default();

@@ -38,10 +38,10 @@ impl Waits {
 
     /// The same as uses that wait so long.
     fn uses(self) -> impl Iterator<Item = Application> {
-        // Of the day before: what may be picked today is dry by now.
+        // As if used on that day: whether it is dry nobody knows then.
         let read = self.pick_from.map(|day| Application {
-            day: day.yesterday(),
-            days_before_picking: Some(1),
+            day,
+            days_before_picking: Some(0),
         });
         let unread = self.unread.map(|day| Application {
             day,

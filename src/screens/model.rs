@@ -94,11 +94,14 @@ impl Model {
     /// Turns to the page of this day.
     pub fn turn_to(&mut self, today: CivilDay) {
         let today = self.share.turn_to(&mut self.notebook, today);
+        if let Some(removed) = self.removed.as_mut().filter(|_| self.today != today) {
+            removed.leave_readings();
+        }
         self.today = today;
         self.missed = self.notebook.missed_days(today);
         self.butt_before = None;
         self.wilting = None;
-        self.removed = None;
+        self.pests.forgotten = None;
     }
 
     /// Undoes what was taken over at once, by the notebook before and after it. What was noted since stays.

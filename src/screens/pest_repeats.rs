@@ -204,8 +204,9 @@ fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
     } else if outline.hides {
         "No more this year: mites hide for the winter. Clean up."
     } else if outline.done() > 0 {
-        if outline.visits.iter().any(|visit| visit.control.needs_label()) {
-            "Nothing due. Look again in a week. If they are back, begin again, “Another pest as well”: take what was used off the label’s most uses."
+        let mut visits = outline.visits.iter();
+        if visits.any(|visit| visit.standing == Standing::Done && visit.control.needs_label()) {
+            "Nothing due. Look again in a week. If they are back, begin again: “Another pest as well”. What was used counts towards the label’s most uses."
         } else {
             "Nothing due. Look again in a week. If they are back, begin again: “Another pest as well”."
         }
@@ -405,9 +406,9 @@ fn press(app: App) -> Element {
         let note = move |is_done: bool| {
             act(move |()| {
                 app.change(move |model| {
-                    let day = match model.pests.outline.as_ref().and_then(Outline::next) {
-                        Some(next) if !is_done => next.day,
-                        _ => model.today,
+                    let (day, control, product) = match model.pests.outline.as_ref().and_then(Outline::next) {
+                        Some(next) if !is_done => (next.day, next.control, next.product),
+                        _ => (model.today, control, product),
                     };
                     model.programme_mut().note(day, control, product, is_done);
                 });

@@ -12,7 +12,7 @@ use super::parts::{
 use super::pest_repeats::{told, why_not_yet};
 use super::pest_words::{control_words, done_words, pest_words, sure_by, wait_words};
 use super::words::temperature;
-use crate::notebook::{Coded, Field, PestRecord, Waits};
+use crate::notebook::{Coded, Field, PestRecord};
 use crate::pest::{Control, Extent, Pest};
 
 /// Days back on which something can be noted as done.
@@ -99,39 +99,56 @@ pub fn programmes(app: App) -> Element {
     element("div").class("programmes").children([several, links, ended(app)])
 }
 
-/// The row that puts an ended programme back; later the one that takes back how long those keep one from picking.
+/// The row that puts an ended programme back, and how long ended ones keep one from picking.
 fn ended(app: App) -> Element {
     let told = move || {
         let model = app.look();
-        let waits = || wait_words(&model.notebook.uses_ended(model.today), model.today);
-        model.pests.ended.as_ref().map_or_else(waits, name)
+        let ended = model.pests.ended.as_ref().map(name).unwrap_or_default();
+        let was_forgotten = if model.pests.forgotten.is_some() { "\n" } else { "" };
+        ended + was_forgotten + &wait_words(&model.notebook.uses_ended(model.today), model.today)
     };
     element("div").set("id", "ended").fill_for(told, move || {
-        let name = told();
-        if name.is_empty() {
-            return Vec::new();
-        }
-        if app.look().pests.ended.is_none() {
-            let forget = act(move |()| app.change(|model| model.notebook.waits = Waits::default()));
-            return vec![undo_row(
-                "Pick".to_owned(),
-                name + ", in a programme that was ended",
-                link_button("Forget this wait".into(), forget),
-            )];
-        }
-        let undo = act(move |()| {
-            app.change(Model::restore_programme);
-            request_animation_frame(|| focus_on("#end-programme"));
-        });
         let model = app.look();
-        let was_sprayed = |ended: &PestRecord| ended.deeds.iter().any(|deed| deed.is_done && deed.control.needs_label());
-        let words = if model.pests.ended.as_ref().is_some_and(was_sprayed) {
-            "the programme was ended; pick only as its label says"
-        } else {
-            "the programme was ended"
-        };
-        vec![undo_row(name, words.to_owned(), link_button("Undo".into(), undo))]
+        let programme = model.pests.ended.as_ref().map(|ended| {
+            let undo = act(move |()| {
+                app.change(Model::restore_programme);
+                request_animation_frame(|| focus_on("#end-programme"));
+            });
+            let was_sprayed = ended.deeds.iter().any(|deed| deed.is_done && deed.control.needs_label());
+            let words = if was_sprayed {
+                "the programme was ended; pick only as its label says"
+            } else {
+                "the programme was ended"
+            };
+            undo_row(name(ended), words.to_owned(), link_button("Undo".into(), undo))
+        });
+        programme.into_iter().chain(wait_row(app, &model)).collect()
     })
+}
+
+/// How long ended programmes keep one from picking, with the way to take that out, or the way back from it.
+fn wait_row(app: App, model: &Model) -> Option<Element> {
+    let press = move |change: fn(&mut Model)| {
+        act(move |()| {
+            app.change(change);
+            request_animation_frame(|| focus_on("#wait button"));
+        })
+    };
+    let (what, small, button) = if model.pests.forgotten.is_some() {
+        (
+            "The wait was taken out",
+            String::new(),
+            link_button("Undo".into(), press(Model::restore_wait)),
+        )
+    } else {
+        let wait = wait_words(&model.notebook.uses_ended(model.today), model.today);
+        if wait.is_empty() {
+            return None;
+        }
+        let forget = link_button("Forget this wait".into(), press(Model::forget_wait));
+        ("Pick", wait + ", in a programme that was ended", forget)
+    };
+    Some(undo_row(what.to_owned(), small, button).set("id", "wait"))
 }
 
 /// A programme by its pest and the day on which it began.
@@ -261,8 +278,11 @@ fn earlier(app: App) -> Element {
         let model = app.look();
         let programme = model.programme();
         let all = model.done_with().into_iter();
-        all.map(|(control, product)| done_words(programme, control, product) + "\n")
-            .collect()
+        let names: String = all
+            .map(|(control, product)| done_words(programme, control, product) + "\n")
+            .collect();
+        // The days are counted back from this one.
+        model.today.to_string() + &names
     };
     element("div").class("steps").fill_for(key, move || {
         let model = app.look();

@@ -21,7 +21,9 @@ pub struct PestState {
     pub ended: Option<PestRecord>,
     /// What was left of other programmes before it was ended, and after.
     waits: (Waits, Waits),
-    /// The number of a programme that was begun by turning to a pest: as long as nothing is noted in it, it goes again.
+    /// What was left of ended programmes before a part of it was taken out, as long as that can be undone.
+    pub forgotten: Option<Waits>,
+    /// The number of a programme that was begun by turning to a pest: as long as it is as it was begun, it goes again.
     turned: Option<u64>,
     /// What is shown before any programme is begun.
     blank: PestRecord,
@@ -111,7 +113,12 @@ impl Model {
         if programme.pest != pest && (!is_blank || self.pests.turned == Some(id)) {
             let mut programmes = self.notebook.programmes.iter();
             let own = programmes.rfind(|programme| programme.pest == pest).map(|programme| programme.id);
-            if own.is_some() && is_blank {
+            let mut begun = PestRecord {
+                id,
+                ..PestRecord::default()
+            };
+            begun.turn_to_pest(self.programme().pest);
+            if own.is_some() && *self.programme() == begun {
                 self.notebook.programmes.remove(at);
             }
             match own {
@@ -142,6 +149,7 @@ impl Model {
             let before = self.notebook.waits;
             self.pests.ended = self.notebook.end_programme(at);
             self.pests.waits = (before, self.notebook.waits);
+            self.pests.forgotten = None;
         }
         self.pests.selected = at.saturating_sub(1);
     }
@@ -157,7 +165,22 @@ impl Model {
             if self.notebook.waits == after {
                 self.notebook.waits = before;
             }
+            self.pests.forgotten = None;
         }
+    }
+
+    /// Takes out how long ended programmes keep one from picking: of what nobody read the label of, if there is any, else by the labels.
+    pub fn forget_wait(&mut self) {
+        let waits = &mut self.notebook.waits;
+        self.pests.forgotten = Some(*waits);
+        if waits.unread.take().is_none() {
+            waits.pick_from = None;
+        }
+    }
+
+    /// Puts back what was taken out of it last.
+    pub fn restore_wait(&mut self) {
+        self.notebook.waits = self.pests.forgotten.take().unwrap_or(self.notebook.waits);
     }
 
     /// The entry of a field on Pest repeats.

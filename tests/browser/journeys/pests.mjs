@@ -133,7 +133,10 @@ cleanJourney("the wait of a spray goes on beside another pest, after the end of 
   assert.equal(await pests.number("done"), 1);
   await pests.press("pest", "slug");
   await page.locator('input[name="programme"]').nth(1).waitFor({ state: "attached" });
-  await pests.press("programme", "0");
+  // What was chosen there stays.
+  await page.locator('[name="extent"]').selectOption("least");
+  await pests.press("pest", "whitefly");
+  assert.equal(await page.locator('input[name="programme"]').count(), 2);
   assert.match(await page.locator(".tag").first().innerText(), /Whitefly/);
   assert.equal(await pests.number("done"), 1);
   // A pest that has one is looked at again.
@@ -157,9 +160,14 @@ cleanJourney("the wait of a spray goes on beside another pest, after the end of 
   await reload(page);
   // Nobody can put that programme back any more, but a wait that was wrong can be taken out.
   await page.locator("#ended", { hasText: "not before Wed 15 July" }).waitFor();
-  await page.getByRole("button", { name: "Forget this wait" }).click();
-  await page.locator("#ended button").waitFor({ state: "detached" });
+  const forget = page.getByRole("button", { name: "Forget this wait" });
+  await forget.press("Enter");
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
   assert.match(await rest(), /^no label needed, no picking date/);
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.activeElement.textContent === "Forget this wait");
+  assert.match(await rest(), /^do not pick before Wed 15 July/);
+  await forget.click();
   await reload(page);
   assert.match(await rest(), /^no label needed, no picking date/);
 });
@@ -191,7 +199,7 @@ cleanJourney("what waits for no day is picked once it is dry; what is over says 
   await pests.treated().click();
   await page.getByText("Laid today").waitFor();
   assert.match(await rest(), /^once dry, pick from Wed 1 July/);
-  assert.match(await page.locator(".nothing-due").innerText(), /begin again, “Another pest as well”: take what was used off the label’s most uses/);
+  assert.match(await page.locator(".nothing-due").innerText(), /begin again: “Another pest as well”\. What was used counts towards the label’s most uses/);
   await comeBack(page, "2026-07-02T08:00:00");
   assert.match(await rest(), /^the wait is over since Wed 1 July/);
   await page.getByRole("button", { name: "Another pest as well" }).click();
