@@ -145,8 +145,8 @@ fn wait_row(app: App, model: &Model) -> Option<Element> {
         if wait.is_empty() {
             return None;
         }
-        let forget = link_button("Forget this wait".into(), press(Model::forget_wait));
-        ("Pick", wait + ", in a programme that was ended", forget)
+        let forget = link_button("Forget it".into(), press(Model::forget_wait));
+        ("Pick", wait, forget)
     };
     Some(undo_row(what.to_owned(), small, button).set("id", "wait"))
 }

@@ -158,7 +158,7 @@ pub const fn shut_words(shut: Shut) -> &'static str {
 pub fn wait_words(used: &[Application], today: CivilDay) -> String {
     match picking_day(used) {
         Some(day) if day > today => ["not before ", &day.spoken(), ", by the label of what was used"].concat(),
-        None if !used.is_empty() => "not before the label of what was used is read and says so".to_owned(),
+        None if !used.is_empty() => "not before you have read the label of what was used".to_owned(),
         _ => String::new(),
     }
 }

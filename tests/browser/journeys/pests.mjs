@@ -160,12 +160,12 @@ cleanJourney("the wait of a spray goes on beside another pest, after the end of 
   await reload(page);
   // Nobody can put that programme back any more, but a wait that was wrong can be taken out.
   await page.locator("#ended", { hasText: "not before Wed 15 July" }).waitFor();
-  const forget = page.getByRole("button", { name: "Forget this wait" });
+  const forget = page.getByRole("button", { name: "Forget it" });
   await forget.press("Enter");
   await page.waitForFunction(() => document.activeElement.textContent === "Undo");
   assert.match(await rest(), /^no label needed, no picking date/);
   await page.keyboard.press("Enter");
-  await page.waitForFunction(() => document.activeElement.textContent === "Forget this wait");
+  await page.waitForFunction(() => document.activeElement.textContent === "Forget it");
   assert.match(await rest(), /^do not pick before Wed 15 July/);
   await forget.click();
   await reload(page);
@@ -186,7 +186,7 @@ cleanJourney("what nobody read the label of gives no picking date, not even afte
   await page.getByRole("button", { name: "End this programme" }).click();
   assert.match(await rest(), /^no picking date without the label/);
   await frame.goTo("Morning water");
-  await page.locator("#round", { hasText: "not before the label of what was used is read and says so" }).waitFor();
+  await page.locator("#round", { hasText: "not before you have read the label of what was used" }).waitFor();
 });
 
 cleanJourney("what waits for no day is picked once it is dry; what is over says how to begin again", JULY, async ({ page }) => {
