@@ -388,7 +388,7 @@ impl GroupRecord {
         Field::Drip,
     ];
 
-    /// Whether the group is under a cover of its own choosing or in the open, for the three words of the place key.
+    /// The word of the place key: `glass`, `tunnel` or `outdoors`.
     #[must_use]
     pub const fn place_word(&self) -> &'static str {
         match self.place {

@@ -1,12 +1,13 @@
 //! What is shared, and what came by a link.
 
+use super::ahead::drinkers;
 use super::feed_answers::FeedAnswer;
 use super::model::Model;
 use crate::almanac::CivilDay;
 use crate::feed::Due;
-use crate::notebook::{FeedPlan, GroupDay, GroupRecord, LinkError, Notebook, Plan, Reply, Treatment};
+use crate::notebook::{FeedPlan, GroupDay, LinkError, Notebook, Plan, Reply, Treatment};
 use crate::pest::Standing;
-use crate::water::{Absence, Season};
+use crate::water::Absence;
 
 /// Another plot's card that is looked at.
 pub struct Guest {
@@ -77,11 +78,6 @@ impl ShareState {
         }
         today
     }
-}
-
-/// The groups that have plants and an answer, with their seasons.
-fn drinkers(model: &Model) -> Vec<(&GroupRecord, &Season)> {
-    super::ahead::drinkers(model).into_iter().take(Notebook::MOST_GROUPS).collect()
 }
 
 /// The plan for whoever waters, of what stands here this morning; nothing when no group has an answer.

@@ -423,14 +423,20 @@ cleanJourney("a part of the drawn plant is tapped, or chosen by keyboard", FEED,
   assert.equal((await feed.causes())[0], "Short of magnesium possible");
 });
 
-cleanJourney("each group is fed by itself, and has its own stage", FEED, async ({ page, frame, feed, water }) => {
+/** Two groups of these names; gives what looks at one of them on Feed mix. */
+async function earlyAndPots({ page, frame, water }) {
   await frame.goTo("Morning water");
   await water.fill("group-name", "Early", "more-plants");
   await water.add();
   await water.fill("group-name", "Pots", "more-plants");
   await water.leave();
   await frame.goTo("Feed mix");
-  const group = (name) => page.locator('label:has(> input[name="feed-group"])').filter({ hasText: name }).click();
+  return (name) => page.locator('label:has(> input[name="feed-group"])').filter({ hasText: name }).click();
+}
+
+cleanJourney("each group is fed by itself, and has its own stage", FEED, async (visit) => {
+  const { page, frame, feed } = visit;
+  const group = await earlyAndPots(visit);
   await group("Early");
   await feed.press("stage", "picking");
   await feed.fill("feeds-a-week", "2");
@@ -452,14 +458,9 @@ cleanJourney("each group is fed by itself, and has its own stage", FEED, async (
   assert.equal(await round.innerText(), "Feed: Early");
 });
 
-cleanJourney("an answer from before is never another group's", FEED, async ({ page, frame, feed, water }) => {
-  await frame.goTo("Morning water");
-  await water.fill("group-name", "Early", "more-plants");
-  await water.add();
-  await water.fill("group-name", "Pots", "more-plants");
-  await water.leave();
-  await frame.goTo("Feed mix");
-  const group = (name) => page.locator('label:has(> input[name="feed-group"])').filter({ hasText: name }).click();
+cleanJourney("an answer from before is never another group's", FEED, async (visit) => {
+  const { feed } = visit;
+  const group = await earlyAndPots(visit);
   await group("Pots");
   await feed.press("stage", "picking");
   await group("Early");
