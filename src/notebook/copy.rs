@@ -40,8 +40,8 @@ impl Notebook {
     }
 
     /// This notebook with what a copy has beside it: groups and what was noted of days and seasons. A group is the same in both
-    /// when its number and its name are; another of the same number takes that of its name, or a free one. What both say is as this notebook has it, and
-    /// so are the plot, its place and its measures.
+    /// when its number and its name are; another of the same number takes that of its name, or a free one. What both say is as
+    /// this notebook has it, and so are the plot, its place and its measures.
     #[must_use]
     pub fn with_copy(&self, copy: &Self) -> Self {
         let mut copy = copy.clone();

@@ -61,10 +61,10 @@ pub fn parse_number(typed: &str) -> Result<Option<f64>, NumberError> {
     if text.chars().count() > LONGEST {
         return Err(not_a_number());
     }
-    let (sign, unsigned) = match text.chars().next() {
-        Some('-' | '−' | '–') => (-1.0, after_first(text)),
-        Some('+') => (1.0, after_first(text)),
-        _ => (1.0, text),
+    let (minus, unsigned) = match text.chars().next() {
+        Some('-' | '−' | '–') => ("-", after_first(text)),
+        Some('+') => ("", after_first(text)),
+        _ => ("", text),
     };
     if unsigned.is_empty() || unsigned == "." || unsigned == "," {
         return Err(NumberError::Unfinished { text: shortened(text) });
@@ -76,7 +76,6 @@ pub fn parse_number(typed: &str) -> Result<Option<f64>, NumberError> {
         && is_digits(whole)
         && is_digits(thousandths)
     {
-        let minus = if sign < 0.0 { "-" } else { "" };
         return Err(NumberError::Ambiguous {
             text: shortened(text),
             as_decimal: format!("{minus}{whole}.{thousandths}"),
@@ -86,7 +85,7 @@ pub fn parse_number(typed: &str) -> Result<Option<f64>, NumberError> {
     let value = decimal_number(unsigned)
         .or_else(|| mixed_fraction(unsigned))
         .ok_or_else(not_a_number)?;
-    Ok(Some(sign * value))
+    Ok(Some(if minus.is_empty() { value } else { -value }))
 }
 
 /// Digits with at most one decimal mark.

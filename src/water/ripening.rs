@@ -5,12 +5,19 @@ use crate::almanac::{CivilDay, Latitude};
 use crate::quantity::bounded;
 use crate::working::{Working, value};
 
-/// Mean temperature below which ripening is only guessed, °C (from memory, with the rate).
-pub const RIPENING_UNRELIABLE_BELOW: f64 = 17.0;
+/// Mean temperature below which the rate follows a straight line, °C: there its logarithm falls too fast (from memory, with the rate).
+const RIPENING_STRAIGHT_BELOW: f64 = 17.0;
+/// Mean temperature at which that line comes to nought, °C: the line through 95 days at 14 °C and 65 at 18 (Adams, Cockshull and Cave
+/// 2001, abstract read).
+const RIPENING_STANDS_STILL: f64 = 5.33;
+/// Mean temperature below which ripening is only guessed, °C: the coldest trial (Adams and others 2001, abstract read).
+pub const RIPENING_UNRELIABLE_BELOW: f64 = 14.0;
 /// Temperatures outside which the nearest of them counts, °C (choice: the logarithm would run away).
 const RIPENING_LIMITS: (f64, f64) = (10.0, 30.0);
 /// Usual mean temperature at which an unheated crop is cleared, °C (choice: hardly anything ripens on the plant below).
 const SEASON_ENDS_BELOW: f64 = 12.0;
+/// Days before that by which the last truss should be ripe, for a cool autumn (choice, with which the practice of stopping is met).
+const IN_HAND: i32 = 14;
 /// Days either side of the stop date (choice).
 const STOP_WITHIN: i32 = 10;
 /// Days before the end from which feed and water taper: six weeks to four (common practice, no source).
@@ -23,14 +30,17 @@ const MOST_DAYS: u32 = 366;
 /// Share of the way from flower to ripe fruit that goes by in a day, at mean temperature `T`, °C, with the share `A` (0 to 1)
 /// already done; never negative.
 ///
-/// `0.0181 + ln(T/20)·(0.0392 − 0.213·A + 0.451·A² − 0.240·A³)`: 55 days at 20 °C. De Koning 1994 (from memory). Unreliable
-/// below 17 °C.
+/// `0.0181 + ln(T/20)·(0.0392 − 0.213·A + 0.451·A² − 0.240·A³)`: 55 days at 20 °C. De Koning 1994 (from memory). Below 17 °C the
+/// rate of 17 °C times `(T − 5.33)/(17 − 5.33)`, so that it takes 95 days at 14 °C (Adams, Cockshull and Cave 2001). Unreliable
+/// below 14 °C.
 #[must_use]
 pub fn ripening_rate(mean_celsius: f64, done: f64) -> f64 {
     let (coldest, warmest) = RIPENING_LIMITS;
+    let mean = bounded(mean_celsius, coldest, warmest);
     let done = bounded(done, 0.0, 1.0);
     let by_age = 0.0392 + done * (-0.213 + done * (0.451 - 0.240 * done));
-    (0.0181 + (bounded(mean_celsius, coldest, warmest) / 20.0).ln() * by_age).max(0.0)
+    let straight = (mean.min(RIPENING_STRAIGHT_BELOW) - RIPENING_STANDS_STILL) / (RIPENING_STRAIGHT_BELOW - RIPENING_STANDS_STILL);
+    (0.0181 + (mean.max(RIPENING_STRAIGHT_BELOW) / 20.0).ln() * by_age) * straight
 }
 
 /// How far the fruit of a flower has come.
@@ -40,7 +50,7 @@ pub struct Ripening {
     pub done: f64,
     /// Days from the flower until it was ripe, or until the day asked for when it is not yet.
     pub days: f64,
-    /// Whether a day was below 17 °C, where the rate is unreliable.
+    /// Whether a day was below 14 °C, where the rate is unreliable.
     pub unreliable: bool,
 }
 
@@ -68,7 +78,7 @@ pub fn ripening(from: CivilDay, to: CivilDay, mean_celsius: &dyn Fn(CivilDay) ->
     fruit
 }
 
-/// The last truss whose fruit is likely to ripen in the usual weather of a place. Its last weeks are always below 17 °C, where the
+/// The last truss whose fruit is likely to ripen in the usual weather of a place. Its last weeks are always below 14 °C, where the
 /// rate is unreliable.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LastTruss {
@@ -91,14 +101,15 @@ pub struct LastTruss {
 /// The last truss that is likely to ripen, for a group as it stands today; nothing once the season is over, or where
 /// none ripens at all.
 ///
-/// The season ends when the usual mean falls below 12 °C (choice). From there [`ripening_rate`] is followed back, day by day,
-/// from a ripe fruit to its flower.
+/// The season ends when the usual mean falls below 12 °C (choice). From a fortnight before that [`ripening_rate`] is followed back,
+/// day by day, from a ripe fruit to its flower.
 #[must_use]
 pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> Option<LastTruss> {
     let size = standing.group.size;
     let mean = |day| usual_mean(standing.group.place, latitude, day);
     let season_ends = season_end(latitude, today, &mean)?;
-    let (mut stop, mut done) = (season_ends, 1.0);
+    let ripe = season_ends.days_later(-IN_HAND);
+    let (mut stop, mut done) = (ripe, 1.0);
     let mut days = 0.0;
     while done > 0.0 {
         if days >= LONGEST_RIPENING {
@@ -117,13 +128,15 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
     let mut working = Working::default();
     working.step(
         "Days from the last flower to the ripe fruit",
-        "each day 0.0181 + ln(T ÷ 20) × (0.0392 − 0.213 A + 0.451 A² − 0.240 A³), back from the day the mean falls below 12 °C",
+        "each day 0.0181 + ln(T ÷ 20) × (0.0392 − 0.213 A + 0.451 A² − 0.240 A³), below 17 °C that of 17 °C × (T − 5.33) ÷ 11.67, \
+         back from a fortnight before the day the mean falls below 12 °C",
         &[
-            value("T on that day", mean(season_ends), "°C", 1),
+            value("T a fortnight before", mean(ripe), "°C", 1),
             value("T at the flower", mean(stop), "°C", 1),
         ],
         value("days", days, "", 0),
-        "De Koning 1994, from memory; unreliable below 17 °C; the end of the season is our choice",
+        "De Koning 1994, from memory; below 17 °C Adams and others 2001, abstract read, unreliable below 14 °C; the end of the season and \
+         the fortnight in hand are our choice",
     );
     Some(LastTruss {
         stop,

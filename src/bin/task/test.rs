@@ -57,10 +57,10 @@ pub fn test(project: &Project, options: Options) -> Outcome<()> {
         parts.push(timed("native tests", || native(project, tools)));
         parts.push(timed("other libraries", || other_libraries(project, tools)));
         parts.push(timed("changes", || {
-            mutants::quick(project).map(|mutants::Quick { tally, remark }| Done {
+            mutants::quick(project).map(|mutants::Quick { tally, missed, remark }| Done {
                 tally,
                 remarks: vec![remark],
-                failures: Vec::new(),
+                failures: missed,
             })
         }));
         parts.push(timed("tests in Chromium", || in_chromium(project, tools, browser)));

@@ -28,6 +28,8 @@ const EMPTY_TREE: &str = "4b825dc642cb6eb9a060e54bf8d69288fbee4904";
 /// What came of trying the changes to files that differ from the record.
 pub struct Quick {
     pub tally: Tally,
+    /// The changes that no check noticed.
+    pub missed: Vec<String>,
     pub remark: String,
 }
 
@@ -77,7 +79,7 @@ pub fn quick(project: &Project) -> Outcome<Quick> {
     // In no order that favours a file, so that what there is time for is a fair part.
     wanted.sort_by_key(|number| short(ready.changes[number - 1].name.as_bytes()));
     let start = Instant::now();
-    let (mut tally, mut tried, mut excused) = (Tally::default(), 0, 0);
+    let (mut tally, mut missed, mut tried, mut excused) = (Tally::default(), Vec::new(), 0, 0);
     for number in &wanted {
         if start.elapsed() > QUICK {
             break;
@@ -99,7 +101,7 @@ pub fn quick(project: &Project) -> Outcome<Quick> {
             fate = ready.checks.fate(*number, true, &BTreeSet::new())?;
         }
         if fate == Fate::Missed {
-            println!("missed: {}", ready.changes[number - 1].name);
+            missed.push(format!("no check notices {}", ready.changes[number - 1].name));
             tally.failed += 1;
         } else {
             tally.passed += 1;
@@ -107,6 +109,7 @@ pub fn quick(project: &Project) -> Outcome<Quick> {
     }
     Ok(Quick {
         tally,
+        missed,
         remark: format!(
             "changes tried: {tried} of {} in what has changed since the records; {} noticed, {} missed, {excused} listed, not buildable or \
              to be built alone",
@@ -121,6 +124,7 @@ impl Quick {
     fn nothing(why: &str) -> Self {
         Self {
             tally: Tally::default(),
+            missed: Vec::new(),
             remark: format!("changes tried: none, because {why}"),
         }
     }
