@@ -10,9 +10,11 @@ use super::feed_shelf::shelf;
 use super::feed_signs::signs;
 use super::feed_words as say;
 use super::model::Model;
+use super::part_by_part::part_by_part;
 use super::parts::{
     Answer, Element, Live, Plate, act, announcer, chief_button, cylinder, drawing, element, focus_on, link_button, plain_section, undo_row,
 };
+use super::rest::Part;
 use super::show_working::show_working;
 use super::words::looked_at;
 use crate::feed::{METER_SPREAD, Stage};
@@ -32,20 +34,22 @@ pub fn feed_mix(app: App) -> Vec<Element> {
         fed(app),
         assumed,
         element("a").class("link").set("href", "#signs").text("Leaves or fruit look wrong?"),
-        label(app),
     ]);
-    let leaves = element("div").class("leaves").children([
-        filled(app, before_you_pour),
-        filled(app, gives),
-        filled(app, week),
-        filled(app, how_often),
-        shelf(app),
-        signs(app),
-        show_working(app, "working", "".into(), app.live(steps)),
-        with_care(),
-    ]);
-    vec![desk, leaves]
+    let mut parts = part_by_part(app, &PARTS).into_iter();
+    let desk = desk.children(parts.next());
+    vec![desk, element("div").class("leaves").children(parts)]
 }
+
+/// What stands below the answer; the first still beside it.
+const PARTS: [Part; 4] = [
+    |app| vec![label(app)],
+    |app| vec![filled(app, before_you_pour), filled(app, gives)],
+    |app| vec![filled(app, week), filled(app, how_often), shelf(app)],
+    |app| {
+        let working = show_working(app, "working", "".into(), app.live(steps));
+        vec![signs(app), working, with_care()]
+    },
+];
 
 /// Something that is made anew with each new answer. It holds nothing that can be touched.
 fn filled(app: App, children: fn(&Model, &FeedShown) -> Vec<Element>) -> Element {

@@ -25,6 +25,7 @@ mod missed;
 mod model;
 mod morning_water;
 mod notebook_sheet;
+mod part_by_part;
 mod parts;
 mod pest_dates;
 mod pest_label;
@@ -187,9 +188,14 @@ fn name_page(app: App) {
     document().set_title(&(app.look().route.name().to_owned() + " - First Truss"));
 }
 
+/// The place on the screen that the address names.
+fn place() -> Option<web_sys::Element> {
+    document().get_element_by_id(current_fragment().trim_start_matches('#'))
+}
+
 /// Moves to the place on the screen that was asked for, and the focus to the screen's question.
 fn go_to_place() {
-    match document().get_element_by_id(current_fragment().trim_start_matches('#')) {
+    match place() {
         Some(place) => {
             focus_on("#question");
             place.scroll_into_view();

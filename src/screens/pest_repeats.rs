@@ -1,11 +1,10 @@
 //! Pest repeats: when must I treat again, and when does the label let me pick?
 
-use std::{cell::Cell, rc::Rc, time::Duration};
-
-use leptos_dom::helpers::{document, request_animation_frame, set_timeout};
+use leptos_dom::helpers::{document, request_animation_frame};
 
 use super::app::App;
 use super::model::Model;
+use super::part_by_part::part_by_part;
 use super::parts::{
     Element, Live, Plate, WorkingLine, act, advice, announcer, chief_button, drawing, element, focus_on, link_button, plain_section,
     undo_row,
@@ -16,6 +15,7 @@ use super::pest_nights::{blight, slugs};
 use super::pest_numbers::{best_plan, did_it_work, numbers};
 use super::pest_setup::{programmes, warmth, what_is_done, which_pest};
 use super::pest_words::{conflict_words, control_words, minded, pest_words, product_name, shut_words};
+use super::rest::Part;
 use super::show_working::{show_working, steps_of};
 use super::words::{short_day, temperature};
 use crate::almanac::CivilDay;
@@ -35,26 +35,15 @@ pub fn pest_repeats(app: App) -> Vec<Element> {
             .set("href", "#what-is-done")
             .text("Spray, or do something else"),
     ]);
-    // The rest follows below it, part by part: so the answer stands there at once, and a tap is heard between any two.
-    let built = Rc::new(Cell::new(0));
-    let mut parts = PARTS.iter().zip(1..).map(|(part, number)| {
-        let here = Rc::clone(&built);
-        let is_due = move || here.get() >= number;
-        let due = is_due.clone();
-        element("div")
-            .class("part")
-            .fill_for(move || is_due().to_string(), move || if due() { part(app) } else { Vec::new() })
-    });
+    let mut parts = part_by_part(app, &PARTS).into_iter();
     // An address may lead to its place before it is built.
     let pests = parts.next().map(|part| part.set("id", "which-pest"));
     let desk = desk.children(pests);
-    let leaves = element("div").class("leaves").children(parts);
-    build_on(app, built);
-    vec![desk, leaves]
+    vec![desk, element("div").class("leaves").children(parts)]
 }
 
-/// What stands below the answer, in parts that are each quickly built; the first still beside it.
-const PARTS: [fn(App) -> Vec<Element>; 5] = [
+/// What stands below the answer; the first still beside it.
+const PARTS: [Part; 5] = [
     which_pest,
     |app| vec![warmth(app), programmes(app), what_is_done(app)],
     |app| vec![label(app), take_care(app), dates(app)],
@@ -64,20 +53,6 @@ const PARTS: [fn(App) -> Vec<Element>; 5] = [
         vec![slugs(app), blight(app), working]
     },
 ];
-
-/// Builds the next part once what stands there is painted.
-fn build_on(app: App, built: Rc<Cell<usize>>) {
-    request_animation_frame(move || {
-        let next = move || {
-            built.set(built.get() + 1);
-            app.refresh();
-            if built.get() < PARTS.len() {
-                build_on(app, built);
-            }
-        };
-        set_timeout(next, Duration::ZERO);
-    });
-}
 
 /// What is made anew whenever the answer has changed. Nothing in it takes typing.
 pub fn told(app: App, make: fn(App, &Model, &Outline) -> Vec<Element>) -> Element {
