@@ -347,7 +347,16 @@ fn groups_of_one_number_keep_their_seasons_apart() {
     // The same copy once more is the same plants, by their name.
     assert_eq!(both.with_copy(&copy), both);
     copy.groups[0].name.clear();
-    assert_eq!(both.with_copy(&copy).groups.len(), 4, "what has no name is not taken for another");
+    let four = both.with_copy(&copy);
+    assert_eq!(four.groups.len(), 4, "what has no name is not taken for another");
+    assert_eq!(four.with_copy(&copy), four, "nor is it new a second time");
+    let mut other = copy.clone();
+    other.groups[0].settled = !other.groups[0].settled;
+    assert_eq!(four.with_copy(&other).groups.len(), 5, "but it is when another is told");
+    copy.note(copy.morning.day.expect("a day"), |page| {
+        page.note(0, |group| group.given = Some(9.0))
+    });
+    assert_eq!(four.with_copy(&copy).groups.len(), 5, "or more is noted of it");
 }
 
 /// A copy's group has the number of another one here, and its name is that of one whose number the copy has given away.

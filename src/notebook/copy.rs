@@ -1,5 +1,5 @@
 use super::merge::joined;
-use super::{GroupDay, GroupRecord, Notebook, OpenError, open};
+use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, open};
 
 /// Largest file that is looked at, bytes: far above any notebook (limit).
 pub const LARGEST_COPY: f64 = 4_000_000.0;
@@ -40,8 +40,8 @@ impl Notebook {
     }
 
     /// This notebook with what a copy has beside it: groups and what was noted of days and seasons. A group is the same in both
-    /// when its number and its name are; another of the same number takes that of its name, or a free one. What both say is as
-    /// this notebook has it, and so are the plot, its place and its measures.
+    /// when its number and its name are; another of the same number takes that of its name, or of one that came with the same copy
+    /// before, or a free one. What both say is as this notebook has it, and so are the plot, its place and its measures.
     #[must_use]
     pub fn with_copy(&self, copy: &Self) -> Self {
         let mut copy = copy.clone();
@@ -64,7 +64,16 @@ impl Notebook {
         self.groups.iter().any(|mine| mine.id == group.id && mine.name == group.name)
     }
 
-    /// Gives each group of a copy that has the number of another one here the number of its name, or one that is free in both.
+    /// Whether all that these days tell of one group is noted of another here.
+    fn notes(&self, days: &[DayPage], of: u32, here: u32) -> bool {
+        days.iter().all(|page| {
+            let noted = page.group(of).map(|noted| GroupDay { id: here, ..noted.clone() });
+            let mine = self.day(page.day).and_then(|page| page.group(here));
+            noted.is_none() || noted.as_ref() == mine
+        })
+    }
+
+    /// Gives each group of a copy that has the number of another one here the number of its like, or one that is free in both.
     fn set_apart(&self, copy: &mut Self) {
         let mut free = self.next_id.max(copy.next_id);
         let mut ids: Vec<u32> = copy.groups.iter().map(|group| group.id).collect();
@@ -78,9 +87,18 @@ impl Notebook {
             if self.has(group) || !self.groups.iter().any(|mine| mine.id == before && *mine != empty) {
                 continue;
             }
-            let mut mine = self.groups.iter();
-            let named = mine.find(|mine| !mine.name.is_empty() && mine.name == group.name && !ids.contains(&mine.id));
-            group.id = named.map_or(free, |mine| mine.id);
+            let named = |mine: &GroupRecord| !group.name.is_empty() && mine.name == group.name;
+            let came_before = |mine: &GroupRecord| {
+                *mine
+                    == GroupRecord {
+                        id: mine.id,
+                        ..group.clone()
+                    }
+                    && self.notes(&copy.days, before, mine.id)
+            };
+            let is_it = |mine: &&GroupRecord| (named(mine) || came_before(mine)) && !ids.contains(&mine.id);
+            let same = self.groups.iter().find(is_it);
+            group.id = same.map_or(free, |mine| mine.id);
             free = free.max(group.id.wrapping_add(1));
             ids.push(group.id);
             copy.days.iter_mut().for_each(|page| page.renumber(before, group.id));
