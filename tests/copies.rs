@@ -354,7 +354,7 @@ fn groups_of_one_number_keep_their_seasons_apart() {
     other.groups[0].settled = !other.groups[0].settled;
     assert_eq!(four.with_copy(&other).groups.len(), 5, "but it is when another is told");
     copy.note(copy.morning.day.expect("a day"), |page| {
-        page.note(0, |group| group.given = Some(9.0))
+        page.note(0, |group| group.given = Some(9.0));
     });
     assert_eq!(four.with_copy(&copy).groups.len(), 5, "or more is noted of it");
 }
