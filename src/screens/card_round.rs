@@ -46,6 +46,8 @@ fn ticks(model: &Model) -> Vec<Tick> {
     };
     let mut ticks: Vec<_> = items(model, false, &|id| is_feed_due(model, plan, id))
         .into_iter()
+        // What cannot be put back is left to whose plants they are.
+        .filter(|item| item.task != Task::StopPlants)
         .map(Tick::Item)
         .collect();
     for treatment in &plan.treatments {

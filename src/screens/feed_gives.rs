@@ -8,7 +8,7 @@ use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, Wor
 use super::show_working::steps_of;
 use super::words::{amount, temperature};
 use crate::feed::{BAND_ENDS, Cloud, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, Water, clouds, portion, shown_at, wanted};
-use crate::quantity::decimal;
+use crate::quantity::{UnitSystem, decimal};
 
 /// The scale of the gauge: ends of the bands, mS/cm, with their fills. Strong and too strong by half are one; the last band ends
 /// where the drawing does.
@@ -73,7 +73,11 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
             unit,
             " to this can, not ",
             &figure,
-            ".",
+            if is_us && model.units().system == UnitSystem::Imperial {
+                ". Your can is in UK gallons; if not, type “2 US gallons”."
+            } else {
+                "."
+            },
         ]
         .concat();
         lines.push(line("mark-look", whose.0, words));

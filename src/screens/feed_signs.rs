@@ -187,7 +187,15 @@ fn line(model: &Model, of: Cause, likely: Odds) -> Element {
     let odds = element("span").class("odds").children(dots).child(element("b").text(odds(likely)));
     let ratio = model.feed.shown.as_ref().and_then(|shown| shown.mix.potassium_to_nitrogen());
     let check = match ratio.filter(|_| of == Cause::TooMuchPotash) {
-        Some(ratio) => ["K to N is ", &decimal(ratio, 1), " in the can above; over 2.5 is much."].concat(),
+        Some(ratio) => {
+            let is_guess = model.notebook.feed.bottle().label.text().trim().is_empty();
+            let whose = if is_guess {
+                " in a guessed 5-2-9, so type your bottle's numbers first"
+            } else {
+                " in the can above"
+            };
+            ["K to N is ", &decimal(ratio, 1), whose, "; over 2.5 is much."].concat()
+        }
         None => in_scale(check, model.units()),
     };
     let mut words = element("div")
@@ -242,7 +250,7 @@ fn magnesium(model: &Model) -> Vec<Element> {
                 &each,
                 " a plant on moist compost, plain water the next day, not again for ",
                 &days,
-                " days. Never both together. Growers do it; no study has tried it.",
+                " days. Never this and the mild cure at once. Growers do it; no study has tried it.",
             ]
             .concat(),
         ),

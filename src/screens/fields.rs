@@ -2,7 +2,7 @@
 
 use super::app::App;
 use super::model::Model;
-use super::parts::{Choice, Element, Key, KeyShape, Keys, Live, Stepper, TickBox, Words, element};
+use super::parts::{Choice, Element, Key, KeyShape, Keys, Live, Stepper, TickBox, Words, element, hold_typing};
 use crate::notebook::{Coded, Entry, Field};
 use crate::quantity::{UnitSystem, Units, Volume, decimal};
 
@@ -77,10 +77,26 @@ pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
         hint: hint.into(),
         error: app.live(move |model| model.error(field)),
         whole: field.is_whole(),
-        on_text: app.act(move |model, text: String| model.type_text(field, &text)),
+        on_text: app.act(move |model, text: String| {
+            let behind = measure_of_can(model).filter(|_| field == Field::Can && is_number_alone(&text));
+            // The field gets it when it is left: not between two digits.
+            hold_typing(behind.is_some());
+            model.type_text(field, &(text + &behind.unwrap_or_default()));
+        }),
         on_step: app.act(move |model, steps| model.step(field, steps)),
     }
     .view()
+}
+
+/// What was chosen, or typed, behind the number of the can: another number is meant in it too.
+fn measure_of_can(model: &Model) -> Option<String> {
+    let can = &model.notebook.can;
+    let behind = can.text().trim().get(can.number(Field::Can, model.units()).len()..)?;
+    (!behind.is_empty()).then(|| behind.to_owned())
+}
+
+fn is_number_alone(text: &str) -> bool {
+    !text.trim().is_empty() && !text.contains(char::is_alphabetic)
 }
 
 /// A choice from a list, bound to a reading and a writing.

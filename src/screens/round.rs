@@ -166,7 +166,7 @@ pub const fn task_words(task: Task) -> &'static str {
 
 const fn reason_words(reason: Reason) -> &'static str {
     match reason {
-        Reason::Daily => "the compost has to last the day",
+        Reason::Daily => "before the day warms up",
         Reason::Dry => "dry compost lets water run past",
         Reason::Sodden => "the compost is sodden",
         Reason::SumReadsHigh => "after a dull day the sum reads high",
@@ -183,7 +183,7 @@ const fn reason_words(reason: Reason) -> &'static str {
         Reason::DampAir => "the air is too damp for pollen to run",
         Reason::ButtShortToday => "it holds too little for this morning",
         Reason::ButtShortTomorrow => "what is left will not do for another clear day",
-        Reason::LastTruss => "what flowers later is not likely to ripen",
+        Reason::LastTruss => "two leaves above the truss in flower: what flowers later is not likely to ripen",
         Reason::SeasonEnds => "the dose falls by itself: few warm weeks are left",
         Reason::Away => "nobody is at home",
         Reason::FeedDue => "on moist compost, as Feed mix says",

@@ -2,7 +2,7 @@
 
 use super::answers::Shown;
 use super::model::Model;
-use crate::almanac::{CivilDay, ClearnessFrom, Sky, Weather};
+use crate::almanac::{CivilDay, ClearnessFrom, Reading, Sky, Weather};
 use crate::notebook::{Coded, ContainerKind, Field, GroupRecord};
 use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
 use crate::water::{Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, Readings, RoofKind};
@@ -243,11 +243,13 @@ pub fn assumed(shown: &Shown, month: &str, units: Units) -> String {
             Assumption::Sky => "a mixed day".to_owned(),
             Assumption::Temperatures => {
                 let weather = &shown.dose().weather;
-                format!(
-                    "{} and {} as usual for {month}",
-                    degrees(weather.maximum, units),
-                    degrees(weather.minimum, units)
-                )
+                let (high, low) = (degrees(weather.maximum, units), degrees(weather.minimum, units));
+                let usual = match (weather.maximum_from, weather.minimum_from) {
+                    (Reading::Read, _) => "a low of ".to_owned() + &low,
+                    (_, Reading::Read) => "a high of ".to_owned() + &high,
+                    _ => high + " and " + &low,
+                };
+                usual + " as usual for " + month
             }
             Assumption::FarGuess => "which is a far guess here, so read a thermometer".to_owned(),
             Assumption::Size => "a half-grown plant".to_owned(),

@@ -494,13 +494,23 @@ cleanJourney("the can is told in litres or gallons where it is typed, and a very
   assert.match(await page.locator(".foot").innerText(), /40 ml to 9 litres/);
   await page.getByRole("button", { name: "More: Your can holds" }).click();
   assert.equal(await page.locator("#can").inputValue(), "9.5 Litres");
+  // Another number is litres too, from its first digit on.
+  await page.locator("#can").focus();
+  await page.keyboard.type("8");
+  near(await feed.changed(41.8), 35.2, "eight litres", 0.3);
+  await page.keyboard.type(".5");
+  near(await feed.changed(35.2), 37.4, "eight and a half", 0.3);
+  assert.equal(await page.locator("#can").inputValue(), "8.5");
+  await feed.leave();
+  assert.equal(await page.locator("#can").inputValue(), "8.5 Litres");
   // Typed behind the number it is the same.
   await feed.fill("can", "10 litres");
-  near(await feed.changed(41.8), 44, "ten litres", 0.3);
+  near(await feed.changed(37.4), 44, "ten litres", 0.3);
   assert.deepEqual(await feed.wrong(), []);
   await feed.fill("can", "5");
+  near(await feed.changed(44), 22, "five litres", 0.3);
   await feed.press("can-unit", "Gallons");
-  near(await feed.changed(44), 100, "five gallons indeed");
+  near(await feed.changed(22), 100, "five gallons");
   assert.doesNotMatch(await page.locator("fieldset:has([name=can-unit])").innerText(), /is that/);
   await feed.fill("can", "2 US gallons");
   await feed.changed(100);

@@ -89,6 +89,18 @@ cleanJourney("an emptied field goes back to what is assumed", {}, async ({ water
   assert.equal(await water.field("sunshine-hours").getAttribute("aria-invalid"), null);
 });
 
+cleanJourney("a temperature that was typed is not told as an assumed one", { day: "2026-07-15T09:00:00" }, async ({ water }) => {
+  assert.match(await water.assumptions(), /\d+° and \d+° as usual for July/);
+  await water.unfold("fine-tune");
+  await water.typeSlowly("warmest", "26");
+  await water.leave();
+  assert.match(await water.assumptions(), /a low of \d+° as usual for July/);
+  await water.typeSlowly("warmest", "");
+  await water.typeSlowly("coolest", "11");
+  await water.leave();
+  assert.match(await water.assumptions(), /a high of \d+° as usual for July/);
+});
+
 cleanJourney("a reload keeps the setup, exactly as typed", {}, async ({ page, water }) => {
   await water.press("sky", "bright");
   await water.press("feel", "dry");
