@@ -8,6 +8,7 @@ use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, Wor
 use super::show_working::steps_of;
 use super::words::{amount, temperature};
 use crate::feed::{BAND_ENDS, Cloud, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, Water, clouds, portion, shown_at, wanted};
+use crate::notebook::ASSUMED_LABEL;
 use crate::quantity::{UnitSystem, decimal};
 
 /// The scale of the gauge: ends of the bands, mS/cm, with their fills. Strong and too strong by half are one; the last band ends
@@ -277,8 +278,14 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
         ["Strength ", &say::range(low, high, 1), " mS/cm: ", &words].concat(),
     );
     let mut after = "mS/cm is what a conductivity meter shows: the more salt, the higher. That is ".to_owned() + &words + ". ";
-    if model.notebook.feed.bottle().label.text().trim().is_empty() {
-        after = "Of a guessed feed of 5-2-9: type your bottle’s own numbers first. ".to_owned() + &after;
+    if model.guesses_label() {
+        after = [
+            "Of a guessed feed of ",
+            ASSUMED_LABEL,
+            ": type your bottle’s own numbers first. ",
+            &after,
+        ]
+        .concat();
     }
     if mix.is_open() {
         after += "The range is wide because the label does not say which nitrogen it holds: tell it under the label. ";

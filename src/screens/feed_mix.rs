@@ -18,7 +18,7 @@ use super::rest::Part;
 use super::show_working::show_working;
 use super::words::looked_at;
 use crate::feed::{METER_SPREAD, Stage};
-use crate::notebook::{Bottle, Entry, FeedRecord, Field};
+use crate::notebook::{Bottle, Coded, Entry, FeedRecord, Field};
 use crate::quantity::decimal;
 
 /// The whole screen.
@@ -51,10 +51,14 @@ const PARTS: [Part; 4] = [
     },
 ];
 
-/// Something that is made anew with each new answer. It holds nothing that can be touched.
+/// Something that is made anew with each new answer, and when the can is told in another measure. It holds nothing that can be
+/// touched.
 fn filled(app: App, children: fn(&Model, &FeedShown) -> Vec<Element>) -> Element {
     element("div").fill_for(
-        move || app.look().feed.turn.to_string(),
+        move || {
+            let model = app.look();
+            model.feed.turn.to_string() + model.notebook.can_units().system.code()
+        },
         move || {
             let model = app.look();
             model.feed.shown.as_ref().map(|shown| children(&model, shown)).unwrap_or_default()
@@ -99,8 +103,7 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
     let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.bottle().cap.value(), model.units());
     let name = model.notebook.feed.bottle().name.trim();
     let (label, dose) = &shown.words;
-    let is_guess = model.notebook.feed.bottle().label.text().trim().is_empty();
-    let label = &(if is_guess { "a guess: " } else { "" }.to_owned() + label);
+    let label = &(if model.guesses_label() { "a guess: " } else { "" }.to_owned() + label);
     let told = element("div").children([
         element("span")
             .class("tag")
@@ -235,7 +238,7 @@ fn assumed(model: &Model) -> String {
     }
     let mut parts = Vec::new();
     let bottle = feed.bottle();
-    if bottle.label.text().trim().is_empty() {
+    if model.guesses_label() {
         parts.push("a guess, 5-2-9, until you type your bottle’s own numbers");
     }
     if bottle.dose.text().trim().is_empty() {

@@ -12,7 +12,7 @@ use super::parts::{Element, Key, KeyShape, Keys, Live, PlantFinder, element, sec
 use super::route::Route;
 use super::words::{base_drawing, in_scale};
 use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
-use crate::notebook::ContainerKind;
+use crate::notebook::{ASSUMED_LABEL, ContainerKind};
 use crate::quantity::decimal;
 use crate::today::{FeedKnown, facts};
 
@@ -188,13 +188,12 @@ fn line(model: &Model, of: Cause, likely: Odds) -> Element {
     let ratio = model.feed.shown.as_ref().and_then(|shown| shown.mix.potassium_to_nitrogen());
     let check = match ratio.filter(|_| of == Cause::TooMuchPotash) {
         Some(ratio) => {
-            let is_guess = model.notebook.feed.bottle().label.text().trim().is_empty();
-            let whose = if is_guess {
-                " in a guessed 5-2-9, so type your bottle's numbers first"
+            let whose = if model.guesses_label() {
+                [" in a guessed ", ASSUMED_LABEL, ", so type your bottle’s numbers first"].concat()
             } else {
-                " in the can above"
+                " in the can above".to_owned()
             };
-            ["K to N is ", &decimal(ratio, 1), whose, "; over 2.5 is much."].concat()
+            ["K to N is ", &decimal(ratio, 1), &whose, "; over 2.5 is much."].concat()
         }
         None => in_scale(check, model.units()),
     };

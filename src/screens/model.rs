@@ -344,6 +344,11 @@ impl Model {
         }
     }
 
+    /// Whether no label was typed, so that [`ASSUMED_LABEL`](crate::notebook::ASSUMED_LABEL) stands in.
+    pub fn guesses_label(&self) -> bool {
+        self.notebook.feed.bottle().label.text().trim().is_empty()
+    }
+
     /// Steps a field up or down from what stands there or is assumed.
     pub fn step(&mut self, field: Field, steps: i32) {
         let units = self.units();

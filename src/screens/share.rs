@@ -83,7 +83,7 @@ fn inside(app: App) -> Element {
             " from ",
             &absence.first.spoken(),
             ", as “Going away” says. The link holds your plants, how thirsty they have been, roughly how far north you are, to half a degree, and from when one may pick after a spray. \
-             Your notes, your labels and just where you are stay here. Nothing is sent anywhere by this page: you pass the link on yourself.",
+             Your notes, your labels and your exact place stay here. Nothing is sent anywhere by this page: you pass the link on yourself.",
         ]
         .concat()
     });
