@@ -3,7 +3,7 @@
 use first_truss::almanac::CivilDay;
 use first_truss::notebook::{Entry, Field, GroupRecord, Notebook, PestRecord, ProductRecord};
 use first_truss::pest::Control;
-use first_truss::quantity::{TemperatureScale, UnitSystem, Units, decimal};
+use first_truss::quantity::{METRES_PER_FOOT, TemperatureScale, UnitSystem, Units, decimal};
 use first_truss::water::{Exposure, Place, PlantSize, volume_of_pot};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -114,6 +114,32 @@ fn stepping_begins_at_a_usual_thing() {
     ] {
         assert_eq!(field.middle().to_bits(), f64::to_bits(middle), "{field:?}");
     }
+}
+
+/// A press of a button leads to the next step, also from between two; what is shown as a step is on it.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_press_leads_to_the_next_step() {
+    for (field, units, assumed, more, fewer) in [
+        (Field::Height, IMPERIAL, 2.8 * METRES_PER_FOOT, "3", "2.5"),
+        // 2.95 ft is shown as 3.
+        (Field::Height, IMPERIAL, 0.9, "3.5", "2.5"),
+        (Field::Height, IMPERIAL, 3.04 * METRES_PER_FOOT, "3.5", "2.5"),
+        (Field::Height, METRIC, 1.0, "1.1", "0.9"),
+        (Field::Height, METRIC, 4.0, "4", "3.9"),
+        (Field::Trusses, METRIC, 3.0, "4", "2"),
+        (Field::WarmerByNight, METRIC, -0.5, "0", "−1"),
+        (Field::WarmerByNight, METRIC, -1.0, "0", "−2"),
+    ] {
+        for (steps, shown) in [(1, more), (-1, fewer)] {
+            let mut entry = Entry::default();
+            entry.step(field, units, assumed, steps);
+            assert_eq!(entry.text(), shown, "{field:?} {steps} from {assumed}");
+        }
+    }
+    let mut entry = Entry::default();
+    entry.type_text(Field::Height, METRIC, "2.8 ft");
+    entry.step(Field::Height, METRIC, 1.0, 2);
+    assert_eq!(entry.text(), "3.5 ft");
 }
 
 /// What is refused is called by its own name, though it shares its range with something else.

@@ -159,15 +159,20 @@ impl Entry {
         named(field, units, &self.text).0
     }
 
-    /// One press of the buttons: so many steps up or down from the number that stands there or is assumed (in SI), kept
-    /// within the range. A unit behind the number stays.
+    /// One press of the buttons: so many steps (not 0) up or down from the number that is shown there, typed or assumed (in
+    /// SI), kept within the range. From between two steps the first leads to the next of them: 2.8 ft goes up to 3 and down to 2½.
+    /// A unit behind the number stays.
     pub fn step(&mut self, field: Field, units: Units, assumed: f64, steps: i32) {
         let (number, units) = named(field, units, &self.text);
         let word = self.text.trim().get(number.len()..).unwrap_or_default().to_owned();
         let from = field.typed(units, self.value.filter(|_| !self.text.is_empty()).unwrap_or(assumed));
         let step = field.step(units);
         let range = field.range(units);
-        let target = ((from / step).round() + f64::from(steps)) * step;
+        let along = f64::from(steps.signum());
+        // Whatever is shown as a step is on it.
+        let half_a_digit = (0..field.decimals(units)).fold(0.5, |half, _| half / 10.0);
+        let passed = ((along * from + half_a_digit) / step).floor();
+        let target = (along * passed + f64::from(steps)) * step;
         let typed = bounded(target, range.low, range.high);
         self.text = decimal(typed, field.decimals(units)) + &word;
         self.value = Some(field.held(units, typed));
