@@ -499,7 +499,7 @@ fn the_buttons_step_from_what_stands_or_is_assumed_and_stop_at_the_limits() {
         (Field::Trusses, IMPERIAL, "0", 3.0, -1, "0"),
         (Field::Trusses, IMPERIAL, "20", 3.0, 1, "20"),
         (Field::Trusses, IMPERIAL, "abc", 3.0, 1, "4"),
-        (Field::Height, METRIC, "1,25", 1.0, 1, "1.4"),
+        (Field::Height, METRIC, "1,25", 1.0, 1, "1.3"),
         (Field::Height, METRIC, "", 1.2, -1, "1.1"),
         (Field::Warmest, METRIC, "", 21.4, 1, "22"),
         (Field::Warmest, US, "", 20.0, -1, "67"),

@@ -169,9 +169,9 @@ impl Entry {
         let step = field.step(units);
         let range = field.range(units);
         let along = f64::from(steps.signum());
-        // Whatever is shown as a step is on it.
-        let half_a_digit = (0..field.decimals(units)).fold(0.5, |half, _| half / 10.0);
-        let passed = ((along * from + half_a_digit) / step).floor();
+        // What is printed as a step is on it: nearly half of the last digit is what printing leaves out.
+        let left_out = (0..field.decimals(units)).fold(0.49, |part, _| part / 10.0);
+        let passed = ((along * from + left_out) / step).floor();
         let target = (along * passed + f64::from(steps)) * step;
         let typed = bounded(target, range.low, range.high);
         self.text = decimal(typed, field.decimals(units)) + &word;

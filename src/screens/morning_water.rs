@@ -5,6 +5,7 @@ use super::app::App;
 use super::away::away;
 use super::butt::butt;
 use super::days::days;
+use super::feed_words::can;
 use super::missed::missed;
 use super::model::Model;
 use super::parts::{AdviceLine, Element, Section, WorkingLine, advice, element, plain_section, words};
@@ -91,12 +92,28 @@ pub fn assumed(app: App) -> String {
     let Some(shown) = model.shown() else {
         return String::new();
     };
-    let assumed = words::assumed(shown, model.today.yesterday().month_name(), units);
+    let assumed = words::assumed(shown, model.today.yesterday().month_name(), units, &assumed_in_notebook(&model));
     if shown.dose().within_tried {
         assumed
     } else {
         format!("{assumed} We have not tested this for your place or month: trust the compost more than the number.")
     }
+}
+
+/// What the notebook was not told, and the answers rest on. Another plot's is not the reader's to fill in.
+fn assumed_in_notebook(model: &Model) -> String {
+    if model.share.guest.is_some() {
+        return String::new();
+    }
+    let notebook = &model.notebook;
+    let mut parts = Vec::new();
+    if notebook.latitude.value().is_none() {
+        parts.push(["latitude ", &decimal(notebook.place().degrees_north(), 1), "°"].concat());
+    }
+    if notebook.can.value().is_none() {
+        parts.push("a can of ".to_owned() + &can(notebook.can_litres(), model.units()));
+    }
+    parts.join(", ")
 }
 
 pub fn what_follows(app: App) -> Element {

@@ -44,6 +44,7 @@ pub fn show_first(model: &Model) {
         (".u > span", shown.each.unit.to_owned()),
         (".u > small", shown.each.twin.clone()),
         (".opt", say::after_range(shown, group.container)),
+        (".then", say::in_pours(shown)),
         range,
     ];
     first_answer(&litres(&shown.each), figure_class(&shown.each.figure), &words);
@@ -114,6 +115,7 @@ fn dose_row(app: App, index: usize) -> Element {
             let shown = model.answers.get(index).and_then(|answer| answer.shown.as_ref());
             shown.map(|shown| say::after_range(shown, kind)).unwrap_or_default()
         })),
+        then: shown(say::in_pours),
     }
     .view()
 }
@@ -175,7 +177,7 @@ pub fn foot(app: App) -> Element {
         .child(element("br"))
         .text(app.words(move |model| all(model).twin));
     Foot {
-        cans: app.live(move |model| total(&model.answers).litres() / can(model).litres()),
+        cans: app.live(fill),
         under: app.words(under),
         figure: Answer {
             id: "answer-cans".to_owned(),

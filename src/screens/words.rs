@@ -5,7 +5,7 @@ use super::model::Model;
 use crate::almanac::{CivilDay, ClearnessFrom, Reading, Sky, Weather};
 use crate::notebook::{Coded, ContainerKind, Field, GroupRecord};
 use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
-use crate::water::{Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, Readings, RoofKind};
+use crate::water::{Advice, Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, Readings, RoofKind};
 
 /// What a sky's word means.
 pub const fn sky_meaning(sky: Sky) -> &'static str {
@@ -226,6 +226,20 @@ pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
     }
 }
 
+/// In how many pours of the day the dose goes on, where that is not one; with its own dot before it.
+pub fn in_pours(shown: &Shown) -> String {
+    let split = shown.advice.iter().find_map(|advice| match advice {
+        Advice::Split { waterings, .. } => Some(*waterings),
+        _ => None,
+    });
+    match split {
+        None => "",
+        Some(2) => " · in\u{a0}two\u{a0}pours",
+        Some(_) => " · in\u{a0}three\u{a0}pours",
+    }
+    .to_owned()
+}
+
 /// The name of the group that is looked at, where there is a choice.
 pub fn looked_at(model: &Model) -> String {
     if model.has_several() {
@@ -235,8 +249,8 @@ pub fn looked_at(model: &Model) -> String {
     }
 }
 
-/// Everything that was assumed for an answer, as one sentence; empty when nothing was.
-pub fn assumed(shown: &Shown, month: &str, units: Units) -> String {
+/// Everything that was assumed for an answer, with what nobody told the notebook, as one sentence; empty when nothing was.
+pub fn assumed(shown: &Shown, month: &str, units: Units, in_notebook: &str) -> String {
     let mut parts = Vec::new();
     for assumption in &shown.dose().assumptions {
         parts.push(match assumption {
@@ -256,9 +270,10 @@ pub fn assumed(shown: &Shown, month: &str, units: Units) -> String {
             Assumption::NoRain => "no rain".to_owned(),
         });
     }
-    if parts.is_empty() {
-        String::new()
-    } else {
-        format!("Assumed: {}. Tap or type to change.", parts.join(", "))
+    match (parts.join(", "), in_notebook) {
+        (here, "") if here.is_empty() => String::new(),
+        (here, _) if here.is_empty() => ["Assumed, in the notebook: ", in_notebook, "."].concat(),
+        (here, "") => ["Assumed: ", &here, ". Tap or type to change."].concat(),
+        (here, _) => ["Assumed: ", &here, ". Tap or type to change. In the notebook: ", in_notebook, "."].concat(),
     }
 }

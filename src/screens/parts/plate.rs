@@ -60,6 +60,8 @@ pub struct Dose {
     pub range: Element,
     /// What follows the range where there is room, such as *6¾ a bag*; with its own dot before it.
     pub aside: Element,
+    /// What has to be known before anything is poured, with its own dot before it; or nothing.
+    pub then: Words,
 }
 
 /// The classes of a figure on the plate. The figure 1 is as wide as the others and stands in the middle of its width: it is pulled
@@ -88,6 +90,7 @@ impl Dose {
             twin,
             range,
             aside,
+            then,
         } = self;
         let printed = figure.words.clone();
         let class = words(move || figure_class(&printed.get()).to_owned());
@@ -102,7 +105,8 @@ impl Dose {
                 element("p")
                     .class("sub")
                     .child(range)
-                    .child(element("span").class("opt").child(aside)),
+                    .child(element("span").class("opt").child(aside))
+                    .child(element("span").class("then").text(then)),
             )
             // All its words at once: a figure beside an earlier unit might wrap, and the page would jump and jump back.
             .first();
