@@ -4,8 +4,8 @@ use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
 use super::model::Model;
-use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, focus_on, link_button, plain_section};
-use super::pest_repeats::{day, focus_soon, is_used_next, told};
+use super::parts::{Element, RepeatsStrip, StripDay, act, announcer, button, element, focus_on, link_button, plain_section};
+use super::pest_repeats::{day, focus_soon, has_hand_days, is_used_next, told};
 use super::pest_words::{control_words, done_words, pest_words};
 use crate::almanac::CivilDay;
 use crate::browser::{hand_over_calendar, utc_stamp};
@@ -42,6 +42,7 @@ pub fn strip(app: App) -> Element {
                 .filter(|_| outline.pick_now.is_none() || is_used_next(outline)),
         ];
         let eggs = outline.last_adult.map(|adult| adult.other);
+        let has_hand_days = has_hand_days(outline);
         let mut days = Vec::new();
         let mut day = monday;
         while days.len() < 7 * WEEKS && (day <= last.max(today) || days.len() % 7 != 0) {
@@ -55,8 +56,11 @@ pub fn strip(app: App) -> Element {
                 Some(Standing::Ahead) if Some(day) == next => ("next", "next"),
                 Some(Standing::Ahead) => {
                     // Between sprays, what is done by hand is told apart.
-                    let by_hand = outline.control.needs_label() && visit.is_some_and(|visit| visit.control.is_by_hand());
-                    let word = if by_hand { "hand" } else { "" };
+                    let word = match visit {
+                        Some(visit) if has_hand_days && visit.control.is_by_hand() => "hand",
+                        Some(visit) if has_hand_days && visit.control.needs_label() => "spray",
+                        _ => "",
+                    };
                     ("plan", if Some(day) == final_day { "last" } else { word })
                 }
                 None if day == today => ("today", if picking.contains(&Some(day)) { "pick" } else { "today" }),
@@ -101,11 +105,16 @@ pub fn calendar_button(app: App) -> Element {
         let outline = model.pests.outline.as_ref();
         outline.is_none_or(|outline| outline.next().is_none() && outline.last_adult.is_none() && outline.pick_after_last.is_none())
     });
+    let given = app.words(|model| {
+        let told = "Given as a file: open it to put the days in. When they change, add them again: they take the place of the old ones.";
+        (if model.programme().sent > 0 { told } else { "" }).to_owned()
+    });
     element("div")
         .class("press second")
         .set("id", "to-calendar")
         .set_when("hidden", "", is_empty)
         .child(button("Add to calendar".into(), save))
+        .child(element("p").class("note").follow(announcer(given.clone())).text(given))
 }
 
 /// An entry for each day to come, the picking day, and the day of the last old egg.

@@ -84,7 +84,10 @@ fn question(model: &Model) -> String {
         || outline.map_or(programme.control(), |outline| outline.control),
         |next| next.control,
     );
-    let is_repeated = |outline: &Outline| outline.visits.iter().any(|visit| visit.standing == Standing::Done);
+    let is_repeated = |outline: &Outline| {
+        let mut done = outline.visits.iter().filter(|visit| visit.standing == Standing::Done);
+        done.any(|visit| visit.control == control)
+    };
     let question = control_words(control, programme.pest).question.to_owned();
     match (next, outline.is_some_and(is_repeated)) {
         (Some(next), true) if is_turn(next.control) => question + " again",
@@ -129,7 +132,11 @@ fn plate(app: App) -> Element {
 
 /// Whether its question says what is to be done once more.
 const fn is_turn(control: Control) -> bool {
-    control.is_by_hand() || matches!(control, Control::ContactSpray | Control::OtherSpray)
+    control.is_by_hand() || is_spray(control)
+}
+
+const fn is_spray(control: Control) -> bool {
+    matches!(control, Control::ContactSpray | Control::OtherSpray)
 }
 
 /// The next day, as large as it goes.
@@ -209,7 +216,7 @@ pub fn why_not_yet(coming: &Introduction) -> &'static str {
 
 fn foot(app: App) -> Element {
     let filled = told(app, |_, model, outline| {
-        let (done, all) = (outline.done(), outline.treatments());
+        let (done, all) = counted(outline);
         let mut pips = element("span").class("pips").set("aria-hidden", "true");
         if all <= 8 {
             pips = pips.children((0..all).map(|place| {
@@ -231,7 +238,8 @@ fn foot(app: App) -> Element {
             .class("unit")
             .child(data("answer-done", done))
             .text(" of ")
-            .child(data("answer-treatments", all));
+            .child(data("answer-treatments", all))
+            .text(if has_hand_days(outline) { " sprays" } else { "" });
         let is_unknown = |(_, conflict): &(u8, Conflict)| *conflict == Conflict::PickingUnknown;
         let needs_label = model.programme().control().needs_label() || outline.conflicts.iter().any(is_unknown);
         let rest = element("span").class("rest");
@@ -271,6 +279,23 @@ fn foot(app: App) -> Element {
         vec![element("div").class("foot").child(pips).child(count).child(rest)]
     });
     filled.class("foot-place")
+}
+
+/// Whether something is done by hand between sprays.
+pub fn has_hand_days(outline: &Outline) -> bool {
+    let mut visits = outline.visits.iter();
+    is_spray(outline.control) && visits.any(|visit| visit.control.is_by_hand())
+}
+
+/// How many are done, and of how many: the days by hand between sprays stand for themselves.
+fn counted(outline: &Outline) -> (usize, usize) {
+    if !has_hand_days(outline) {
+        return (outline.done(), outline.treatments());
+    }
+    let sprays = || outline.visits.iter().filter(|visit| is_spray(visit.control));
+    let count = |standing| sprays().filter(|visit| visit.standing == standing).count();
+    let done = count(Standing::Done);
+    (done, done + count(Standing::Ahead))
 }
 
 /// What the picking day after the next use hangs on: "if used today, pick from".

@@ -226,18 +226,16 @@ pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
     }
 }
 
-/// In how many pours of the day the dose goes on, where that is not one; with its own dot before it.
+/// In how many pours of the day the dose goes on, or else in how many parts, where that is not one; with its own dot before it.
 pub fn in_pours(shown: &Shown) -> String {
     let split = shown.advice.iter().find_map(|advice| match advice {
-        Advice::Split { waterings, .. } => Some(*waterings),
+        Advice::Split { waterings, .. } => Some((*waterings, "pours")),
+        Advice::InParts { parts, .. } => Some((*parts, "parts")),
         _ => None,
     });
-    match split {
-        None => "",
-        Some(2) => " · in\u{a0}two\u{a0}pours",
-        Some(_) => " · in\u{a0}three\u{a0}pours",
-    }
-    .to_owned()
+    split.map_or_else(String::new, |(count, what)| {
+        [" · in\u{a0}", &count.to_string(), "\u{a0}", what].concat()
+    })
 }
 
 /// The name of the group that is looked at, where there is a choice.

@@ -141,3 +141,23 @@ cleanJourney("units change the words and not the water", {}, async ({ page, wate
     if (units === "imperial") assert.equal(await water.figure(), figure);
   }
 });
+
+cleanJourney("what the notebook was not told stands among what is assumed, until it is", {}, async ({ page, water }) => {
+  assert.match(await water.assumptions(), /In the notebook: latitude 52°, a can of 2 gallons\.$/);
+  await page.locator('a[href="#notebook"]').first().click();
+  await page.locator('[name="latitude"]').fill("54");
+  await page.locator('[name="can"]').first().fill("9 litres");
+  await page.locator('a[href="#water"]').first().click();
+  await page.locator("#assumed").waitFor();
+  await page.waitForFunction(() => !/notebook|latitude|can of/.test(document.getElementById("assumed").innerText));
+});
+
+cleanJourney("the plate says when a dose goes on in several pours", { day: "2026-07-15T09:00:00" }, async ({ page, water }) => {
+  await water.choose("container", "pot");
+  await water.fill("height", "6");
+  await water.press("sky", "clear");
+  await page.locator("#what-follows").getByText("Split it in two").waitFor();
+  assert.match(await page.locator(".plate .sub").innerText(), /^likely [\s\S]* · in\s2\spours$/);
+  await water.fill("height", "1");
+  await page.waitForFunction(() => !document.querySelector(".plate .sub").innerText.includes("in"));
+});

@@ -241,6 +241,28 @@ cleanJourney("no calendar file is offered where there is no date", JULY, async (
   await button.waitFor();
 });
 
+cleanJourney("sprays are counted by themselves, and what is done by hand between them stands apart", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "4", picking: "3" });
+  const lines = await pests.lines();
+  const sprays = lines.filter(({ name }) => name.startsWith("Soap or oil spray"));
+  assert.ok(sprays.length > 1 && sprays.length < lines.length, JSON.stringify(lines));
+  assert.equal(await pests.number("treatments"), sprays.length);
+  assert.match(await page.locator(".foot").innerText(), /^0 of \d sprays/);
+  const marked = async (word) => (await page.locator(".cal td").allInnerTexts()).filter((text) => text.endsWith(word)).length;
+  assert.ok((await marked("spray")) > 0 && (await marked("hand")) > 0);
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  // Nobody has vacuumed yet.
+  assert.equal(await page.locator("#question").innerText(), "Vacuum");
+  assert.equal(await pests.number("done"), 1);
+  const told = page.locator("#to-calendar").getByText("Given as a file");
+  assert.equal(await told.isVisible(), false);
+  await pests.calendar();
+  await told.waitFor();
+});
+
 cleanJourney("the calendar file is read by another program, and keeps its names", JULY, async ({ page }) => {
   const pests = new PestRepeats(page);
   await pests.press("control", "contact-spray");
@@ -455,7 +477,7 @@ cleanJourney("after a spray the day that matters stands first, and plate, weeks 
   assert.match(await page.locator(".foot").innerText(), /if used today, pick from\s*Fri 3 July/);
   await pests.treated().click();
   await page.getByText("Sprayed today").waitFor();
-  assert.match(await page.locator("#question").innerText(), /again$/);
+  assert.match(await page.locator("#question").innerText(), /^Vacuum$/);
   assert.equal(await pests.date("pick"), "2026-07-03");
   assert.match(await page.locator(".foot .rest").innerText(), /^do not pick before Fri 3 July/);
   assert.match(await page.locator(".cal td", { hasText: "pick" }).first().innerText(), /^3\s+pick$/);
