@@ -169,7 +169,7 @@ impl Entry {
         let step = field.step(units);
         let range = field.range(units);
         let along = f64::from(steps.signum());
-        // What is printed as a step is on it: nearly half of the last digit is what printing leaves out.
+        // What is printed as a step is on it: printing leaves out half of the last digit, of which 0.49 is taken (choice).
         let left_out = (0..field.decimals(units)).fold(0.49, |part, _| part / 10.0);
         let passed = ((along * from + left_out) / step).floor();
         let target = (along * passed + f64::from(steps)) * step;
