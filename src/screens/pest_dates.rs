@@ -55,10 +55,10 @@ pub fn strip(app: App) -> Element {
                 Some(Standing::Skipped) => ("out", "left out"),
                 Some(Standing::Ahead) if Some(day) == next => ("next", "next"),
                 Some(Standing::Ahead) => {
-                    // Between sprays, what is done by hand is told apart.
+                    // Between uses, what is done by hand is told apart.
                     let word = match visit {
                         Some(visit) if has_hand_days && visit.control.is_by_hand() => "hand",
-                        Some(visit) if has_hand_days && visit.control.needs_label() => "spray",
+                        Some(visit) if has_hand_days && visit.control.is_sprayed() => "spray",
                         _ => "",
                     };
                     ("plan", if Some(day) == final_day { "last" } else { word })

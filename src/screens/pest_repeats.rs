@@ -132,11 +132,7 @@ fn plate(app: App) -> Element {
 
 /// Whether its question says what is to be done once more.
 const fn is_turn(control: Control) -> bool {
-    control.is_by_hand() || is_spray(control)
-}
-
-const fn is_spray(control: Control) -> bool {
-    matches!(control, Control::ContactSpray | Control::OtherSpray)
+    control.is_by_hand() || control.is_sprayed()
 }
 
 /// The next day, as large as it goes.
@@ -239,7 +235,11 @@ fn foot(app: App) -> Element {
             .child(data("answer-done", done))
             .text(" of ")
             .child(data("answer-treatments", all))
-            .text(if has_hand_days(outline) { " sprays" } else { "" });
+            .text(match outline.control {
+                _ if !has_hand_days(outline) => "",
+                used if used.is_sprayed() => " sprays",
+                _ => " uses",
+            });
         let is_unknown = |(_, conflict): &(u8, Conflict)| *conflict == Conflict::PickingUnknown;
         let needs_label = model.programme().control().needs_label() || outline.conflicts.iter().any(is_unknown);
         let rest = element("span").class("rest");
@@ -281,19 +281,19 @@ fn foot(app: App) -> Element {
     filled.class("foot-place")
 }
 
-/// Whether something is done by hand between sprays.
+/// Whether something is done by hand between the uses of what has a label.
 pub fn has_hand_days(outline: &Outline) -> bool {
     let mut visits = outline.visits.iter();
-    is_spray(outline.control) && visits.any(|visit| visit.control.is_by_hand())
+    outline.control.needs_label() && visits.any(|visit| visit.control.is_by_hand())
 }
 
-/// How many are done, and of how many: the days by hand between sprays stand for themselves.
+/// How many are done, and of how many: the days by hand between uses stand for themselves.
 fn counted(outline: &Outline) -> (usize, usize) {
     if !has_hand_days(outline) {
         return (outline.done(), outline.treatments());
     }
-    let sprays = || outline.visits.iter().filter(|visit| is_spray(visit.control));
-    let count = |standing| sprays().filter(|visit| visit.standing == standing).count();
+    let uses = || outline.visits.iter().filter(|visit| visit.control.needs_label());
+    let count = |standing| uses().filter(|visit| visit.standing == standing).count();
     let done = count(Standing::Done);
     (done, done + count(Standing::Ahead))
 }
