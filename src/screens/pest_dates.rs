@@ -4,7 +4,7 @@ use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
 use super::model::Model;
-use super::parts::{Element, RepeatsStrip, StripDay, act, announcer, button, element, focus_on, link_button, plain_section};
+use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, focus_on, link_button, plain_section};
 use super::pest_repeats::{day, focus_soon, has_hand_days, is_used_next, told};
 use super::pest_words::{control_words, done_words, pest_words};
 use crate::almanac::CivilDay;
@@ -114,7 +114,7 @@ pub fn calendar_button(app: App) -> Element {
         .set("id", "to-calendar")
         .set_when("hidden", "", is_empty)
         .child(button("Add to calendar".into(), save))
-        .child(element("p").class("note").follow(announcer(given.clone())).text(given))
+        .child(element("p").class("note").text(given))
 }
 
 /// An entry for each day to come, the picking day, and the day of the last old egg.
