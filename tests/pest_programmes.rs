@@ -123,6 +123,51 @@ fn picking_waits_for_every_product() {
     assert!(outline.conflicts.contains(&(2, Conflict::PickingUnknown)));
 }
 
+/// Between two uses the crop may be picked on the days that the wait leaves over.
+#[wasm_bindgen_test(unsupported = test)]
+fn picking_is_told_between_uses() {
+    let june = |later: i32| day("2026-06-01").days_later(later);
+    let told = |days_before_picking, elsewhere: &[Application], deeds: &[Deed]| {
+        let soap = [product(1, CONTACT, read(5, 3, Some(days_before_picking)))];
+        let programme = Programme {
+            elsewhere,
+            ..whitefly(&soap, &[], deeds)
+        };
+        let outline = programme.outline(june(0));
+        let days = outline.pick_between.iter().map(|between| {
+            let [from, until] = [between.from, between.until].map(|day| day.days_since(june(0)));
+            (between.uses, from, until)
+        });
+        days.collect::<Vec<_>>()
+    };
+    // Sprays on days 0, 6 and 12.
+    assert_eq!(told(3, &[], &[]), [(1, 3, 6), (2, 9, 12)]);
+    assert_eq!(told(5, &[], &[]), [(1, 5, 6), (2, 11, 12)], "one day is left over");
+    assert_eq!(told(6, &[], &[]), [], "the day of a use is not one for picking");
+    let used = |days_before_picking| Application {
+        day: june(-4),
+        days_before_picking,
+    };
+    assert_eq!(
+        told(3, &[used(Some(14))], &[]),
+        [(2, 10, 12)],
+        "what was used elsewhere waits longer"
+    );
+    assert_eq!(told(3, &[used(None)], &[]), [], "nobody knows for how long");
+    let done = |later: i32, is_done: bool| Deed {
+        day: june(later),
+        control: CONTACT,
+        is_done,
+        product: 1,
+    };
+    assert_eq!(told(3, &[], &[done(-6, true)]), [(1, -3, 0), (2, 3, 6)]);
+    assert_eq!(
+        told(3, &[], &[done(-6, true), done(-1, false)]),
+        [(1, -3, 5), (2, 8, 11)],
+        "one that was left out keeps nobody from picking"
+    );
+}
+
 /// What was used against another pest keeps the same fruit from being picked.
 #[wasm_bindgen_test(unsupported = test)]
 fn picking_waits_for_what_was_used_elsewhere() {

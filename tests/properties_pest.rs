@@ -301,6 +301,24 @@ proptest! {
         prop_assert!(picking(&|visit| visit.standing == Standing::Done, outline.pick_now), "{:?}", outline.pick_now);
         let next = planned.iter().find(|visit| visit.control.needs_label()).map(|visit| visit.day);
         prop_assert!(picking(&|visit| Some(visit.day) <= next, outline.pick_after_next), "{:?}", outline.pick_after_next);
+        for sprayed in planned.iter().filter(|visit| visit.control.needs_label()) {
+            let told = outline.pick_between.iter().find(|between| between.until == sprayed.day);
+            let uses = outline.visits.iter().filter(|visit| {
+                visit.control.needs_label() && visit.standing != Standing::Skipped && visit.day < sprayed.day
+            });
+            let waits: Option<Vec<CivilDay>> = uses
+                .map(|visit| {
+                    let days = gate(visit.product).and_then(|gate| gate.label().days_before_picking)?;
+                    Some(visit.day.days_later(i32::from(days)))
+                })
+                .collect();
+            let is_open = |waits: &Vec<CivilDay>| !waits.is_empty() && waits.iter().all(|day| *day < sprayed.day);
+            let from = waits.filter(is_open).map(|waits| (waits.len(), waits.into_iter().max()));
+            prop_assert_eq!(told.map(|between| (between.uses, Some(between.from))), from, "before {}", sprayed.day);
+        }
+        let ends = outline.pick_between.iter().map(|between| between.until);
+        prop_assert!(ends.clone().all(|day| planned.iter().any(|visit| visit.control.needs_label() && visit.day == day)));
+        prop_assert!(ends.is_sorted());
         let is_sprayed = outline.visits.iter().any(|visit| visit.control.needs_label() && visit.standing != Standing::Skipped);
         prop_assert!(is_sprayed || outline.pick_after_last.is_none(), "picking without a use");
         // In order, and no day twice.

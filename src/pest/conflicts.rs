@@ -1,6 +1,6 @@
 use super::schedule::Allowance;
 use super::visits::Open;
-use super::{Application, Conflict, Outline, Product, Schedule, Standing, picking_day};
+use super::{Application, Conflict, Outline, Picking, Product, Schedule, Standing, picking_day};
 
 /// What the labels and the pest disagree about.
 pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, allowed: &[Allowance]) {
@@ -59,6 +59,15 @@ pub(super) fn pick(outline: &mut Outline, products: &[Product], elsewhere: &[App
     let sprayed = outline.visits.iter().filter(|visit| visit.control.needs_label());
     let mut is_next = true;
     for visit in sprayed.filter(|visit| visit.standing != Standing::Skipped) {
+        if visit.standing == Standing::Ahead
+            && let Some(from) = picking_day(&uses).filter(|from| *from < visit.day)
+        {
+            outline.pick_between.push(Picking {
+                uses: uses.len() - elsewhere.len(),
+                from,
+                until: visit.day,
+            });
+        }
         let application = Application::of(visit.day, visit.product, products);
         if is_unknown(&application) {
             unknown = unknown.or(Some(visit.product));

@@ -37,7 +37,7 @@ pub use expected::{Back, Curve, LONGEST_CURVE, curve};
 pub use gate::{Cleared, Shut, cleared};
 pub use label::{Application, Conflict, LABEL_DAYS_RANGE, LABEL_USES_RANGE, Label, Product, Told, picking_day};
 pub use outcome::{Count, Outcome, outcome};
-pub use outline::{LikelyDay, Outline, Standing, Visit};
+pub use outline::{LikelyDay, Outline, Picking, Standing, Visit};
 pub use plan::{Aim, BestPlan, Candidate, Search};
 pub use population::{ByStage, Population, growth, spread_of_emergence};
 pub use programme::{Deed, Extent, HORIZON, Programme};

@@ -35,6 +35,17 @@ pub struct LikelyDay {
     pub other: CivilDay,
 }
 
+/// Days between two uses on which the labels let the crop be picked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Picking {
+    /// How many uses of this programme, done or to come, are before it.
+    pub uses: usize,
+    /// Its first day.
+    pub from: CivilDay,
+    /// The day of the use to come that ends it.
+    pub until: CivilDay,
+}
+
 /// A programme worked out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outline {
@@ -62,6 +73,8 @@ pub struct Outline {
     pub pick_after_next: Option<CivilDay>,
     /// The same after the last.
     pub pick_after_last: Option<CivilDay>,
+    /// When the crop may be picked before each use to come, if all before it is known; none where the wait takes all the days between.
+    pub pick_between: Vec<Picking>,
     /// What the labels and the pest disagree about, each with the number of the product whose label it is.
     pub conflicts: Vec<(u8, Conflict)>,
     /// The numbers to be expected, where a life is known.

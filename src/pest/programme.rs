@@ -126,6 +126,7 @@ impl Programme<'_> {
             pick_now: None,
             pick_after_next: None,
             pick_after_last: None,
+            pick_between: Vec::new(),
             conflicts: Vec::new(),
             curve: None,
             back: None,

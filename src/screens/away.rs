@@ -151,7 +151,7 @@ fn planned(model: &Model) -> Vec<Element> {
     let headline = element("p").class("line").child(answer.view().class("n")).child(
         element("span")
             .class("u")
-            .text(unit.to_owned() + " for " + &days_words(f64::from(absence.days))),
+            .text(unit.to_owned() + " in all for " + &days_words(f64::from(absence.days))),
     );
     let mut parts = vec![
         element("div").class("stat mt").child(headline),
@@ -248,22 +248,20 @@ pub fn asked(model: &Model, (first, days): (CivilDay, u32)) -> String {
     let plan = away_plan(&standings(model), absence, model.notebook.place()).ok();
     match plan.and_then(|plan| plan.someone_comes) {
         Some(someone) => [
-            "Please water ",
+            &dates,
+            ": please water ",
             &plants,
             " ",
             &how_often(&someone),
-            ", the first time by ",
+            ", beginning by ",
             &someone.early.spoken(),
-            ": ",
-            &dates,
             ".",
         ]
         .concat(),
         None => [
-            "Please look in on ",
-            &plants,
-            ", ",
             &dates,
+            ": please look in on ",
+            &plants,
             ". Water only what feels dry, or when it turns hot: it should last.",
         ]
         .concat(),

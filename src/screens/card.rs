@@ -115,6 +115,8 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
         " That is over: ask for a new link before you pour."
     } else if today() < plan.made {
         " By this device’s clock the plan has yet to be made: check the date of this device."
+    } else if today() < plan.first {
+        " Until then its own grower waters: what stands below is for today, and changes each morning."
     } else {
         ""
     };

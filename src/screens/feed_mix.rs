@@ -238,9 +238,6 @@ fn assumed(model: &Model) -> String {
     }
     let mut parts = Vec::new();
     let bottle = feed.bottle();
-    if model.guesses_label() {
-        parts.push("a guess, 5-2-9, until you type your bottle’s own numbers");
-    }
     if bottle.dose.text().trim().is_empty() {
         parts.push("20 ml per gallon");
     }
@@ -262,10 +259,15 @@ fn assumed(model: &Model) -> String {
     if is_empty(&bottle.nitrate) && is_empty(&bottle.ammonium) && is_empty(&bottle.urea) {
         parts.push("any form of nitrogen");
     }
-    if parts.is_empty() {
-        String::new()
+    let guess = if model.guesses_label() {
+        "The label is a guess, 5-2-9: type your bottle’s own numbers. "
     } else {
-        ["Assumed: ", &parts.join(", "), ". Tap to change."].concat()
+        ""
+    };
+    if parts.is_empty() {
+        guess.trim_end().to_owned()
+    } else {
+        [guess, "Assumed: ", &parts.join(", "), ". Tap to change."].concat()
     }
 }
 

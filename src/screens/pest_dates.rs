@@ -5,12 +5,12 @@ use leptos_dom::helpers::request_animation_frame;
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, focus_on, link_button, plain_section};
-use super::pest_repeats::{day, focus_soon, has_hand_days, is_used_next, told};
+use super::pest_repeats::{day, focus_soon, has_hand_days, told};
 use super::pest_words::{control_words, done_words, pest_words};
 use crate::almanac::CivilDay;
 use crate::browser::{hand_over_calendar, utc_stamp};
 use crate::notebook::{Coded, PestRecord};
-use crate::pest::{CalendarEntry, LikelyDay, Outline, Pest, Standing, Visit, calendar_file};
+use crate::pest::{CalendarEntry, LikelyDay, Outline, Pest, Picking, Standing, Visit, calendar_file};
 
 /// Weeks that the strip shows at most.
 const WEEKS: usize = 3;
@@ -34,13 +34,8 @@ pub fn strip(app: App) -> Element {
         }
         let next = outline.next().map(|visit| visit.day);
         let final_day = outline.last().map(|visit| visit.day);
-        // The days of the plate's foot.
-        let picking = [
-            outline.pick_now,
-            outline
-                .pick_after_next
-                .filter(|_| outline.pick_now.is_none() || is_used_next(outline)),
-        ];
+        let between = outline.pick_between.iter().map(|between| between.from);
+        let picking: Vec<_> = between.chain(picking_at_last(outline)).collect();
         let eggs = outline.last_adult.map(|adult| adult.other);
         let has_hand_days = has_hand_days(outline);
         let mut days = Vec::new();
@@ -63,9 +58,9 @@ pub fn strip(app: App) -> Element {
                     };
                     ("plan", if Some(day) == final_day { "last" } else { word })
                 }
-                None if day == today => ("today", if picking.contains(&Some(day)) { "pick" } else { "today" }),
+                None if day == today => ("today", if picking.contains(&day) { "pick" } else { "today" }),
                 None if day < first => ("out", ""),
-                None => ("", if picking.contains(&Some(day)) { "pick" } else { "" }),
+                None => ("", if picking.contains(&day) { "pick" } else { "" }),
             };
             days.push(StripDay {
                 number: day.day().to_string(),
@@ -103,7 +98,7 @@ pub fn calendar_button(app: App) -> Element {
     // A file of no entry is none.
     let is_empty = app.live(|model| {
         let outline = model.pests.outline.as_ref();
-        outline.is_none_or(|outline| outline.next().is_none() && outline.last_adult.is_none() && outline.pick_after_last.is_none())
+        outline.is_none_or(|outline| outline.next().is_none() && outline.last_adult.is_none() && picking_at_last(outline).is_none())
     });
     let given = app.words(|model| {
         let told = "Given as a file: open it to put the days in. When they change, add them again: they take the place of the old ones.";
@@ -117,7 +112,13 @@ pub fn calendar_button(app: App) -> Element {
         .child(element("p").class("note").text(given))
 }
 
-/// An entry for each day to come, the picking day, and the day of the last old egg.
+/// From when the crop may be picked once no use is to come, here or after what was used elsewhere.
+fn picking_at_last(outline: &Outline) -> Option<CivilDay> {
+    let elsewhere = outline.pick_now.filter(|_| outline.pick_after_next.is_none());
+    outline.pick_after_last.or(elsewhere)
+}
+
+/// An entry for each day to come, for each day from which the crop may be picked, and for the day of the last old egg.
 fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
     let programme = model.programme();
     let pest = pest_words(programme.pest).name;
@@ -148,11 +149,12 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
             );
         }
     }
-    if let Some(picking) = outline.pick_now.filter(|day| *day > model.today) {
-        let words = "After what was used so far the label lets you pick from today, until the next use.";
-        add("picking-now", picking, "Pick tomatoes".to_owned(), words.to_owned(), false);
+    for Picking { uses, from, until } in outline.pick_between.iter().filter(|between| between.from > model.today) {
+        let name = "picking-after-".to_owned() + &uses.to_string();
+        let words = "If all before is used as planned, the label lets you pick from today until the next use, ".to_owned();
+        add(&name, *from, "Pick tomatoes".to_owned(), words + &until.spoken() + ".", false);
     }
-    if let Some(picking) = outline.pick_after_last {
+    if let Some(picking) = picking_at_last(outline).filter(|day| *day > model.today) {
         let words = "Once all of it was used as planned, the label lets you pick from today.";
         add("picking", picking, "Pick tomatoes again".to_owned(), words.to_owned(), false);
     }

@@ -313,7 +313,7 @@ fn if_used(model: &Model, outline: &Outline, pick: CivilDay) -> String {
 }
 
 /// Whether the next visit is with a product: then the foot tells from when one may pick after it.
-pub fn is_used_next(outline: &Outline) -> bool {
+fn is_used_next(outline: &Outline) -> bool {
     outline.next().is_some_and(|next| next.control.needs_label())
 }
 

@@ -59,7 +59,7 @@ impl Cordon {
             let frame = frame.clone();
             words(move || path(frame.get()))
         };
-        let tag = drawn("text").class("tag-n").set("x", "43").set("y", "-5.5").text(tag);
+        let tag = drawn("text").class("tag-n").set("x", "47").set("y", "-6").text(tag);
         let tag_place = path(|frame| measured("translate(0 #)", &[frame.tip]));
         let (standing, marked) = (frame.clone(), frame.clone());
         let (now, written) = (frame.clone(), unit.clone());

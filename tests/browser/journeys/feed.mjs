@@ -19,7 +19,7 @@ cleanJourney("at first sight there is an answer, and it says what it assumes", F
   near(await feed.answer("k-to-n"), 1.49, "K to N", 0.005);
   near(await feed.answer("conductivity-low"), 1.1, "low end");
   near(await feed.answer("conductivity-high"), 3.0, "high end");
-  assert.match(await feed.assumptions(), /a guess, 5-2-9, until you type your bottle’s own numbers, 20 ml per gallon/);
+  assert.match(await feed.assumptions(), /^The label is a guess, 5-2-9: type your bottle’s own numbers\. Assumed: 20 ml per gallon/);
   assert.match(await feed.assumptions(), /one feed a week/);
   assert.equal(await feed.due(), "Feed today");
   assert.equal(await feed.next(), "2026-07-16");

@@ -291,6 +291,10 @@ cleanJourney("the calendar file is read by another program, and keeps its names"
   const later = sprays(read(await pests.calendar()));
   assert.ok(later.length > 1);
   assert.deepEqual(later, sprays(first));
+  // A day to wait after each spray, and then picking until the next.
+  const picks = first.filter(({ summary }) => /^Pick tomatoes/.test(summary)).map(({ startDate }) => startDate.toJSDate().getTime());
+  const dayAfter = first.filter(({ uid }) => uid.includes("-contact-spray-")).map(({ startDate }) => startDate.toJSDate().getTime() + 86_400_000);
+  assert.deepEqual(picks, dayAfter);
 });
 
 cleanJourney("the calendar file goes to the share sheet where the device takes it, in the very tap", JULY, async ({ page }) => {
