@@ -2,7 +2,7 @@
 
 use first_truss::almanac::{CivilDay, Sky, Thermometer};
 use first_truss::notebook::{
-    DayPage, Done, Entry, FeedPlan, Field, GroupRecord, LinkError, MOST_CHARACTERS, Notebook, PestRecord, Plan, Reply, Treatment,
+    DayPage, Done, Entry, FeedPlan, Field, GroupRecord, LinkError, MOST_CHARACTERS, Notebook, PestRecord, Plan, Reply, Treatment, Visits,
 };
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
@@ -85,6 +85,66 @@ fn treatments_fall_on_their_days_and_the_last_day_is_the_last() {
     // Ten days from the twelfth end with the twenty-first.
     assert_eq!((opened.first, opened.last()), (july(12), july(21)));
     assert!(!opened.feeds_on(july(12)), "without a feed no day is one");
+}
+
+/// How often someone comes is what the grower was shown; a link of an older page leaves it open.
+#[wasm_bindgen_test(unsupported = test)]
+fn whoever_waters_is_asked_what_the_grower_was_shown() {
+    let mut plan = plan(|_| ());
+    assert_eq!(opened(&plan).visits, None);
+    for (every, ahead, twice_a_day) in [(0, 1, false), (1, 0, true), (2, 7, false), (60, 120, false)] {
+        let visits = Visits {
+            every,
+            by: july(9).days_later(ahead),
+            twice_a_day,
+        };
+        plan.visits = Some(visits);
+        assert_eq!(opened(&plan).visits, Some(visits));
+    }
+    plan.visits = Some(Visits {
+        every: 61,
+        by: july(9).days_later(121),
+        twice_a_day: false,
+    });
+    let longest = opened(&plan).visits.expect("visits");
+    assert_eq!((longest.every, longest.by), (60, july(9).days_later(120)));
+    let told = |visits: &str| Plan::open(&sealed(&["s1.hA7m2E", visits, ".g"].concat())).map(|plan| plan.visits.map(|visits| visits.every));
+    assert_eq!(told("1o-3c"), Ok(Some(60)));
+    for beyond in ["1p-1", "1-3d", "1-1-2"] {
+        assert_eq!(
+            told(beyond),
+            Err(LinkError::Impossible {
+                what: "how often someone comes"
+            }),
+            "{beyond}"
+        );
+    }
+}
+
+/// A can that is told in litres stays so, to one who measures in gallons too.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_can_goes_along_in_its_own_measure() {
+    let can = |system: UnitSystem, text: &str| {
+        let sent = plan(|notebook| {
+            notebook.units.system = system;
+            typed(notebook, Field::Can, text);
+        });
+        let can = opened(&sent).notebook.can;
+        assert_eq!(can, sent.notebook.can, "a plan and its link say the same");
+        (can.text().to_owned(), can.value())
+    };
+    let told = |text: &str, litres: f64| (text.to_owned(), Some(litres));
+    assert_eq!(can(UnitSystem::Imperial, "9 l"), told("9 litres", 9.0));
+    assert_eq!(can(UnitSystem::Imperial, "9"), told("9", 9.0 * 4.546_09));
+    assert_eq!(can(UnitSystem::Metric, "9"), told("9", 9.0));
+    let (text, litres) = can(UnitSystem::Metric, "2 UK gallons");
+    assert_eq!(text, "2 UK gallons");
+    assert!((litres.expect("a can") - 9.092_18).abs() < 1e-6, "{litres:?}");
+    let (text, litres) = can(UnitSystem::Imperial, "2 US gallons");
+    assert_eq!(text, "2 US gallons");
+    assert!((litres.expect("a can") - 7.570_82).abs() < 1e-5, "{litres:?}");
+    assert_eq!(can(UnitSystem::Us, "").0, "");
+    assert_eq!(can(UnitSystem::Imperial, "litres"), ("litres".to_owned(), None));
 }
 
 /// The place, the can, the units, yesterday and what was poured already go along.

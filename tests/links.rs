@@ -3,7 +3,7 @@
 use first_truss::almanac::{CivilDay, Sky};
 use first_truss::notebook::{
     ContainerKind, Done, Entry, FeedPlan, Field, GroupRecord, LONGEST_FOR_SQUARE, LinkError, LinkKind, Notebook, Plan, Reply, Treatment,
-    check_of_link, is_card_over, kind_of_link, open, seal,
+    Visits, check_of_link, is_card_over, kind_of_link, open, seal,
 };
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
@@ -106,6 +106,11 @@ fn full_plan() -> Plan {
         control: Control::Vacuum,
     }];
     plan.pick_in = Some(9);
+    plan.visits = Some(Visits {
+        every: 2,
+        by: july(11),
+        twice_a_day: false,
+    });
     plan.settle();
     plan
 }
@@ -217,6 +222,7 @@ fn a_link_holds_only_what_travels_well_and_is_short() {
     );
     assert!(link.as_bytes().last().expect("an end").is_ascii_alphanumeric());
     let usual = Plan {
+        visits: plan.visits,
         feed: plan.feed.clone(),
         treatments: plan.treatments.clone(),
         ..plan_of(&marlpit(), ("Plot 14", false), july(9))

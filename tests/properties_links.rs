@@ -2,7 +2,7 @@
 
 use first_truss::almanac::{CivilDay, Sky, Thermometer};
 use first_truss::notebook::{
-    Coded, ContainerKind, DayPage, Done, Entry, FeedPlan, Field, GroupRecord, Notebook, Plan, Reply, Treatment, open, seal,
+    Coded, ContainerKind, DayPage, Done, Entry, FeedPlan, Field, GroupRecord, Notebook, Plan, Reply, Treatment, Visits, open, seal,
 };
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{Measure, TemperatureScale, UnitSystem, Units};
@@ -175,6 +175,11 @@ fn plan(seed: u64) -> Plan {
         notebook,
         made,
         first: later(dice),
+        visits: dice.often(7).then(|| Visits {
+            every: u32::try_from(dice.below(61)).expect("few"),
+            by: later(dice),
+            twice_a_day: dice.often(3),
+        }),
         days: u32::try_from(1 + dice.below(60)).expect("few"),
         feed: dice.often(5).then(|| FeedPlan {
             amount: dice.between(0.0, 300.0),

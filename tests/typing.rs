@@ -530,6 +530,8 @@ fn a_unit_behind_a_number_is_read() {
         (Field::Can, IMPERIAL, "9 litres", "9"),
         (Field::Can, IMPERIAL, "9 l", "9"),
         (Field::Can, IMPERIAL, "9L", "9"),
+        (Field::Can, IMPERIAL, "9lt", "9"),
+        (Field::Can, IMPERIAL, "9 ltr", "9"),
         (Field::Can, IMPERIAL, "2 gal", "9.09"),
         (Field::Can, IMPERIAL, "2 US gallons", "7.57"),
         (Field::Can, IMPERIAL, "1 1/2 gallons", "6.82"),
@@ -573,4 +575,58 @@ fn a_unit_behind_a_number_is_read() {
     assert_eq!((entry.text(), entry.value()), ("9.5 litres", Some(9.5)));
     entry.change_units(Field::Can, IMPERIAL, METRIC);
     assert_eq!((entry.text(), entry.value()), ("9.5 litres", Some(9.5)));
+}
+
+/// What is typed over a number with a unit is meant in that unit, until it names its own.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_typed_over_a_unit_is_meant_in_it() {
+    let mut entry = Entry::default();
+    let mut retype = |units: Units, typed: &str| {
+        let is_bare = entry.retype_text(Field::Can, units, typed);
+        let units = entry.units(Field::Can, units);
+        let is_wrong = entry.error(Field::Can, IMPERIAL).map(|error| error.to_string());
+        (is_bare, entry.text().to_owned(), units.system, is_wrong.ok_or(entry.value()))
+    };
+    let litres = |is_bare, text: &str, value: Result<String, Option<f64>>| (is_bare, text.to_owned(), UnitSystem::Metric, value);
+    assert_eq!(
+        retype(IMPERIAL, "9"),
+        (false, "9".to_owned(), UnitSystem::Imperial, Err(IMPERIAL.can(9.0).litres().into()))
+    );
+    assert_eq!(retype(IMPERIAL, "9 litres"), litres(false, "9 litres", Err(Some(9.0))));
+    assert_eq!(retype(IMPERIAL, "10"), litres(true, "10 litres", Err(Some(10.0))));
+    assert_eq!(
+        retype(IMPERIAL, ""),
+        litres(true, "litres", Err(None)),
+        "emptied, and nothing is held"
+    );
+    assert_eq!(
+        retype(IMPERIAL, "1"),
+        litres(true, "1 litres", Err(Some(1.0))),
+        "it is litres still"
+    );
+    // What is no number keeps the number before, and the unit.
+    let needs_a_digit = "“-” needs a digit.".to_owned();
+    assert_eq!(retype(IMPERIAL, "-"), litres(true, "- litres", Ok(needs_a_digit)));
+    let is_none = "“ten” is not a number: use digits, such as 2, 1.5 or 1½.".to_owned();
+    assert_eq!(retype(IMPERIAL, "ten"), litres(true, "ten litres", Ok(is_none)));
+    let is_none = "“ten or so” is not a number: use digits, such as 2, 1.5 or 1½.".to_owned();
+    assert_eq!(retype(IMPERIAL, "ten or so"), litres(true, "ten or so litres", Ok(is_none)));
+    assert_eq!(retype(IMPERIAL, "8 "), litres(true, "8 litres", Err(Some(8.0))));
+    // On the way to a unit of its own nothing is put behind it.
+    let (is_bare, text, system, _) = retype(IMPERIAL, "8 gal");
+    assert_eq!((is_bare, text.as_str(), system), (false, "8 gal", UnitSystem::Imperial));
+    assert_eq!(retype(IMPERIAL, "8 gall").1, "8 gall");
+    // A gallon that is not the grower's own has two words.
+    assert_eq!(retype(METRIC, "2 UK gallons").1, "2 UK gallons");
+    assert_eq!(retype(METRIC, "3").1, "3 UK gallons");
+    let (is_bare, text, system, _) = retype(METRIC, "three");
+    assert_eq!((is_bare, text.as_str(), system), (true, "three UK gallons", UnitSystem::Imperial));
+    // The buttons count from what is assumed in the unit that stands alone.
+    let mut entry = Entry::default();
+    entry.type_text(Field::Can, IMPERIAL, "litres");
+    assert!(entry.is_named(Field::Can, IMPERIAL) && entry.number(Field::Can, IMPERIAL).is_empty());
+    entry.step(Field::Can, IMPERIAL, 9.092_18, 1);
+    assert_eq!((entry.text(), entry.value()), ("9.5 litres", Some(9.5)));
+    entry.type_text(Field::Can, IMPERIAL, "2");
+    assert!(!entry.is_named(Field::Can, IMPERIAL));
 }

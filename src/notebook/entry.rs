@@ -36,9 +36,13 @@ impl fmt::Display for EntryError {
 
 impl std::error::Error for EntryError {}
 
+/// Litres by which two sizes of a can may differ and be one (choice: a hundredth of a millilitre).
+const SAME_CAN: f64 = 1e-5;
 /// Other words for the units that fields print.
-const UNIT_WORDS: [(&str, &str); 18] = [
+const UNIT_WORDS: [(&str, &str); 20] = [
     ("l", "litres"),
+    ("lt", "litres"),
+    ("ltr", "litres"),
     ("litre", "litres"),
     ("liter", "litres"),
     ("liters", "litres"),
@@ -64,11 +68,25 @@ fn named(field: Field, units: Units, text: &str) -> (&str, Units) {
     let text = text.trim();
     // A unit begins with a letter or a sign of its own, and may hold a slash, a power or a space: m/s, m², sq ft.
     let begins_unit = |sign: char| sign.is_ascii_alphabetic() || sign == '°' || sign == '%';
-    let number = text.split(begins_unit).next().unwrap_or_default().trim_end();
-    let word = text.get(number.len()..).unwrap_or_default().trim_start();
-    if word.is_empty() {
-        return (text, units);
-    }
+    let first = text.find(begins_unit).unwrap_or(text.len());
+    // What holds no digit is no number, but may have its unit behind it: “ten litres”.
+    let later = text.match_indices(' ').map(|(place, _)| place).filter(|_| !has_digit(text));
+    let mut places = std::iter::once(first).chain(later);
+    places
+        .find_map(|place| {
+            let (number, word) = text.split_at_checked(place)?;
+            Some((number.trim_end(), unit_called(field, units, word)?))
+        })
+        .unwrap_or((text, units))
+}
+
+fn has_digit(text: &str) -> bool {
+    text.contains(|sign: char| sign.is_ascii_digit())
+}
+
+/// The units of which a word is one, for a field.
+fn unit_called(field: Field, units: Units, word: &str) -> Option<Units> {
+    let word = word.trim_start();
     let (country, word) = match word.split_once(' ') {
         Some((country, word)) if country.eq_ignore_ascii_case("uk") || country.eq_ignore_ascii_case("us") => (country, word),
         _ => ("", word),
@@ -95,10 +113,10 @@ fn named(field: Field, units: Units, text: &str) -> (&str, Units) {
             country.is_empty()
         };
         if is_meant && unit.eq_ignore_ascii_case(word) {
-            return (number, named);
+            return Some(named);
         }
     }
-    (text, units)
+    None
 }
 
 impl Entry {
@@ -141,6 +159,23 @@ impl Entry {
         }
     }
 
+    /// Takes typed text in place of what stands here: where that has a unit behind its number, another number, none, or words that
+    /// are no number are meant in it too, unless they name their own. Tells whether the unit was put behind what was typed.
+    pub fn retype_text(&mut self, field: Field, units: Units, text: &str) -> bool {
+        let unit = self.unit(field, units).to_owned();
+        let names_its_own = named(field, units, text).0 != text.trim();
+        // Letters behind a digit may be on the way to a unit.
+        let may_name_it = text.contains(char::is_alphabetic) && has_digit(text);
+        let is_bare = !(unit.is_empty() || names_its_own || may_name_it);
+        if is_bare {
+            let whole = [text.trim(), " ", &unit].concat();
+            self.type_text(field, units, whole.trim_start());
+        } else {
+            self.type_text(field, units, text);
+        }
+        is_bare
+    }
+
     /// Why the text makes no number, if it does not.
     #[must_use]
     pub fn error(&self, field: Field, units: Units) -> Option<EntryError> {
@@ -153,6 +188,38 @@ impl Entry {
         named(field, units, &self.text).1
     }
 
+    /// Tells a volume in the unit of another system, with its name behind the number, or that alone where there is no number. Litres
+    /// that went through gallons of six decimals are round again.
+    pub(super) fn tell_in(&mut self, field: Field, units: Units, system: UnitSystem) {
+        let other = Units { system, ..units };
+        let unit = match system {
+            UnitSystem::Imperial => "UK gallons",
+            UnitSystem::Metric => "litres",
+            UnitSystem::Us => "US gallons",
+        };
+        let held = self.value;
+        let number = held.map(|held| decimal(field.typed(other, held), field.decimals(other)) + " ");
+        self.type_text(field, units, &(number.unwrap_or_default() + unit));
+        let is_round = held
+            .zip(self.value)
+            .is_some_and(|(held, printed)| (held - printed).abs() < SAME_CAN);
+        if !is_round {
+            self.value = held;
+        }
+    }
+
+    /// Whether a unit stands behind its number, or alone.
+    #[must_use]
+    pub fn is_named(&self, field: Field, units: Units) -> bool {
+        !self.unit(field, units).is_empty()
+    }
+
+    /// The unit behind the number, as typed; empty where there is none.
+    fn unit(&self, field: Field, units: Units) -> &str {
+        let text = self.text.trim();
+        text.get(named(field, units, text).0.len()..).unwrap_or_default().trim_start()
+    }
+
     /// The text without a unit behind its number.
     #[must_use]
     pub fn number(&self, field: Field, units: Units) -> &str {
@@ -163,8 +230,8 @@ impl Entry {
     /// SI), kept within the range. From between two steps the first leads to the next of them: 2.8 ft goes up to 3 and down to 2½.
     /// A unit behind the number stays.
     pub fn step(&mut self, field: Field, units: Units, assumed: f64, steps: i32) {
-        let (number, units) = named(field, units, &self.text);
-        let word = self.text.trim().get(number.len()..).unwrap_or_default().to_owned();
+        let unit = self.unit(field, units).to_owned();
+        let units = self.units(field, units);
         let from = field.typed(units, self.value.filter(|_| !self.text.is_empty()).unwrap_or(assumed));
         let step = field.step(units);
         let range = field.range(units);
@@ -174,7 +241,10 @@ impl Entry {
         let passed = ((along * from + left_out) / step).floor();
         let target = (along * passed + f64::from(steps)) * step;
         let typed = bounded(target, range.low, range.high);
-        self.text = decimal(typed, field.decimals(units)) + &word;
+        self.text = decimal(typed, field.decimals(units));
+        if !unit.is_empty() {
+            self.text = [&self.text, " ", &unit].concat();
+        }
         self.value = Some(field.held(units, typed));
     }
 

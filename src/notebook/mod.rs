@@ -38,7 +38,8 @@ pub use field::Field;
 pub use group_record::{ContainerKind, GroupRecord, NAME_LENGTH};
 pub use keeper::{Keeper, Refused, Slot, Start, Store};
 pub use link::{
-    FeedPlan, LONGEST_FOR_SQUARE, LinkError, LinkKind, MOST_CHARACTERS, Plan, Reply, Treatment, check_of_link, is_card_over, kind_of_link,
+    FeedPlan, LONGEST_FOR_SQUARE, LinkError, LinkKind, MOST_CHARACTERS, Plan, Reply, Treatment, Visits, check_of_link, is_card_over,
+    kind_of_link,
 };
 pub use merge::joined;
 pub use morning_record::MorningRecord;

@@ -10,7 +10,7 @@ use super::show_working::steps_of;
 use super::words::{amount, group_name, one_container};
 use super::yesterday::sky_faces;
 use crate::almanac::{CivilDay, Sky};
-use crate::notebook::{Coded, Field, GroupRecord};
+use crate::notebook::{Coded, Field, GroupRecord, Visits};
 use crate::quantity::{Measure, Units, Volume, decimal};
 use crate::water::{Absence, AwayGroup, AwayPlan, Season, SomeoneComes, WaterError, away_plan};
 
@@ -227,16 +227,11 @@ fn coming(plan: &AwayPlan, absence: Absence) -> String {
     if someone.early < someone.by {
         words = words + ", by " + &someone.early.spoken() + " if they are thirsty";
     }
-    words + ", then " + &how_often(someone) + "."
+    words + ", then " + &how_often(someone.every, someone.daily_is_too_seldom) + "."
 }
 
 /// What is asked of whoever waters, in one sentence: how often they come, and when; or to look in only.
-pub fn asked(model: &Model, (first, days): (CivilDay, u32)) -> String {
-    let absence = Absence {
-        first,
-        days,
-        ..model.notebook.away.absence(model.today)
-    };
+pub fn asked(model: &Model, (first, days): (CivilDay, u32), visits: Visits) -> String {
     let count: u32 = standings(model).iter().map(|standing| standing.group.count).sum();
     let plants = if count == 1 {
         "this plant".to_owned()
@@ -245,32 +240,40 @@ pub fn asked(model: &Model, (first, days): (CivilDay, u32)) -> String {
     };
     let last = first.days_later(i32::try_from(days).unwrap_or(i32::MAX)).yesterday();
     let dates = [&first.spoken(), " to ", &last.spoken()].concat();
+    if visits.every == 0 {
+        let words = ". Water only what feels dry, or when it turns hot: it should last.";
+        return [&dates, ": please look in on ", &plants, words].concat();
+    }
+    let often = how_often(visits.every, visits.twice_a_day);
+    let by = visits.by.spoken();
+    [&dates, ": please water ", &plants, " ", &often, ", beginning by ", &by, "."].concat()
+}
+
+/// How often someone has to come in so many days from `first`.
+pub fn visits(model: &Model, first: CivilDay, days: u32) -> Visits {
+    let absence = Absence {
+        first,
+        days,
+        ..model.notebook.away.absence(model.today)
+    };
     let plan = away_plan(&standings(model), absence, model.notebook.place()).ok();
     match plan.and_then(|plan| plan.someone_comes) {
-        Some(someone) => [
-            &dates,
-            ": please water ",
-            &plants,
-            " ",
-            &how_often(&someone),
-            ", beginning by ",
-            &someone.early.spoken(),
-            ".",
-        ]
-        .concat(),
-        None => [
-            &dates,
-            ": please look in on ",
-            &plants,
-            ". Water only what feels dry, or when it turns hot: it should last.",
-        ]
-        .concat(),
+        Some(someone) => Visits {
+            every: someone.every,
+            by: someone.early,
+            twice_a_day: someone.daily_is_too_seldom,
+        },
+        None => Visits {
+            every: 0,
+            by: first,
+            twice_a_day: false,
+        },
     }
 }
 
-fn how_often(someone: &SomeoneComes) -> String {
-    match someone.every {
-        _ if someone.daily_is_too_seldom => "morning and early afternoon every day".to_owned(),
+fn how_often(every: u32, twice_a_day: bool) -> String {
+    match every {
+        _ if twice_a_day => "morning and early afternoon every day".to_owned(),
         1 => "every morning".to_owned(),
         days => "every ".to_owned() + &days_words(f64::from(days)),
     }
@@ -281,7 +284,8 @@ fn card(model: &Model, records: &[(&GroupRecord, &Season)], plan: &AwayPlan, som
     let units = model.units();
     let plot = model.notebook.plot.number.trim();
     let heading = "For whoever waters".to_owned() + if plot.is_empty() { "" } else { ", plot " } + plot;
-    let mut lines = vec!["Come by ".to_owned() + &someone.early.spoken() + ", then " + &how_often(someone) + "."];
+    let mut lines =
+        vec!["Come by ".to_owned() + &someone.early.spoken() + ", then " + &how_often(someone.every, someone.daily_is_too_seldom) + "."];
     for ((record, _), group) in records.iter().zip(&plan.groups) {
         let of = |litres: f64| amount(&Measure::dose(Volume::from_litres(litres), units));
         let litres = group.a_visit(someone.every);

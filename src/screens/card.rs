@@ -6,7 +6,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use leptos_dom::helpers::{request_animation_frame, window};
 
 use super::app::App;
-use super::away::asked;
+use super::away::{asked, visits};
 use super::came_back::came_back;
 use super::card_round::round;
 use super::feed_words::{can, measured_out, poured};
@@ -110,7 +110,10 @@ pub fn card(app: App) -> Vec<Element> {
 fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
     let name = plan.notebook.plot.name.trim();
     let whose = if name.is_empty() { "A neighbour’s plants" } else { name }.to_owned();
-    let when = asked(&app.look(), (plan.first, plan.days));
+    let model = app.look();
+    // A link of an older page leaves it to this one.
+    let visits = plan.visits.unwrap_or_else(|| visits(&model, plan.first, plan.days));
+    let when = asked(&model, (plan.first, plan.days), visits);
     let over = if today() > plan.last().tomorrow() {
         " That is over: ask for a new link before you pour."
     } else if today() < plan.made {
@@ -125,9 +128,14 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
         element("p").class("name").text(whose),
         element("p").text(when + over),
         pick,
-        element("p")
-            .class("note")
-            .text("Worked out on this device. Your own notebook is as it was, under the tabs."),
+        element("p").class("note").text(
+            [
+                "A can is the plot’s own, of ",
+                &can(plan.notebook.can_litres(), plan.notebook.can_units()),
+                ". Worked out on this device: your own notebook is as it was, under the tabs.",
+            ]
+            .concat(),
+        ),
     ]);
     let several = element("p").class("note").text(app.words(for_days));
     let taken = element("p")

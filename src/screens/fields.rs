@@ -65,38 +65,36 @@ pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
         name: field.word().to_owned(),
         // A unit that was typed behind the number stands in the field itself.
         label: app.words(move |model| {
-            let units = model.units();
-            let is_named = |entry: &Entry| entry.number(field, units).len() < entry.text().trim().len();
+            let units = units_of(model, field);
+            let is_named = |entry: &Entry| !entry.number(field, units).is_empty() && entry.is_named(field, units);
             label(field, units, model.entry(field).is_some_and(is_named))
         }),
-        text: app.live(move |model| model.entry(field).map(|entry| entry.text().to_owned()).unwrap_or_default()),
+        // A unit alone is that of what is assumed.
+        text: app.live(move |model| {
+            let typed = model.entry(field).filter(|entry| !entry.number(field, model.units()).is_empty());
+            typed.map(|entry| entry.text().to_owned()).unwrap_or_default()
+        }),
         assumed: app.live(move |model| {
-            let assumed = model.assumed(field)?;
-            Some(decimal(field.typed(model.units(), assumed), field.decimals(model.units())))
+            let (assumed, units) = (model.assumed(field)?, units_of(model, field));
+            Some(decimal(field.typed(units, assumed), field.decimals(units)))
         }),
         hint: hint.into(),
         error: app.live(move |model| model.error(field)),
         whole: field.is_whole(),
         on_text: app.act(move |model, text: String| {
-            let behind = measure_of_can(model).filter(|_| field == Field::Can && is_number_alone(&text));
-            // The field gets it when it is left: not between two digits.
-            hold_typing(behind.is_some());
-            model.type_text(field, &(text + &behind.unwrap_or_default()));
+            model.type_text(field, &text);
+            // The field gets the measure when it is left: not between two digits.
+            hold_typing(field == Field::Can && model.entry(field).is_some_and(|entry| entry.text() != text));
         }),
         on_step: app.act(move |model, steps| model.step(field, steps)),
     }
     .view()
 }
 
-/// What was chosen, or typed, behind the number of the can: another number is meant in it too.
-fn measure_of_can(model: &Model) -> Option<String> {
-    let can = &model.notebook.can;
-    let behind = can.text().trim().get(can.number(Field::Can, model.units()).len()..)?;
-    (!behind.is_empty()).then(|| behind.to_owned())
-}
-
-fn is_number_alone(text: &str) -> bool {
-    !text.trim().is_empty() && !text.contains(char::is_alphabetic)
+/// The units in which a field stands: the grower's, or those behind its number.
+fn units_of(model: &Model, field: Field) -> Units {
+    let units = model.units();
+    model.entry(field).map_or(units, |entry| entry.units(field, units))
 }
 
 /// A choice from a list, bound to a reading and a writing.
@@ -225,6 +223,5 @@ pub fn can_holds(app: App, hint: &'static str) -> Element {
 fn is_asked(model: &Model) -> bool {
     let units = model.units();
     let can = &model.notebook.can;
-    let is_named = can.number(Field::Can, units).len() < can.text().trim().len();
-    !is_named && can.value().is_some_and(|litres| litres > MOST_IN_A_CAN)
+    !can.is_named(Field::Can, units) && can.error(Field::Can, units).is_none() && can.value().is_some_and(|litres| litres > MOST_IN_A_CAN)
 }

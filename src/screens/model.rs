@@ -329,7 +329,7 @@ impl Model {
         (concerned == field).then(|| quarrel.sentence(units))
     }
 
-    /// Takes typed text for a field.
+    /// Takes typed text for a field; for the can in the measure that was chosen or typed before.
     pub fn type_text(&mut self, field: Field, text: &str) {
         let units = self.units();
         self.look_at_size(field);
@@ -339,7 +339,11 @@ impl Model {
         } else if let Some(entry) = self.pest_entry_mut(field) {
             entry.type_text(field, units, text);
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
-            entry.type_text(field, units, text);
+            if field == Field::Can {
+                entry.retype_text(field, units, text);
+            } else {
+                entry.type_text(field, units, text);
+            }
             self.told(field);
         }
     }

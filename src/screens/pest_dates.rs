@@ -149,12 +149,17 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
             );
         }
     }
-    for Picking { uses, from, until } in outline.pick_between.iter().filter(|between| between.from > model.today) {
+    // Where nothing is waited for after a use, no day but its own begins the picking.
+    let is_waited_for = |day: CivilDay| {
+        let mut uses = outline.visits.iter().filter(|visit| visit.control.needs_label());
+        day > model.today && !uses.any(|visit| visit.day == day && visit.standing != Standing::Skipped)
+    };
+    for Picking { uses, from, until } in outline.pick_between.iter().filter(|between| is_waited_for(between.from)) {
         let name = "picking-after-".to_owned() + &uses.to_string();
         let words = "If all before is used as planned, the label lets you pick from today until the next use, ".to_owned();
         add(&name, *from, "Pick tomatoes".to_owned(), words + &until.spoken() + ".", false);
     }
-    if let Some(picking) = picking_at_last(outline).filter(|day| *day > model.today) {
+    if let Some(picking) = picking_at_last(outline).filter(|day| is_waited_for(*day)) {
         let words = "Once all of it was used as planned, the label lets you pick from today.";
         add("picking", picking, "Pick tomatoes again".to_owned(), words.to_owned(), false);
     }

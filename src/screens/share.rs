@@ -5,7 +5,7 @@ use wasm_bindgen::JsCast as _;
 
 use super::ahead::days_words;
 use super::app::App;
-use super::away::asked;
+use super::away::{asked, visits};
 use super::fields::tick;
 use super::model::Model;
 use super::parts::{Element, More, TextField, Words, act, button, element, error_note, focus_on, live, say, square_code, words};
@@ -75,9 +75,10 @@ fn inside(app: App) -> Element {
     let told = app.words(|model| {
         let absence = model.notebook.away.absence(model.today);
         let days = days_words(f64::from(absence.days));
+        let first = absence.first.max(model.today);
         [
             "It begins: “",
-            &asked(model, (absence.first.max(model.today), absence.days)),
+            &asked(model, (first, absence.days), visits(model, first, absence.days)),
             "” For ",
             &days,
             " from ",

@@ -1,6 +1,7 @@
 //! What is shared, and what came by a link.
 
 use super::ahead::drinkers;
+use super::away::visits;
 use super::feed_answers::FeedAnswer;
 use super::model::Model;
 use crate::almanac::CivilDay;
@@ -91,16 +92,17 @@ pub fn plan(model: &Model) -> Option<Plan> {
     let first = first.max(model.today);
     let names = (share.plot.trim(), share.with_names);
     let mut plan = Plan::of(&model.notebook, &groups, names, (model.today, first, days.clamp(1, 60)));
+    plan.visits = Some(visits(model, first, plan.days));
     if !share.without_feed {
-        plan.feed = feed(model, plan.last());
+        plan.feed = feed(model, first, plan.last());
     }
-    plan.treatments = treatments(model, plan.last());
+    plan.treatments = treatments(model, first, plan.last());
     plan.settle();
     Some(plan)
 }
 
-/// The days until `last` on which feed is due: what stands in the can, for the groups that were fed before and get it as strong.
-fn feed(model: &Model, last: CivilDay) -> Option<FeedPlan> {
+/// The days from `first_away` until `last` on which feed is due: what stands in the can, for the groups that were fed before and get it as strong.
+fn feed(model: &Model, first_away: CivilDay, last: CivilDay) -> Option<FeedPlan> {
     let mut plan: Option<FeedPlan> = None;
     for ((record, _), place) in drinkers(model).into_iter().zip(0..) {
         let mut answer = FeedAnswer::default();
@@ -118,7 +120,10 @@ fn feed(model: &Model, last: CivilDay) -> Option<FeedPlan> {
         let amount = shown.mix.amount.value;
         let mut days = Vec::new();
         while day <= last && days.len() < 60 {
-            days.push(day);
+            // Until then the plants are in the grower's own hands.
+            if day >= first_away {
+                days.push(day);
+            }
             day = day.days_later(every.max(1));
         }
         let first = plan.get_or_insert_with(|| FeedPlan {
@@ -136,8 +141,8 @@ fn feed(model: &Model, last: CivilDay) -> Option<FeedPlan> {
     plan.filter(|feed| !feed.days.is_empty())
 }
 
-/// The treatments of all programmes that fall due until `last`, of the kinds that go along. Where a label gives no date there is none.
-fn treatments(model: &Model, last: CivilDay) -> Vec<Treatment> {
+/// The treatments of all programmes that fall due from `first_away` until `last`, of the kinds that go along. Where a label gives no date there is none.
+fn treatments(model: &Model, first_away: CivilDay, last: CivilDay) -> Vec<Treatment> {
     let mut treatments = Vec::new();
     for record in &model.notebook.programmes {
         let readings = model.readings(record);
@@ -147,7 +152,7 @@ fn treatments(model: &Model, last: CivilDay) -> Vec<Treatment> {
         let ahead = outline
             .visits
             .iter()
-            .filter(|visit| visit.standing == Standing::Ahead && visit.day <= last)
+            .filter(|visit| visit.standing == Standing::Ahead && (first_away..=last).contains(&visit.day))
             .filter(|visit| {
                 let share = &model.share;
                 if visit.control.needs_label() {

@@ -14,13 +14,14 @@
 mod error;
 mod part;
 mod plan;
+mod plan_group;
 mod reply;
 
 pub use error::LinkError;
-pub use plan::{FeedPlan, Plan, Treatment, is_card_over};
+pub use plan::{FeedPlan, Plan, Treatment, Visits, is_card_over};
 pub use reply::Reply;
 
-pub(super) use plan::{handed_line, read_handed};
+pub(super) use plan_group::{handed_line, read_handed};
 
 use super::envelope::crc32;
 use part::{Part, number, put_number};

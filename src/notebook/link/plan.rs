@@ -1,16 +1,17 @@
-use super::super::{Coded, ContainerKind, Entry, Field, GroupRecord, MorningRecord, Notebook, open};
+use super::super::{Entry, Field, GroupRecord, MorningRecord, Notebook, open};
 use super::part::{Limit, POURED, Part, float, nearest, signed};
+use super::plan_group::carry_group;
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Thermometer};
 use crate::pest::{Control, Pest};
 use crate::quantity::{TemperatureScale, UnitSystem, Units};
-use crate::water::{Cover, Exposure, Feel, Handed, Leafiness, Medium, Place, PlantedFrom, Season, Thirst};
+use crate::water::Season;
 
 /// The first letter of a plan's link.
 const PLAN: u8 = b's';
 /// Kinds of its parts.
 const HEAD: u8 = b'h';
-const GROUP: u8 = b'g';
+pub(super) const GROUP: u8 = b'g';
 const FEED: u8 = b'f';
 const TREATMENT: u8 = b't';
 
@@ -19,36 +20,13 @@ const MOST_DAYS: i64 = 60;
 /// How long after it was touched last another plot's card is over, days (choice: the longest period, which may begin a fortnight
 /// ahead, and about a month more).
 const CARD_OVER_AFTER: i32 = 105;
-/// Greatest number of a group (limit).
-const MOST_ID: i64 = 999_999;
-/// Days before the plan on which its plants can have been planted: roots are everywhere long before (limit).
-const MOST_PLANTED: i64 = 999;
 /// Treatments in one plan (limit).
 const MOST_TREATMENTS: usize = 40;
-/// The number of the first spot outdoors; covers, open and shaded, stand before it (limit).
-const OUTDOORS: i64 = 20;
-/// Parts of one in which what the sum found is told: litres, factors, and how far a grower's borders lie off (limit).
-const FINE: f64 = 1e6;
 /// Days that a wait for picking can take: a year, as labels have it, and the day after (limit).
 const LONGEST_WAIT: i64 = 366;
 /// Parts of a ml or g in which the feed for a can is told (limit).
 const FEED_PARTS: f64 = 100.0;
 
-/// The keys of a group's number fields.
-const GROUP_FIELDS: [(u8, Field); 12] = [
-    (b'C', Field::Plants),
-    (b'B', Field::BagSize),
-    (b'P', Field::PlantsInBag),
-    (b'V', Field::PotSize),
-    (b'A', Field::PotWidth),
-    (b'H', Field::Height),
-    (b'T', Field::Trusses),
-    (b'G', Field::Ground),
-    (b'S', Field::StoppedAt),
-    (b'X', Field::PotDrained),
-    (b'Y', Field::PotNow),
-    (b'Z', Field::Drip),
-];
 /// The keys of what was told of the day before the plan. What stood under V was wind in metres a second in all units.
 const MORNING_FIELDS: [(u8, Field); 6] = [
     (b'H', Field::SunshineHours),
@@ -93,6 +71,17 @@ pub struct Treatment {
     pub control: Control,
 }
 
+/// How often whoever waters is asked to come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Visits {
+    /// Days from one watering to the next, 1 to 60; 0 where they only look in.
+    pub every: u32,
+    /// The day by which they come first, up to 120 days after the plan was made.
+    pub by: CivilDay,
+    /// Whether they come twice on each day.
+    pub twice_a_day: bool,
+}
+
 /// What is handed to whoever waters: the plants as a notebook of their own, and what falls due.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
@@ -105,6 +94,8 @@ pub struct Plan {
     pub first: CivilDay,
     /// Days away, 1 to 60.
     pub days: u32,
+    /// How often they are asked to come; not in links of older pages.
+    pub visits: Option<Visits>,
     /// The feed, if it is part of the plan.
     pub feed: Option<FeedPlan>,
     /// Treatments that fall due.
@@ -155,6 +146,7 @@ impl Plan {
             made,
             first,
             days,
+            visits: None,
             feed: None,
             treatments: Vec::new(),
             pick_in: notebook.pick_in(made),
@@ -190,6 +182,7 @@ impl Plan {
             made: CivilDay::default(),
             first: CivilDay::default(),
             days: 0,
+            visits: None,
             feed: None,
             treatments: Vec::new(),
             pick_in: None,
@@ -315,6 +308,7 @@ impl Plan {
             },
         );
         self.days = u32::try_from(days).unwrap_or(1);
+        self.visits = carry_visits(part, self.visits, self.made);
         let pick_in = part.told(b'P', "the day for picking", self.pick_in.map(i64::from), Limit::to(LONGEST_WAIT));
         self.pick_in = pick_in.and_then(|days| u32::try_from(days).ok());
         notebook.units = Units {
@@ -333,7 +327,7 @@ impl Plan {
             },
         );
         notebook.latitude = halves.map_or_else(Entry::default, |halves| Entry::holding(Field::Latitude, units, float(halves) / 2.0));
-        part.entry(b'W', Field::Can, units, &mut notebook.can);
+        carry_can(part, &mut notebook.can, units);
         let morning = &mut notebook.morning;
         let mut told = MorningRecord::on(self.made, part.choice::<Thermometer>(b'T', morning.thermometer));
         told.sky = part.told_choice(b'S', morning.sky);
@@ -348,170 +342,33 @@ impl Plan {
     }
 }
 
-/// Carries a group, and gives what each of its plants got on the day of the plan.
-fn carry_group(part: &mut Part, group: &mut GroupRecord, given: Option<f64>, place: i64, made: CivilDay, units: Units) -> Option<f64> {
-    let mut kept = GroupRecord::default();
-    let id = part.whole(
-        b'I',
-        "the number of a group",
-        i64::from(group.id),
-        Limit {
-            usual: place,
-            ..Limit::to(MOST_ID)
-        },
-    );
-    kept.id = u32::try_from(id).unwrap_or_default();
-    for (key, field) in GROUP_FIELDS {
-        if let (Some(entry), Some(kept)) = (group.entry_mut(field), kept.entry_mut(field)) {
-            part.entry(key, field, units, entry);
-            *kept = std::mem::take(entry);
-        }
-    }
-    if kept.pot_now.value().is_none() {
-        // What a drained pot weighs says nothing by itself.
-        kept.pot_drained = Entry::default();
-    }
-    kept.container = part.choice::<ContainerKind>(b'K', group.container);
-    kept.medium = part.choice::<Medium>(b'M', group.medium);
-    kept.leafiness = part.choice::<Leafiness>(b'L', group.leafiness);
-    kept.planted_from = part.choice::<PlantedFrom>(b'Q', group.planted_from);
-    kept.settled = part.whole(b'E', "whether the compost is old", i64::from(group.settled), Limit::to(1)) == 1;
-    let drains = part.told(b'R', "whether it drains", group.drains.map(i64::from), Limit::to(1));
-    kept.drains = drains.map(|drains| drains == 1);
-    kept.place = carry_place(part, group.place);
-    let planted = group.planted.map(|planted| i64::from(made.days_since(planted)).max(0));
-    let planted = part.told(b'D', "the day of planting", planted, Limit::to(MOST_PLANTED));
-    kept.planted = planted.map(|days| days_after(made, -days));
-    kept.planted_text = kept.planted.map(|day| day.to_string()).unwrap_or_default();
-    kept.feel = part.told_choice::<Feel>(b'F', group.feel);
-    kept.handed = carry_handed(part, group.handed, made.yesterday());
-    // The size goes with the day that the count begins with.
-    kept.looked = Some(kept.handed.map_or(made, |handed| handed.day));
-    if kept.handed.is_some() {
-        kept.leave_size(made.yesterday(), units);
-    }
-    let litres = given.map(|given| nearest(given * POURED));
-    let given = part.told(b'W', "Water for each", litres, Limit::to(50_000));
-    kept.name = part.text(&group.name);
-    *group = kept;
-    given.map(|given| float(given) / POURED)
-}
-
-/// What stands between the sky and the plants as one number.
-fn carry_place(part: &mut Part, place: Place) -> Place {
-    let number = match place {
-        Place::Covered { cover, shaded } => 2 * place_in(cover) + i64::from(shaded),
-        Place::Outdoors { exposure } => OUTDOORS + place_in(exposure),
-    };
-    let limit = Limit::to(OUTDOORS + signed(Exposure::CODES.len()) - 1);
-    let number = part.whole(b'O', "a place", number, limit);
-    let at = |number: i64| usize::try_from(number).unwrap_or_default();
-    if number < OUTDOORS {
-        Place::Covered {
-            cover: Cover::CODES.get(at(number / 2)).map(|(_, cover)| *cover).unwrap_or_default(),
-            shaded: number % 2 == 1,
-        }
-    } else {
-        Place::Outdoors {
-            exposure: Exposure::CODES
-                .get(at(number - OUTDOORS))
-                .map(|(_, other)| *other)
-                .unwrap_or_default(),
-        }
-    }
-}
-
-fn place_in<T: Coded>(choice: T) -> i64 {
-    signed(T::CODES.iter().position(|(_, other)| *other == choice).unwrap_or_default())
-}
-
-/// What the past comes to: under two keys, since many plants have taught nothing.
-fn carry_handed(part: &mut Part, handed: Option<Handed>, day: CivilDay) -> Option<Handed> {
-    let parts_of = |value: f64, parts: f64| nearest(value * parts);
-    let water = handed.map(|handed| {
-        [
-            parts_of(handed.deficit, FINE),
-            parts_of(handed.spread, FINE),
-            parts_of(handed.given, FINE),
-            2 * i64::from(handed.pours.saturating_sub(1)) + i64::from(handed.in_parts),
-            parts_of(handed.pour_spread, FINE),
-        ]
+/// Carries how often whoever waters is asked to come.
+fn carry_visits(part: &mut Part, visits: Option<Visits>, made: CivilDay) -> Option<Visits> {
+    let limits = [Limit::to(MOST_DAYS), Limit::to(2 * MOST_DAYS), Limit::to(1)];
+    let numbers = visits.map(|visits| {
+        let ahead = i64::from(visits.by.days_since(made));
+        [i64::from(visits.every), ahead, i64::from(visits.twice_a_day)]
     });
-    let litres = |parts: f64| Limit::to(nearest(1000.0 * parts));
-    let limits = [litres(FINE), litres(FINE), litres(FINE), Limit::to(47), litres(FINE)];
-    let water = part.list(b'J', "what is missing", water.as_ref().map(<[i64; 5]>::as_slice), &limits);
-    let usual = Thirst::default();
-    let of = |thirst: Thirst, off: f64| {
-        [
-            parts_of(thirst.factor, FINE),
-            parts_of(thirst.spread, FINE),
-            i64::from(thirst.readings),
-            parts_of(off, FINE),
-        ]
-    };
-    let [factor, spread, readings, off] = of(usual, 0.0);
-    let learnt = handed
-        .map(|handed| of(handed.thirst, handed.off))
-        .filter(|learnt| *learnt != [factor, spread, readings, off]);
-    let limits = [
-        Limit {
-            low: 500_000,
-            high: 2_000_000,
-            usual: factor,
-        },
-        Limit {
-            low: 0,
-            high: nearest(FINE),
-            usual: spread,
-        },
-        Limit::to(9999),
-        Limit {
-            low: -200_000,
-            high: 200_000,
-            usual: off,
-        },
-    ];
-    let learnt = part.list(b'U', "what was learnt", learnt.as_ref().map(<[i64; 4]>::as_slice), &limits);
-    let Some(&[deficit, spread_of_deficit, given, pours, pour_spread]) = water.as_deref() else {
+    let told = part.list(b'E', "how often someone comes", numbers.as_ref().map(<[i64; 3]>::as_slice), &limits);
+    let Some(&[every, ahead, twice_a_day]) = told.as_deref() else {
         return None;
     };
-    let (factor, spread, readings, off) = match learnt.as_deref() {
-        Some(&[factor, spread, readings, off]) => (factor, spread, readings, off),
-        _ => (factor, spread, readings, off),
-    };
-    Some(Handed {
-        day,
-        deficit: float(deficit) / FINE,
-        spread: float(spread_of_deficit) / FINE,
-        thirst: Thirst {
-            factor: float(factor) / FINE,
-            spread: float(spread) / FINE,
-            readings: u32::try_from(readings).unwrap_or_default(),
-        },
-        off: float(off) / FINE,
-        given: float(given) / FINE,
-        pour_spread: float(pour_spread) / FINE,
-        pours: u32::try_from(pours / 2).unwrap_or_default() + 1,
-        in_parts: pours % 2 == 1,
+    Some(Visits {
+        every: u32::try_from(every).unwrap_or_default(),
+        by: days_after(made, ahead),
+        twice_a_day: twice_a_day == 1,
     })
 }
 
-/// What was handed over as it is kept: the day, then as in a link.
-pub fn handed_line(handed: &Handed) -> String {
-    let mut part = Part::begun(GROUP);
-    carry_handed(&mut part, Some(*handed), handed.day);
-    let mut line = handed.day.to_string();
-    line.push(' ');
-    part.put_lists(&mut line);
-    line
-}
-
-/// The same from a line that was kept.
-pub fn read_handed(line: &str) -> Option<Handed> {
-    let (day, lists) = line.split_once(' ')?;
-    let mut part = Part::read(&("g".to_owned() + lists))?;
-    let handed = carry_handed(&mut part, None, day.parse().ok()?);
-    handed.filter(|_| part.wrong.is_none())
+/// Carries the size of the can, in the plot's units, and the measure in which it is told where that is another.
+fn carry_can(part: &mut Part, can: &mut Entry, units: Units) {
+    let measure = can.units(Field::Can, units).system;
+    let is_another = |measure: &UnitSystem| *measure != units.system;
+    let measure = part.told_choice(b'G', Some(measure).filter(is_another));
+    part.entry(b'W', Field::Can, units, can);
+    if let Some(system) = measure.filter(is_another) {
+        can.tell_in(Field::Can, units, system);
+    }
 }
 
 fn carry_feed(part: &mut Part, feed: &FeedPlan, made: CivilDay) -> FeedPlan {

@@ -503,6 +503,24 @@ cleanJourney("the can is told in litres or gallons where it is typed, and a very
   assert.equal(await page.locator("#can").inputValue(), "8.5");
   await feed.leave();
   assert.equal(await page.locator("#can").inputValue(), "8.5 Litres");
+  // Emptied, it is a can of two gallons again, told in litres, and so is what is typed next.
+  await page.locator("#can").focus();
+  await page.keyboard.press("Control+A");
+  await page.keyboard.press("Backspace");
+  near(await feed.changed(37.4), 40, "two gallons", 0.3);
+  assert.match(await page.locator(".foot").innerText(), /40 ml to 9\.1 litres/);
+  assert.equal(await page.locator("[name=can-unit]:checked").getAttribute("value"), "Litres");
+  await page.keyboard.type("7");
+  near(await feed.changed(40), 30.8, "seven litres", 0.3);
+  await page.keyboard.press("Control+A");
+  await page.keyboard.type("ten");
+  await feed.leave();
+  assert.match((await feed.wrong()).join(), /“ten” is not a number/);
+  await page.locator("#can").focus();
+  await page.keyboard.press("Control+A");
+  await page.keyboard.type("8.5");
+  near(await feed.changed(30.8), 37.4, "litres still", 0.3);
+  await feed.leave();
   // Typed behind the number it is the same.
   await feed.fill("can", "10 litres");
   near(await feed.changed(37.4), 44, "ten litres", 0.3);
