@@ -7,9 +7,9 @@ use super::model::Model;
 use super::parts::{Answer, Element, KeyShape, Keys, Live, More, act, element, error_note, live, working};
 use super::route::Route;
 use super::show_working::steps_of;
-use super::words::{amount, group_name, one_container};
+use super::words::{amount, degrees, group_name, one_container};
 use super::yesterday::sky_faces;
-use crate::almanac::{CivilDay, Sky};
+use crate::almanac::{CivilDay, Sky, usual_temperatures};
 use crate::notebook::{Coded, Field, GroupRecord, Visits};
 use crate::quantity::{Measure, Units, Volume, decimal};
 use crate::water::{Absence, AwayGroup, AwayPlan, Season, SomeoneComes, WaterError, away_plan};
@@ -130,7 +130,7 @@ fn state(model: &Model) -> String {
 
 fn plan_of(model: &Model) -> Result<AwayPlan, WaterError> {
     let standings = standings(model);
-    away_plan(&standings, model.notebook.away.absence(model.today), model.notebook.place())
+    away_plan(&standings, model.notebook.absence(model.today), model.notebook.place())
 }
 
 /// The answer, what it means for each group, and the words to hand over.
@@ -140,7 +140,7 @@ fn planned(model: &Model) -> Vec<Element> {
         Err(error) => return vec![error_note(error.sentence(model.units()).into())],
     };
     let units = model.units();
-    let absence = model.notebook.away.absence(model.today);
+    let absence = model.notebook.absence(model.today);
     let records = drinkers(model);
     let (figure, unit) = stored(plan.total.value, units);
     let answer = Answer {
@@ -168,13 +168,26 @@ fn planned(model: &Model) -> Vec<Element> {
                 + &absence.first.spoken()
                 + " before you go. A tank that waters by itself has to hold "
                 + &stored_words(plan.reservoir, units)
-                + ". No rain is counted on.",
+                + ". No rain is counted on."
+                + &warmth(model),
         ),
     ];
     if let Some(someone) = &plan.someone_comes {
         parts.push(card(model, &records, &plan, someone));
     }
     parts
+}
+
+/// By which temperatures the days are reckoned where the usual ones are a far guess; nothing elsewhere.
+fn warmth(model: &Model) -> String {
+    let Some((day, read)) = model.notebook.read_for_ahead(model.today) else {
+        let is_far = usual_temperatures(model.notebook.place(), model.today).far_guess;
+        let words = " The usual temperatures are a far guess here: type those of yesterday on Morning water first.";
+        return if is_far { words } else { "" }.to_owned();
+    };
+    let shown = |celsius: Option<f64>| celsius.map(|celsius| degrees(celsius, model.units())).unwrap_or_default();
+    let (warmest, coolest) = (shown(read.warmest), shown(read.coolest));
+    [" Taken to be as warm as ", &day.spoken(), ": ", &warmest, " and ", &coolest, "."].concat()
 }
 
 /// The likely range, and what the butt makes of it.
@@ -254,7 +267,7 @@ pub fn visits(model: &Model, first: CivilDay, days: u32) -> Visits {
     let absence = Absence {
         first,
         days,
-        ..model.notebook.away.absence(model.today)
+        ..model.notebook.absence(model.today)
     };
     let plan = away_plan(&standings(model), absence, model.notebook.place()).ok();
     match plan.and_then(|plan| plan.someone_comes) {

@@ -17,7 +17,7 @@ use super::parts::{
 use super::rest::Part;
 use super::show_working::show_working;
 use super::words::looked_at;
-use crate::feed::{METER_SPREAD, Stage};
+use crate::feed::{Due, METER_SPREAD, Stage, Why};
 use crate::notebook::{Bottle, Coded, Entry, FeedRecord, Field};
 use crate::quantity::decimal;
 
@@ -99,7 +99,11 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
     let number = element("span")
         .class(if figure.chars().count() > 2 { "n wide" } else { "n" })
         .child(answer.view());
-    let share = if shown.timing.share < 1.0 { "half strength, " } else { "" };
+    let share = match shown.timing.share < 1.0 {
+        true if shown.timing.why.contains(&Why::TooStrong) => "half strength, for in full it is too strong; ",
+        true => "half strength, ",
+        false => "",
+    };
     let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.bottle().cap.value(), model.units());
     let name = model.notebook.feed.bottle().name.trim();
     let (label, dose) = &shown.words;
@@ -122,15 +126,23 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
 fn foot(app: App) -> Element {
     filled(app, |model, shown| {
         let (what, day, under) = say::due(shown, is_fed_today(model), is_sodden(model), is_watered(model));
-        let amount = [
-            &say::measured_out(shown.mix.amount.value),
-            " ",
-            say::unit(&shown.mix),
-            " to ",
-            &say::can(shown.can, model.notebook.can_units()),
-        ]
-        .concat();
-        let mut rest = element("span").class("rest").child(element("b").text(amount)).child(element("br"));
+        let amount = match shown.timing.due {
+            // What was given stands under it, in the notebook.
+            _ if is_fed_today(model) => String::new(),
+            Due::Never => "do not pour this".to_owned(),
+            _ => [
+                &say::measured_out(shown.mix.amount.value),
+                " ",
+                say::unit(&shown.mix),
+                " to ",
+                &say::can(shown.can, model.notebook.can_units()),
+            ]
+            .concat(),
+        };
+        let mut rest = element("span").class("rest");
+        if !amount.is_empty() {
+            rest = rest.child(element("b").text(amount)).child(element("br"));
+        }
         if let Some(day) = day {
             let time = element("time")
                 .set("id", "answer-next-feed")

@@ -94,7 +94,7 @@ pub fn due(
         Due::NotYet(Some(day)) => ("Not yet", Some(day), "water only until then".to_owned()),
         Due::NotYet(None) if shown.timing.why.contains(&Why::Granules) => ("Not yet", None, "granules feed until you pick".to_owned()),
         Due::NotYet(None) => ("Not yet", None, "water only until fruit swells".to_owned()),
-        Due::Never => ("Not this can", None, "far too strong".to_owned()),
+        Due::Never => ("Not this can", None, "far too strong: check the dose".to_owned()),
     }
 }
 

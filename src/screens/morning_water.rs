@@ -18,7 +18,7 @@ use super::water_plate::{foot, plate};
 use super::watered::watered;
 use super::wilting::wilting;
 use super::words;
-use super::yesterday::{feel, fine_tune, measured, sky};
+use super::yesterday::{as_before, feel, fine_tune, measured, sky};
 use crate::notebook::{GroupRecord, MorningRecord};
 use crate::quantity::{Measure, Volume, decimal};
 use crate::water::Risks;
@@ -49,7 +49,7 @@ pub fn morning_water(app: App) -> Vec<Element> {
 /// What stands under the answer.
 pub fn desk(app: App) -> Vec<Element> {
     let signs = element("a").class("link").set("href", "#signs").text("Leaves or fruit look wrong?");
-    vec![fine_tune(app), measured(app), wilting(app), signs]
+    vec![as_before(app), fine_tune(app), measured(app), wilting(app), signs]
 }
 
 /// What stands beside or under the desk.

@@ -199,8 +199,8 @@ fn container(app: App) -> Element {
                 number(app, Field::PlantsInBag, ""),
                 number(app, Field::BagSize, "as printed on the bag"),
             ],
-            ContainerKind::Pot => vec![number(app, Field::PotSize, ""), number(app, Field::PotWidth, "across the rim")],
-            ContainerKind::Basket => vec![number(app, Field::PotSize, "")],
+            ContainerKind::Pot => vec![pot_size(app), number(app, Field::PotWidth, "across the rim")],
+            ContainerKind::Basket => vec![pot_size(app)],
             ContainerKind::Border | ContainerKind::Ring => Vec::new(),
         },
     );
@@ -300,4 +300,13 @@ fn cover(app: App, covers: &'static [(Cover, &'static str)]) -> Vec<Element> {
         },
     );
     vec![list, shaded]
+}
+
+/// The size of a pot or basket, which is told in litres everywhere.
+fn pot_size(app: App) -> Element {
+    let hint = app.words(|model| {
+        let is_us = model.units().system == UnitSystem::Us;
+        (if is_us { "a 5-gallon bucket holds 19" } else { "" }).to_owned()
+    });
+    number(app, Field::PotSize, hint)
 }

@@ -88,7 +88,8 @@ pub fn items(model: &Model, watered: bool, feed_due: &dyn Fn(u32) -> bool) -> Ve
         groups: &groups,
         watered,
         butt: butt(model),
-        someone_comes: model.notebook.away.now(model.today).and_then(|absence| {
+        someone_comes: model.notebook.away.now(model.today).and_then(|_| {
+            let absence = model.notebook.absence(model.today);
             let standings = standings(model);
             let plan = away_plan(&standings, absence, model.notebook.place()).ok()?;
             Some(plan.someone_comes?.by)
@@ -130,7 +131,20 @@ pub fn line(item: &Item, model: &Model) -> Line {
     if let Some(day) = item.day {
         why = "by ".to_owned() + &day.spoken() + ": ";
     } else if let Some(hours) = item.hours {
-        why = "between ".to_owned() + &on_the_clock(hours.from) + " and " + &on_the_clock(hours.until) + ": ";
+        let part = match hours.from {
+            ..12 if hours.until <= 12 => " in the morning",
+            12.. => " in the afternoon",
+            _ => "",
+        };
+        why = [
+            "between ",
+            &on_the_clock(hours.from),
+            " and ",
+            &on_the_clock(hours.until),
+            part,
+            ": ",
+        ]
+        .concat();
     }
     Line {
         what,

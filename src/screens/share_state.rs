@@ -88,7 +88,7 @@ pub fn plan(model: &Model) -> Option<Plan> {
         return None;
     }
     let share = &model.share;
-    let Absence { first, days, .. } = model.notebook.away.absence(model.today);
+    let Absence { first, days, .. } = model.notebook.absence(model.today);
     let first = first.max(model.today);
     let names = (share.plot.trim(), share.with_names);
     let mut plan = Plan::of(&model.notebook, &groups, names, (model.today, first, days.clamp(1, 60)));

@@ -7,6 +7,7 @@ use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, element, figure
 use super::words as say;
 use crate::notebook::GroupRecord;
 use crate::quantity::{Measure, UnitSystem, Units, Volume, cans, decimal, quarters};
+use crate::water::Advice;
 
 /// The plate with its rows, and a link to what they depend on.
 pub fn plate(app: App, link: &'static str, link_href: &'static str) -> Element {
@@ -17,7 +18,16 @@ pub fn plate(app: App, link: &'static str, link_href: &'static str) -> Element {
     Plate {
         question: app.words(|model| {
             let is_done = model.notebook.poured(model.today).is_some();
-            (if is_done { "Done for today" } else { "Each plant, this morning" }).to_owned()
+            let mut shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
+            let words = match is_done {
+                false => "Each plant, this morning",
+                // Another pour is due after noon.
+                true if shown.any(|shown| shown.advice.iter().any(|advice| matches!(advice, Advice::Split { .. }))) => {
+                    "Done for this morning"
+                }
+                true => "Done for today",
+            };
+            words.to_owned()
         }),
         link: link.into(),
         link_href,

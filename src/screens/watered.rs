@@ -61,7 +61,12 @@ fn told(model: &Model, total: f64) -> (String, String) {
     let noted = amount(&Measure::dose(Volume::from_litres(total), model.units()));
     let now = amount(&Measure::dose(super::answers::total(&model.answers), model.units()));
     let small = if noted == now {
-        noted + ", in the notebook"
+        let place = if model.share.guest.is_some() {
+            "on this card"
+        } else {
+            "in the notebook"
+        };
+        [&noted, ", ", place].concat()
     } else {
         // Something was changed since, or a day was noted otherwise.
         [&noted, " noted; the sum now says ", &now].concat()

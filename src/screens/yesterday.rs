@@ -2,7 +2,8 @@
 
 use super::app::App;
 use super::fields::number;
-use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, element, live, words};
+use super::model::Model;
+use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, More, act, element, link_button, live, words};
 use super::words as say;
 use crate::almanac::{Sky, Thermometer};
 use crate::notebook::{Coded, ContainerKind, Field};
@@ -163,6 +164,39 @@ pub fn group_labels(app: App, name: &'static str, after: Element) -> Element {
         after,
     }
     .view()
+}
+
+/// The temperatures that were read last, to be taken again by one tap while yesterday's are not told.
+pub fn as_before(app: App) -> Element {
+    let read = |model: &Model| {
+        let morning = &model.notebook.morning;
+        let is_told = [&morning.warmest, &morning.coolest].iter().any(|entry| !entry.text().is_empty());
+        let last = || model.notebook.last_read(model.today.yesterday());
+        (!is_told).then(last).flatten()
+    };
+    let words = app.words(move |model| {
+        let Some((day, told)) = read(model) else {
+            return String::new();
+        };
+        let shown = |celsius: Option<f64>| celsius.map(|celsius| say::degrees(celsius, model.units())).unwrap_or_default();
+        let (warmest, coolest) = (shown(told.warmest), shown(told.coolest));
+        ["As on ", &day.spoken(), ": ", &warmest, " and ", &coolest].concat()
+    });
+    let take = app.act(move |model, ()| {
+        let Some((_, told)) = read(model) else { return };
+        model.notebook.morning.thermometer = told.thermometer;
+        let units = model.units();
+        for (field, celsius) in [(Field::Warmest, told.warmest), (Field::Coolest, told.coolest)] {
+            if let Some(celsius) = celsius {
+                model.type_text(field, &decimal(field.typed(units, celsius), field.decimals(units)));
+            }
+        }
+    });
+    let is_hidden = app.live(move |model| read(model).is_none());
+    element("p")
+        .set("id", "as-before")
+        .set_when("hidden", "", is_hidden)
+        .child(link_button(words, take))
 }
 
 /// Thermometer, hours of sun and the rest, folded away.

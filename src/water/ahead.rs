@@ -64,6 +64,8 @@ pub(super) struct DayAhead {
     pub used: f64,
     /// Its compost.
     pub zone: RootZone,
+    /// Whether its temperatures are a far guess.
+    pub far_guess: bool,
 }
 
 impl DayAhead {
@@ -80,6 +82,7 @@ impl Standing {
         Ok(DayAhead {
             used: dose.demand.total() * self.thirst.factor,
             zone: dose.root_zone,
+            far_guess: dose.weather.far_guess,
         })
     }
 
@@ -97,11 +100,16 @@ impl Standing {
 }
 
 /// What the likely range of so many days' water for these groups multiplies and divides it by: that of the least known.
-pub(super) fn likely_factor_of_all(standings: &[Standing], days: f64) -> f64 {
+pub(super) fn likely_factor_of_all(standings: &[Standing], days: f64, far_guess: bool) -> f64 {
     standings.iter().fold(1.0, |widest, standing| {
-        let size = standing.group.size;
-        let assumed: &[Assumption] = if size == PlantSize::default() { &[Assumption::Size] } else { &[] };
-        f64::max(widest, likely_factor_over(days, standing.thirst.spread, assumed))
+        let mut assumed = Vec::new();
+        if standing.group.size == PlantSize::default() {
+            assumed.push(Assumption::Size);
+        }
+        if far_guess {
+            assumed.push(Assumption::FarGuess);
+        }
+        f64::max(widest, likely_factor_over(days, standing.thirst.spread, &assumed))
     })
 }
 

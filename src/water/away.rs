@@ -137,7 +137,7 @@ fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working
     let days = f64::from(absence.days);
     let mut day = absence.first;
     let mut ahead = standing.on(day, absence.outlook, latitude)?;
-    let (zone, first_day) = (ahead.zone, ahead.used);
+    let (zone, first_day, far_guess) = (ahead.zone, ahead.used, ahead.far_guess);
     let mut daily = vec![first_day];
     let (mut used, mut poured) = (ahead.used, ahead.poured());
     for _ in 1..absence.days {
@@ -155,8 +155,18 @@ fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working
         value("used", used, "litres", 1),
         "As in the morning’s sum, with the outlook for yesterday; plants grow meanwhile; no rain counted",
     );
-    let easy = lasting(&daily, demand_until(1.0, 0.0, zone.easy_water, zone.all_water), &standing);
-    let store = lasting(&daily, demand_until(SPENT, 0.0, zone.easy_water, zone.all_water), &standing);
+    let easy = lasting(
+        &daily,
+        demand_until(1.0, 0.0, zone.easy_water, zone.all_water),
+        &standing,
+        far_guess,
+    );
+    let store = lasting(
+        &daily,
+        demand_until(SPENT, 0.0, zone.easy_water, zone.all_water),
+        &standing,
+        far_guess,
+    );
     working.step(
         "Until the easy water is gone",
         "RAW ÷ use a day, from a full store",
@@ -174,7 +184,7 @@ fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working
         value("days", store.value, "", 1),
         "FAO-56 Eq. 84 followed through the drying, until a fifth of the need is met (choice)",
     );
-    let each = Likely::about(used, likely_factor_of_all(std::slice::from_ref(&standing), days));
+    let each = Likely::about(used, likely_factor_of_all(std::slice::from_ref(&standing), days, far_guess));
     Ok(AwayGroup {
         each,
         all: each.times(standing.count()),
@@ -185,9 +195,9 @@ fn away_group(standing: &Standing, absence: Absence, latitude: Latitude, working
 }
 
 /// Days until so much is used, with their range.
-fn lasting(daily: &[f64], need: f64, standing: &Standing) -> Likely {
+fn lasting(daily: &[f64], need: f64, standing: &Standing, far_guess: bool) -> Likely {
     let value = days_until(daily, need);
-    let factor = likely_factor_of_all(std::slice::from_ref(standing), value);
+    let factor = likely_factor_of_all(std::slice::from_ref(standing), value, far_guess);
     Likely {
         low: days_until(daily, need / factor),
         value,

@@ -1,6 +1,6 @@
 use super::ahead::likely_factor_of_all;
 use super::{Likely, Outlook, Refill, Roof, Standing, WaterError};
-use crate::almanac::{CivilDay, Latitude, Sky, usual_month};
+use crate::almanac::{CivilDay, Latitude, Sky, usual_month, usual_temperatures};
 use crate::quantity::Range;
 use crate::working::{Working, value};
 
@@ -43,6 +43,8 @@ pub struct DailyNeed {
     pub mixed: f64,
     /// After a dull day.
     pub dull: f64,
+    /// Whether the usual temperatures are a far guess at the place.
+    pub far_guess: bool,
 }
 
 /// How long a butt lasts without rain.
@@ -69,6 +71,7 @@ pub fn daily_need(standings: &[Standing], latitude: Latitude, today: CivilDay) -
         clear: under(Sky::Clear)?,
         mixed: under(Sky::Mixed)?,
         dull: under(Sky::Dull)?,
+        far_guess: usual_temperatures(latitude, today).far_guess,
     })
 }
 
@@ -111,7 +114,7 @@ impl Butt {
                 value("days", self.level_held() / litres, "", 0),
                 "What all groups get in a day in the usual temperatures; no rain counted",
             );
-            Likely::about(days, likely_factor_of_all(standings, days))
+            Likely::about(days, likely_factor_of_all(standings, days, need.far_guess))
         };
         let clear = under("Days left under clear skies", need.clear);
         let mixed = under("Days left under mixed skies", need.mixed);

@@ -1,6 +1,6 @@
 use super::balance::{DayWater, Store};
 use super::belief::{Belief, OVERRULED, Readings, possible_litres};
-use super::dose::{DAY_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, likely_factor_over};
+use super::dose::{DAY_SPREAD, FAR_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, likely_factor_over};
 use super::morning::{UseOfDay, assumptions};
 use super::records::{DayRecord, MOST_NOTED};
 use super::thirst::{Learner, Thirst};
@@ -114,7 +114,9 @@ impl Course {
         self.silent = if record.is_some() { 0 } else { self.silent + 1 };
 
         let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
-        let of_day = (DAY_SPREAD * DAY_SPREAD + if assumed_sky { SKY_SPREAD * SKY_SPREAD } else { 0.0 }).exp() - 1.0;
+        let of_sky = if assumed_sky { SKY_SPREAD } else { 0.0 };
+        let of_guess = if use_of_day.weather.far_guess { FAR_SPREAD } else { 0.0 };
+        let of_day = (DAY_SPREAD * DAY_SPREAD + of_sky * of_sky + of_guess * of_guess).exp() - 1.0;
         let (_, wished) = held_of(0.0, demand, zone.easy_water);
         let pours = wished.min(MOST_WATERINGS);
         let begins = match (&handed, self.ready.is_empty()) {

@@ -117,6 +117,7 @@ fn butt_days(inputs: &Inputs) -> Number {
         clear: litres,
         mixed: litres,
         dull: litres,
+        far_guess: false,
     };
     let left = butt.days_left(need, &[standing(inputs)?]).ok_or("nothing is needed")?;
     Ok(left.mixed.value)
