@@ -1,6 +1,6 @@
 //! The butt and the days away as they are kept: what the days make of a level, and when an absence begins and ends.
 
-use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Yesterday};
+use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Thermometer, Yesterday};
 use first_truss::feed::Water;
 use first_truss::notebook::{ButtNow, Entry, Field, GroupRecord, Notebook, open, seal};
 use first_truss::quantity::{TemperatureScale, UnitSystem, Units};
@@ -320,5 +320,75 @@ fn an_absence_has_its_working_even_where_all_hold_out() {
         let group = plan.groups.last().expect("two groups");
         assert!((group.each.value * 6.0 - group.all.value).abs() < 1e-9);
         assert!(group.a_day * f64::from(days) >= group.each.value, "what drains is poured too");
+    }
+}
+
+/// Readings of the last week are offered again on a morning without, the latest of them, and where the usual temperatures are a far
+/// guess the days away go by them.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_last_readings_stand_in_where_the_usual_is_a_far_guess() {
+    let mut notebook = Notebook::default();
+    notebook.turn_to(july(9));
+    type_on(&mut notebook, july(9), Field::Warmest, "31");
+    type_on(&mut notebook, july(9), Field::Coolest, "20");
+    notebook.morning.thermometer = Thermometer::Inside;
+    notebook.turn_to(july(10));
+    type_on(&mut notebook, july(10), Field::Warmest, "33");
+    notebook.turn_to(july(11));
+    // Of the ninth one reading alone was told, of the eighth both; the day itself is not before itself.
+    let read = |day: i32| notebook.last_read(july(day)).map(|(day, told)| (day, told.warmest, told.coolest));
+    assert_eq!(read(9), Some((july(8), Some(31.0), Some(20.0))));
+    assert_eq!(read(10), read(9));
+    assert_eq!(read(8), None);
+    assert_eq!(read(15), read(9), "a week");
+    assert_eq!(read(16), None, "and no longer");
+
+    let outlook = |notebook: &Notebook, day: i32| match notebook.absence(july(day)).outlook {
+        Outlook::Usual => None,
+        Outlook::Like(told) => Some((told.sun, told.warmest, told.coolest, told.thermometer)),
+    };
+    assert_eq!(outlook(&notebook, 11), None, "at 52° the usual will do");
+    assert_eq!(notebook.read_for_ahead(july(11)), None);
+    notebook.latitude = Entry::holding(Field::Latitude, notebook.units, 33.0);
+    let inside = Thermometer::Inside;
+    assert_eq!(outlook(&notebook, 11), Some((None, Some(31.0), Some(20.0), inside)));
+    assert_eq!(outlook(&notebook, 16), None);
+    notebook.away.sky = Some(Sky::Clear);
+    let clear = Some(Sun::Word(Sky::Clear));
+    assert_eq!(outlook(&notebook, 11), Some((clear, Some(31.0), Some(20.0), inside)));
+    assert_eq!(notebook.absence(july(11)).first, july(12));
+    // This morning's are of yesterday, once both are there, and of this morning alone.
+    type_on(&mut notebook, july(11), Field::Warmest, "35");
+    assert_eq!(notebook.read_for_ahead(july(11)).map(|(day, _)| day), Some(july(8)));
+    type_on(&mut notebook, july(11), Field::Coolest, "22");
+    assert_eq!(
+        notebook.read_for_ahead(july(11)).map(|(day, told)| (day, told.warmest)),
+        Some((july(10), Some(35.0)))
+    );
+    assert_eq!(
+        notebook.read_for_ahead(july(12)).map(|(day, _)| day),
+        Some(july(8)),
+        "not yet on its page"
+    );
+    notebook.morning.warmest = Entry::default();
+    assert_eq!(
+        notebook.read_for_ahead(july(11)).map(|(day, _)| day),
+        Some(july(8)),
+        "one alone is none"
+    );
+}
+
+/// A can that nobody told is a round one in the grower's own unit.
+#[wasm_bindgen_test(unsupported = test)]
+fn an_untold_can_is_round() {
+    for (system, litres) in [
+        (UnitSystem::Imperial, 9.092_18),
+        (UnitSystem::Metric, 10.0),
+        (UnitSystem::Us, 7.570_823_568),
+    ] {
+        let mut notebook = Notebook::default();
+        notebook.units.system = system;
+        assert!((notebook.can_litres() - litres).abs() < 1e-9, "{system:?}");
+        assert_eq!(notebook.assumed(0, Field::Can, july(9)), Some(notebook.can_litres()));
     }
 }

@@ -446,3 +446,38 @@ fn pours_that_are_only_assumed_threaten_nothing() {
         }
     }
 }
+
+/// A day whose temperatures are a far guess leaves more open: of a first day's use `sqrt(exp(0.15² + 0.35²) − 1)`, which no reading of
+/// it does, nor a guess within the latitudes that were fitted.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_day_that_is_a_far_guess_leaves_more_open() {
+    let group = pot(20.0);
+    let open = |degrees: f64, told: Yesterday| {
+        let days = [DayRecord {
+            weather: Some(told),
+            ..poured(1, 0.4)
+        }];
+        let records = Records {
+            days: &days,
+            ..Records::new(&group)
+        };
+        let latitude = Latitude::from_degrees_north(degrees).expect("a place");
+        let season = season(&records, latitude, today()).expect("a season");
+        let handed = season.handed.expect("a past");
+        handed.spread / handed.deficit
+    };
+    let read = bright(1).weather.expect("a day");
+    let guessed = Yesterday {
+        warmest: None,
+        coolest: None,
+        ..read
+    };
+    let of = |variance: f64| (variance.exp() - 1.0).sqrt();
+    let (day, far) = (0.15 * 0.15, 0.35 * 0.35);
+    near(open(49.5, guessed), of(day + far));
+    near(open(49.5, read), of(day));
+    near(open(50.0, guessed), of(day));
+    let unseen = Yesterday { sun: None, ..guessed };
+    near(open(50.0, unseen), of(day + 0.3 * 0.3));
+    near(open(49.5, unseen), of(day + 0.3 * 0.3 + far));
+}

@@ -337,3 +337,72 @@ fn after_the_day_to_stop_the_last_truss_is_an_earlier_one() {
     assert_eq!(late.stop, in_time.stop);
     assert!(late.truss < Some(7) && late.truss > Some(1), "{late:?}");
 }
+
+/// What is likely reaches further where the temperatures of days to come are a far guess: by 0.35 (choice) beside what is open anyway.
+#[wasm_bindgen_test(unsupported = test)]
+fn days_ahead_that_are_a_far_guess_leave_more_open() {
+    let standing = growing(10.0);
+    let at = |degrees: f64| Latitude::from_degrees_north(degrees).expect("a place");
+    let away = |degrees: f64, outlook: Outlook| {
+        let absence = Absence {
+            first: day("2026-06-20"),
+            days: 4,
+            outlook,
+        };
+        away_plan(std::slice::from_ref(&standing), absence, at(degrees)).expect("a plan")
+    };
+    let read = Outlook::Like(Yesterday {
+        warmest: Some(30.0),
+        coolest: Some(18.0),
+        ..Yesterday::default()
+    });
+    let spread = |days: f64, far: f64| (FOUR_IN_FIVE * (0.25_f64.powi(2) + 0.15_f64.powi(2) / days + far.powi(2)).sqrt()).exp();
+    for (degrees, outlook, far) in [(49.5, Outlook::Usual, 0.35), (50.0, Outlook::Usual, 0.0), (49.5, read, 0.0)] {
+        let plan = away(degrees, outlook);
+        let each = plan.groups[0].each;
+        near(each.high / each.value, spread(4.0, far));
+        near(each.value / each.low, spread(4.0, far));
+    }
+    // The water lasts as long by the sum, and less or longer by what is likely.
+    let (far, near_by) = (away(49.5, Outlook::Usual), away(50.0, Outlook::Usual));
+    for lasts in [
+        (far.groups[0].easy_water_lasts, near_by.groups[0].easy_water_lasts),
+        (far.groups[0].store_lasts, near_by.groups[0].store_lasts),
+    ] {
+        let (far, near_by) = lasts;
+        assert!((far.value / near_by.value - 1.0).abs() < 0.02, "{far:?} {near_by:?}");
+        assert!(far.low < 0.85 * near_by.low && far.high > 1.1 * near_by.high, "{far:?} {near_by:?}");
+    }
+    // So does a butt.
+    let butt = Butt {
+        size: 200.0,
+        level: 120.0,
+        roof: Roof {
+            plan_area: 6.0,
+            kind: RoofKind::default(),
+        },
+    };
+    for (degrees, far) in [(49.5, 0.35), (50.0, 0.0)] {
+        let need = daily_need(std::slice::from_ref(&standing), at(degrees), day("2026-06-20")).expect("a need");
+        let left = butt.days_left(need, std::slice::from_ref(&standing)).expect("days").mixed;
+        near(left.high / left.value, spread(left.value, far));
+    }
+}
+
+/// A day to come of which the sky is left open has the usual sun of its month.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_left_open_of_a_day_to_come_is_usual() {
+    let standing = growing(10.0);
+    let standings = std::slice::from_ref(&standing);
+    assert_eq!(
+        plan(standings, 5, Outlook::Like(Yesterday::default())),
+        plan(standings, 5, Outlook::Usual)
+    );
+    let warm = Outlook::Like(Yesterday {
+        warmest: Some(35.0),
+        coolest: Some(22.0),
+        ..Yesterday::default()
+    });
+    assert!(plan(standings, 5, warm).total.value > 1.1 * plan(standings, 5, Outlook::Usual).total.value);
+    assert_ne!(plan(standings, 5, Outlook::under(Sky::Dark)), plan(standings, 5, Outlook::Usual));
+}

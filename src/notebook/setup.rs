@@ -9,11 +9,12 @@ use crate::almanac::{
     CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError,
 };
 use crate::feed::{USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
-use crate::quantity::Units;
+use crate::quantity::{UnitSystem, Units};
 use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
 
-/// Litres in the can until told: two gallons (common practice, no source).
-const ASSUMED_CAN: f64 = 2.0 * crate::quantity::LITRES_PER_IMPERIAL_GALLON;
+/// The can until told, in the grower's own unit: two gallons, or ten litres (common practice, no source).
+const ASSUMED_GALLONS: f64 = 2.0;
+const ASSUMED_LITRES: f64 = 10.0;
 
 /// The word of the number that the next group gets.
 const NEXT_ID: &str = "next-id";
@@ -123,7 +124,15 @@ impl Notebook {
     /// Litres in the can.
     #[must_use]
     pub fn can_litres(&self) -> f64 {
-        self.can.value().unwrap_or(ASSUMED_CAN)
+        self.can.value().unwrap_or_else(|| self.assumed_can())
+    }
+
+    fn assumed_can(&self) -> f64 {
+        let size = match self.units.system {
+            UnitSystem::Metric => ASSUMED_LITRES,
+            UnitSystem::Imperial | UnitSystem::Us => ASSUMED_GALLONS,
+        };
+        self.units.can(size).litres()
     }
 
     /// Yesterday's weather as entered, with its gaps filled.
@@ -187,7 +196,7 @@ impl Notebook {
     pub fn assumed(&self, index: usize, field: Field, today: CivilDay) -> Option<f64> {
         let weather = || self.weather(today).ok();
         match field {
-            Field::Can => Some(ASSUMED_CAN),
+            Field::Can => Some(self.assumed_can()),
             Field::Latitude => Some(STANDARD_LATITUDE.degrees_north()),
             Field::Warmest => weather().map(|weather| weather.maximum),
             Field::Coolest => weather().map(|weather| weather.minimum),

@@ -261,9 +261,12 @@ pub fn assumed(shown: &Shown, month: &str, units: Units, in_notebook: &str) -> S
                     (_, Reading::Read) => "a high of ".to_owned() + &high,
                     _ => high + " and " + &low,
                 };
-                usual + " as usual for " + month
+                let is_far = weather.far_guess;
+                let far = if is_far { " (a far guess here: read a thermometer)" } else { "" };
+                [&usual, " as usual for ", month, far].concat()
             }
-            Assumption::FarGuess => "which is a far guess here, so read a thermometer".to_owned(),
+            // It stands with the temperatures.
+            Assumption::FarGuess => continue,
             Assumption::Size => "a half-grown plant".to_owned(),
             Assumption::NoRain => "no rain".to_owned(),
         });

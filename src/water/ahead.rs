@@ -26,13 +26,17 @@ impl Outlook {
 
     /// A day to come, as it would be told afterwards.
     fn told(self, latitude: Latitude, day: CivilDay) -> Yesterday {
-        match self {
+        let told = match self {
             Self::Like(told) => told,
-            Self::Usual => Yesterday {
-                sun: usual_month(latitude, day)
-                    .map(|month| Sun::Hours(month.sunshine_share * sun_on(latitude.degrees_north(), day.day_of_year()).daylight_hours)),
-                ..Yesterday::default()
-            },
+            Self::Usual => Yesterday::default(),
+        };
+        let usual_sun = || {
+            let daylight = sun_on(latitude.degrees_north(), day.day_of_year()).daylight_hours;
+            usual_month(latitude, day).map(|month| Sun::Hours(month.sunshine_share * daylight))
+        };
+        Yesterday {
+            sun: told.sun.or_else(usual_sun),
+            ..told
         }
     }
 }

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 
 import { cleanJourney } from "../support/journey.mjs";
-import { reload } from "../support/visit.mjs";
+import { comeBack, reload } from "../support/visit.mjs";
 
 cleanJourney("a first visit shows a dose, its range and what is assumed", {}, async ({ water }) => {
   const [dose, low, high, total] = [await water.dose(), await water.low(), await water.high(), await water.total()];
@@ -160,4 +160,33 @@ cleanJourney("the plate says when a dose goes on in several pours", { day: "2026
   assert.match(await page.locator(".plate .sub").innerText(), /^likely [\s\S]* · in\s2\spours$/);
   await water.fill("height", "1");
   await page.waitForFunction(() => !document.querySelector(".plate .sub").innerText.includes("in"));
+});
+
+cleanJourney("yesterday's temperatures are those of the day before by one tap, far away from where the usual is known", { day: "2026-08-09T08:30:00" }, async ({ page, water }) => {
+  const again = page.locator("#as-before button");
+  await page.locator('a[href="#notebook"]').first().click();
+  await page.locator('[name="latitude"]').fill("33");
+  await page.locator('a[href="#water"]').first().click();
+  await page.locator("#answer-dose").waitFor();
+  assert.match(await water.assumptions(), /as usual for August \(a far guess here: read a thermometer\),/);
+  const guessed = (await water.high()) / (await water.low());
+  await water.fill("warmest", "38", "fine-tune");
+  await water.fill("coolest", "26");
+  await water.leave();
+  await water.press("sky", "clear");
+  assert.ok((await water.high()) / (await water.low()) < guessed / 1.2, "what is read leaves less open");
+  assert.equal(await again.isVisible(), false);
+  await comeBack(page, "2026-08-10T08:30:00");
+  await water.press("sky", "clear");
+  const cool = await water.dose();
+  assert.match(await again.innerText(), /^As on Sat 8 August: 38° and 26°$/);
+  await again.click();
+  await page.waitForFunction(() => !document.getElementById("assumed").innerText.includes("as usual"));
+  assert.ok((await water.dose()) > 1.2 * cool, "a hot day takes more");
+  assert.equal(await again.isVisible(), false);
+  await water.unfold("fine-tune");
+  assert.equal(await water.field("warmest").inputValue(), "38");
+  // A week later it is no longer offered.
+  await comeBack(page, "2026-08-20T08:30:00");
+  assert.equal(await again.isVisible(), false);
 });

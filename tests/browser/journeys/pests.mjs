@@ -297,6 +297,15 @@ cleanJourney("the calendar file is read by another program, and keeps its names"
   assert.deepEqual(picks, dayAfter);
 });
 
+cleanJourney("where the label asks for no wait, no day in the calendar looks like the end of one", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "5", most: "3", picking: "0" });
+  const events = read(await pests.calendar());
+  assert.ok(events.filter(({ uid }) => uid.includes("-contact-spray-")).length > 1);
+  assert.deepEqual(events.filter(({ summary }) => /^Pick/.test(summary)), []);
+});
+
 cleanJourney("the calendar file goes to the share sheet where the device takes it, in the very tap", JULY, async ({ page }) => {
   const pests = new PestRepeats(page);
   await page.evaluate(() => {
