@@ -316,7 +316,7 @@ test("a week in the life", async () => {
     const neighboursPhone = await profile(browser, { day: morning(9) });
     const neighbour = new Person(await open(neighboursPhone, fragment, host.address("/")));
     await new Versions(neighbour.page).kept();
-    assert.match(await neighbour.text("#whose"), /^Plot 14, Marlpit Lane\s[\s\S]*Thu 9 July to Fri 10 July\./);
+    assert.match(await neighbour.text("#whose"), /^Plot 14, Marlpit Lane\s[\s\S]*Thu 9 July to Fri 10 July: /);
     const thursday = await tickThem(neighbour, "Bright", null, ["Feed", "Water"]);
     assert.deepEqual(thursday.plate, await asNoted(9, (other) => tell(other, "Bright")), "what the owner’s own page would say");
     poured[9] = [thursday.plate[0], thursday.plate[3]];

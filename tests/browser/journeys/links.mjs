@@ -224,7 +224,7 @@ hostedJourney("a spray goes to a neighbour only as it is chosen; what is done by
   const own = await visit("#pests");
   const pests = new PestRepeats(own.page);
   await pests.press("control", "contact-spray");
-  await pests.readLabel({ least: "10", most: "9", picking: "1" });
+  await pests.readLabel({ least: "7", most: "9", picking: "1" });
   await own.frame.goTo("Morning water");
   const owner = new HandOver(own.page);
   const due = async (link) => {
