@@ -1,6 +1,6 @@
 //! Where an answer on pests turns: what a control kills, when a living one may be brought in, and lines of a calendar file.
 
-use first_truss::almanac::{CivilDay, STANDARD_LATITUDE};
+use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE};
 use first_truss::pest::{
     Advice, Basis, CalendarEntry, Control, DayReading, Extent, HOME_COVERAGE, Introduction, Kills, Label, LifeStage, Pest, Product,
     Programme, Told, Wait, Warmth, advice, calendar_file, development_line, introduction, soil_mean,
@@ -455,4 +455,34 @@ fn cold_gives_time_and_heat_harms_the_plants() {
     assert!(!lately(35.0) && lately(35.1));
     // A week later it is past.
     assert!(hot(36.0, day(7, 2)) && !hot(36.0, day(7, 1)));
+}
+
+/// Where the usual temperatures are a far guess, the nearest day that was read stands in for those that were not; elsewhere, and where a
+/// mean was told, it does not.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_nearest_reading_stands_in_where_the_usual_is_a_far_guess() {
+    let june = |later: i32| day(6, 1).days_later(later);
+    let readings = [(0, 20.0, 34.0), (10, 24.0, 38.0)].map(|(later, coolest, warmest)| DayReading {
+        day: june(later),
+        coolest,
+        warmest,
+    });
+    let mean_on = |degrees: f64, mean: Option<f64>, readings: &[DayReading], later: i32| {
+        let warmth = Warmth {
+            latitude: Latitude::from_degrees_north(degrees).expect("a place"),
+            glass: None,
+            mean,
+            readings,
+        };
+        warmth.on(june(later)).mean()
+    };
+    for (later, mean) in [(-3, 27.0), (0, 27.0), (4, 27.0), (6, 31.0), (10, 31.0), (60, 31.0)] {
+        assert!((mean_on(33.0, None, &readings, later) - mean).abs() < 1e-9, "{later}");
+    }
+    let usual = mean_on(33.0, None, &[], 4);
+    assert!(
+        (usual - mean_on(50.0, None, &readings, 4)).abs() < 1e-9,
+        "the nearest latitude that was fitted"
+    );
+    assert!((mean_on(33.0, Some(22.0), &readings, 4) - 22.0).abs() < 1e-9);
 }

@@ -145,6 +145,13 @@ fn what_is_no_number_is_quoted_and_told_what_to_do() {
         &"½".repeat(1_000_000),
         &format!("“{}…” is not a number: use digits, such as 2, 1.5 or 1½.", "½".repeat(16)),
     );
+    // As labels have it: five to seven days.
+    for typed in ["5-7", "5 – 7", "1.5−2", "5-7.5"] {
+        check_refusal(typed, &format!("“{typed}” is two numbers: type one of them."));
+    }
+    for typed in ["5-", "5-seven", "5-7-9", "five-7"] {
+        check_refusal(typed, &format!("“{typed}” is not a number: use digits, such as 2, 1.5 or 1½."));
+    }
 }
 
 #[wasm_bindgen_test(unsupported = test)]

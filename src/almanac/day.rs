@@ -17,7 +17,7 @@ pub struct DayError {
 
 impl fmt::Display for DayError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "“{}” is not a day: write it with its year, as 9 July 2026.", self.text)
+        write!(f, "“{}” is not a day: write it as 9 July 2026.", self.text)
     }
 }
 

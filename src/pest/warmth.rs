@@ -92,19 +92,26 @@ impl DayTemperature {
 }
 
 impl Warmth<'_> {
-    /// The temperature of a day.
+    /// The temperature of a day: as read, else the mean that was told, else what is usual. Where that is a far guess the nearest
+    /// day that was read stands in for it (choice).
     #[must_use]
     pub fn on(&self, day: CivilDay) -> DayTemperature {
+        let as_read = |reading: &DayReading| DayTemperature::Extremes {
+            coolest: reading.coolest,
+            warmest: reading.warmest,
+        };
         if let Some(reading) = self.readings.iter().find(|reading| reading.day == day) {
-            return DayTemperature::Extremes {
-                coolest: reading.coolest,
-                warmest: reading.warmest,
-            };
+            return as_read(reading);
         }
         if let Some(mean) = self.mean {
             return DayTemperature::Mean(mean);
         }
         let usual = usual_temperatures(self.latitude, day);
+        if usual.far_guess
+            && let Some(nearest) = self.readings.iter().min_by_key(|reading| reading.day.days_since(day).abs())
+        {
+            return as_read(nearest);
+        }
         let (by_day, by_night) = self.glass.map_or((0.0, 0.0), |glass| (glass.by_day, glass.by_night));
         DayTemperature::Extremes {
             coolest: usual.minimum + by_night,

@@ -30,6 +30,7 @@ pub enum NumberError {
 impl fmt::Display for NumberError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::NotANumber { text } if is_range(text) => write!(f, "“{text}” is two numbers: type one of them."),
             Self::NotANumber { text } => write!(f, "“{text}” is not a number: use digits, such as 2, 1.5 or 1½."),
             Self::Unfinished { text } => write!(f, "“{text}” needs a digit."),
             Self::Ambiguous {
@@ -86,6 +87,13 @@ pub fn parse_number(typed: &str) -> Result<Option<f64>, NumberError> {
         .or_else(|| mixed_fraction(unsigned))
         .ok_or_else(not_a_number)?;
     Ok(Some(if minus.is_empty() { value } else { -value }))
+}
+
+/// Whether two numbers stand there with a dash between them, as labels have it.
+fn is_range(text: &str) -> bool {
+    let is_number = |part: &str| decimal_number(part.trim()).is_some();
+    let parts = text.split_once(['-', '–', '−']);
+    parts.is_some_and(|(low, high)| is_number(low) && is_number(high))
 }
 
 /// Digits with at most one decimal mark.

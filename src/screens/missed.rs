@@ -39,8 +39,8 @@ pub fn missed(app: App) -> Element {
         let more = More {
             id: "missed",
             summary: app.words(|model| match model.missed.as_slice() {
-                [day] => "Nothing is noted for ".to_owned() + &day.spoken(),
-                days => "Nothing is noted for ".to_owned() + &days.len().to_string() + " days",
+                [day] => "Nothing is noted of ".to_owned() + &day.spoken(),
+                days => "Nothing is noted of ".to_owned() + &days.len().to_string() + " days",
             }),
             aside: app.words(|model| {
                 let untold = |day: &CivilDay| model.notebook.poured(*day).is_none();

@@ -18,7 +18,7 @@ use super::pest_words::{conflict_words, control_words, minded, pest_words, produ
 use super::rest::Part;
 use super::show_working::{show_working, steps_of};
 use super::words::{short_day, temperature};
-use crate::almanac::CivilDay;
+use crate::almanac::{CivilDay, usual_temperatures};
 use crate::pest::{Application, Conflict, Control, Deed, Introduction, Outline, Pest, Standing, Wait};
 
 /// The whole screen.
@@ -355,6 +355,8 @@ fn warmth_words(model: &Model) -> String {
     let mean = temperature(model.pests.week_mean, model.units());
     let whose = if model.programme().mean.value().is_some() {
         " on average, as you told".to_owned()
+    } else if usual_temperatures(model.notebook.place(), model.today).far_guess && !model.readings(model.programme()).is_empty() {
+        " on average, as you read last".to_owned()
     } else {
         let place = if model.is_covered() {
             " on average, usual in an unheated house in "

@@ -6,7 +6,7 @@ use super::{
     drawn, element, live,
 };
 
-/// More cans than this are written only, with two drawn.
+/// More cans than this are written only: the one that is drawn stands for them.
 const MOST_DRAWN: f64 = 3.0;
 
 /// Draws a number of cans, the last one filled in part. The figure beside them says the same in words.
@@ -14,7 +14,7 @@ const MOST_DRAWN: f64 = 3.0;
 pub fn cans(count: Live<f64>) -> Element {
     let many = {
         let count = count.clone();
-        live(move || count.get() > 2.0)
+        live(move || count.get() > 2.0 && count.get() <= MOST_DRAWN)
     };
     let written = count.clone();
     let key = move || measured("#", &[written.get()]);
@@ -24,7 +24,7 @@ pub fn cans(count: Live<f64>) -> Element {
         .set("aria-hidden", "true")
         .fill_for(key, move || {
             let count = count.get();
-            let mut left = if count > MOST_DRAWN { 2.0 } else { count.max(0.0) };
+            let mut left = if count > MOST_DRAWN { 1.0 } else { count.max(0.0) };
             let mut drawn = vec![can(left.min(1.0))];
             while left > 1.0 {
                 left -= 1.0;
