@@ -12,8 +12,9 @@ use crate::feed::{USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
 use crate::quantity::{UnitSystem, Units};
 use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
 
-/// The can until told, in the grower's own unit: two gallons, or ten litres (common practice, no source).
+/// Size of the can of one who counts in gallons, until told, gallons (common practice, no source).
 const ASSUMED_GALLONS: f64 = 2.0;
+/// Size of the can of one who counts in litres, until told, litres (common practice, no source).
 const ASSUMED_LITRES: f64 = 10.0;
 
 /// The word of the number that the next group gets.

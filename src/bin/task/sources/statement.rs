@@ -216,6 +216,7 @@ const UNITS: &[&str] = &[
     "ml",
     "litres a day",
     "litres",
+    "gallons",
     "K",
     "%",
     "degrees",
