@@ -226,7 +226,7 @@ pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
     }
 }
 
-/// In how many pours of the day the dose goes on, or else in how many parts, where that is not one; with its own dot before it.
+/// In how many pours of the day the dose goes on, or else in how many parts, where that is not one; with its own comma before it.
 pub fn in_pours(shown: &Shown) -> String {
     let split = shown.advice.iter().find_map(|advice| match advice {
         Advice::Split { waterings, .. } => Some((*waterings, "pours")),
@@ -234,7 +234,7 @@ pub fn in_pours(shown: &Shown) -> String {
         _ => None,
     });
     split.map_or_else(String::new, |(count, what)| {
-        [" · in\u{a0}", &count.to_string(), "\u{a0}", what].concat()
+        [", in\u{a0}", &count.to_string(), "\u{a0}", what].concat()
     })
 }
 
