@@ -637,3 +637,43 @@ fn what_is_typed_over_a_unit_is_meant_in_it() {
     entry.type_text(Field::Can, IMPERIAL, "2");
     assert!(!entry.is_named(Field::Can, IMPERIAL));
 }
+
+/// Compost is told in litres, or by the gallons of a bucket where a word says so: five of them in the States are 18.93 litres.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_bucket_may_be_told_in_gallons() {
+    let told = |field: Field, units: Units, typed: &str| {
+        let mut entry = Entry::default();
+        entry.type_text(field, units, typed);
+        let wrong = entry.error(field, units).map(|error| error.to_string());
+        wrong.map_or_else(|| Ok(entry.value().map(|litres| decimal(litres, 2))), Err)
+    };
+    for (field, units, typed, litres) in [
+        (Field::PotSize, US, "5 gal", "18.93"),
+        (Field::PotSize, IMPERIAL, "3 gallons", "13.64"),
+        (Field::PotSize, METRIC, "5 US gallons", "18.93"),
+        (Field::PotSize, US, "3 UK gallons", "13.64"),
+        (Field::BagSize, US, "10 gal", "37.85"),
+        (Field::PotSize, US, "5", "5"),
+        (Field::PotSize, IMPERIAL, "19 litres", "19"),
+        (Field::BagSize, METRIC, "35 l", "35"),
+    ] {
+        assert_eq!(told(field, units, typed), Ok(Some(litres.to_owned())), "{typed}");
+    }
+    let beyond = "Pot size can be 0.2 to 500 litres: 757.08 litres cannot be right.";
+    assert_eq!(told(Field::PotSize, US, "200 gal"), Err(beyond.to_owned()));
+    assert!(told(Field::PotSize, METRIC, "5 gallons").is_err(), "of which country");
+    assert!(told(Field::PotSize, US, "5 pints").is_err());
+    // The buttons go on in litres, and another measure prints litres too.
+    let mut entry = Entry::default();
+    entry.type_text(Field::PotSize, US, "5 gal");
+    entry.step(Field::PotSize, US, 10.0, 1);
+    assert_eq!((entry.text(), entry.value()), ("19", Some(19.0)));
+    entry.type_text(Field::PotSize, US, "5 gal");
+    entry.change_units(Field::PotSize, US, IMPERIAL);
+    assert_eq!(entry.text(), "18.9");
+    entry.type_text(Field::PotSize, IMPERIAL, "19 litres");
+    entry.step(Field::PotSize, IMPERIAL, 10.0, 1);
+    assert_eq!(entry.text(), "20 litres");
+    // Nothing else is told so.
+    assert!(told(Field::Ground, US, "5 gal").is_err());
+}

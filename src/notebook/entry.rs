@@ -84,6 +84,18 @@ fn has_digit(text: &str) -> bool {
     text.contains(|sign: char| sign.is_ascii_digit())
 }
 
+/// Whether compost is told there: in litres everywhere, or by the gallons of a bucket where a word says so.
+const fn is_compost(field: Field) -> bool {
+    matches!(field, Field::PotSize | Field::BagSize)
+}
+
+/// The units of gallons in which compost is told, if it is.
+fn gallons_of_compost(field: Field, units: Units, text: &str) -> Option<Units> {
+    let (number, named) = named(field, units, text);
+    let is_so = is_compost(field) && number != text.trim() && named.system != UnitSystem::Metric;
+    is_so.then_some(named)
+}
+
 /// The units of which a word is one, for a field.
 fn unit_called(field: Field, units: Units, word: &str) -> Option<Units> {
     let word = word.trim_start();
@@ -105,7 +117,7 @@ fn unit_called(field: Field, units: Units, word: &str) -> Option<Units> {
         of_scale(TemperatureScale::Fahrenheit),
     ];
     for named in all {
-        let unit = field.unit(named).trim_start();
+        let unit = if is_compost(field) { Field::Can } else { field }.unit(named).trim_start();
         let (of, unit) = unit.strip_prefix("US ").map_or(("uk", unit), |unit| ("us", unit));
         let is_meant = if is_liquid {
             country.eq_ignore_ascii_case(of) || country.is_empty() && named == units
@@ -228,9 +240,10 @@ impl Entry {
 
     /// One press of the buttons: so many steps (not 0) up or down from the number that is shown there, typed or assumed (in
     /// SI), kept within the range. From between two steps the first leads to the next of them: 2.8 ft goes up to 3 and down to 2½.
-    /// A unit behind the number stays.
+    /// A unit behind the number stays, but compost is stepped in litres.
     pub fn step(&mut self, field: Field, units: Units, assumed: f64, steps: i32) {
-        let unit = self.unit(field, units).to_owned();
+        let is_in_gallons = gallons_of_compost(field, units, &self.text).is_some();
+        let unit = if is_in_gallons { "" } else { self.unit(field, units) }.to_owned();
         let units = self.units(field, units);
         let from = field.typed(units, self.value.filter(|_| !self.text.is_empty()).unwrap_or(assumed));
         let step = field.step(units);
@@ -292,10 +305,12 @@ impl Entry {
 
 /// Reads typed text for a field: `Ok(None)` when it is empty, otherwise the value in SI.
 fn read(field: Field, units: Units, text: &str) -> Result<Option<f64>, EntryError> {
+    let gallons = gallons_of_compost(field, units, text);
     let (number, units) = named(field, units, text);
     let Some(typed) = parse_number(number).map_err(EntryError::Number)? else {
         return Ok(None);
     };
+    let typed = gallons.map_or(typed, |gallons| gallons.can(typed).litres());
     let range = field.range(units);
     if field.is_whole() && typed.fract() != 0.0 {
         return Err(EntryError::NotWhole(OutOfRange { range, value: typed }));

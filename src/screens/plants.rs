@@ -306,7 +306,7 @@ fn cover(app: App, covers: &'static [(Cover, &'static str)]) -> Vec<Element> {
 fn pot_size(app: App) -> Element {
     let hint = app.words(|model| {
         let is_us = model.units().system == UnitSystem::Us;
-        (if is_us { "a 5-gallon bucket holds 19" } else { "" }).to_owned()
+        (if is_us { "or type 5 gal" } else { "" }).to_owned()
     });
     number(app, Field::PotSize, hint)
 }
