@@ -36,8 +36,8 @@ impl fmt::Display for EntryError {
 
 impl std::error::Error for EntryError {}
 
-/// Litres by which two sizes of a can may differ and be one (choice: a hundredth of a millilitre).
-const SAME_CAN: f64 = 1e-5;
+/// Decimals of litres in which two sizes of a can that are one print alike (choice: a hundredth of a millilitre).
+const SAME_CAN: usize = 5;
 /// Other words for the units that fields print.
 const UNIT_WORDS: [(&str, &str); 20] = [
     ("l", "litres"),
@@ -212,9 +212,8 @@ impl Entry {
         let held = self.value;
         let number = held.map(|held| decimal(field.typed(other, held), field.decimals(other)) + " ");
         self.type_text(field, units, &(number.unwrap_or_default() + unit));
-        let is_round = held
-            .zip(self.value)
-            .is_some_and(|(held, printed)| (held - printed).abs() < SAME_CAN);
+        let alike = |(held, printed): (f64, f64)| decimal(held, SAME_CAN) == decimal(printed, SAME_CAN);
+        let is_round = held.zip(self.value).is_some_and(alike);
         if !is_round {
             self.value = held;
         }
