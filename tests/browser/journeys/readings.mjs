@@ -21,7 +21,7 @@ cleanJourney("missed days are told in two touches each, and change this morning'
   await watered(visit, 2);
   await comeBack(page, july(5));
   await water.press("sky", "clear");
-  assert.match(await page.locator("#missed summary").innerText(), /for 2 days[^]*assumed: not watered/);
+  assert.match(await page.locator("#missed summary").innerText(), /of 2 days[^]*assumed: not watered/);
   const unwatered = await water.dose();
   await water.unfold("missed");
   assert.equal(await page.locator('#missed [name^="missed-sky"]').count(), 5, "yesterday's sky stands above already");
