@@ -217,11 +217,11 @@ pub fn range(shown: &Shown) -> String {
     }
 }
 
-/// What follows the likely range on the plate, with its own dot before it; an amount stays on one line.
+/// What follows the likely range on the plate, with its own comma before it; an amount stays on one line.
 pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
     match &shown.container {
         _ if shown.dose().hold_off => "compost is sodden: hold off".to_owned(),
-        Some(container) => " ".to_owned() + &format!("· {} {}", container.figure, one_container(kind)).replace(' ', "\u{a0}"),
+        Some(container) => ", ".to_owned() + &[&container.figure, " ", one_container(kind)].concat().replace(' ', "\u{a0}"),
         None => String::new(),
     }
 }
