@@ -7,7 +7,7 @@ use super::model::Model;
 use super::parts::{Answer, Element, KeyShape, Keys, Live, More, act, element, error_note, live, working};
 use super::route::Route;
 use super::show_working::steps_of;
-use super::words::{amount, degrees, group_name, one_container};
+use super::words::{amount, both_read, group_name, one_container};
 use super::yesterday::sky_faces;
 use crate::almanac::{CivilDay, Sky, usual_temperatures};
 use crate::notebook::{Coded, Field, GroupRecord, Visits};
@@ -185,9 +185,14 @@ fn warmth(model: &Model) -> String {
         let words = " The usual temperatures are a far guess here: type those of yesterday on Morning water first.";
         return if is_far { words } else { "" }.to_owned();
     };
-    let shown = |celsius: Option<f64>| celsius.map(|celsius| degrees(celsius, model.units())).unwrap_or_default();
-    let (warmest, coolest) = (shown(read.warmest), shown(read.coolest));
-    [" Taken to be as warm as ", &day.spoken(), ": ", &warmest, " and ", &coolest, "."].concat()
+    [
+        " Taken to be as warm as ",
+        &day.spoken(),
+        ": ",
+        &both_read(&read, model.units()),
+        ".",
+    ]
+    .concat()
 }
 
 /// The likely range, and what the butt makes of it.

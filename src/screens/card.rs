@@ -115,22 +115,34 @@ fn neighbours(app: App, plan: &Plan) -> Vec<Element> {
     let visits = plan.visits.unwrap_or_else(|| visits(&model, plan.first, plan.days));
     let when = asked(&model, (plan.first, plan.days), visits);
     let over = if today() > plan.last().tomorrow() {
-        " That is over: ask for a new link before you pour."
+        " That is over: ask for a new link before you pour.".to_owned()
     } else if today() < plan.made {
-        " By this device’s clock the plan has yet to be made: check the date of this device."
+        " By this device’s clock the plan has yet to be made: check the date of this device.".to_owned()
     } else if today() < plan.first {
-        " Until then its own grower waters: what stands below is for today, and changes each morning."
+        let first = plan.first.spoken();
+        [
+            " Before ",
+            &first,
+            " the plot’s own grower waters: what stands below is for today, and changes each morning.",
+        ]
+        .concat()
     } else {
-        ""
+        String::new()
+    };
+    let holds = if plan.notebook.can.value().is_some() {
+        "of "
+    } else {
+        "taken to hold "
     };
     let pick = element("p").child(element("b").text(app.words(not_to_pick)));
     let head = element("div").class("whose").set("id", "whose").children([
         element("p").class("name").text(whose),
-        element("p").text(when + over),
+        element("p").text(when + &over),
         pick,
         element("p").class("note").text(
             [
-                "A can is the plot’s own, of ",
+                "A can is the plot’s own, ",
+                holds,
                 &can(plan.notebook.can_litres(), plan.notebook.can_units()),
                 ". Worked out on this device: your own notebook is as it was, under the tabs.",
             ]

@@ -82,9 +82,8 @@ pub fn number(app: App, field: Field, hint: impl Into<Words>) -> Element {
         error: app.live(move |model| model.error(field)),
         whole: field.is_whole(),
         on_text: app.act(move |model, text: String| {
-            model.type_text(field, &text);
             // The field gets the measure when it is left: not between two digits.
-            hold_typing(field == Field::Can && model.entry(field).is_some_and(|entry| entry.text() != text));
+            hold_typing(model.type_text(field, &text));
         }),
         on_step: app.act(move |model, steps| model.step(field, steps)),
     }

@@ -329,8 +329,8 @@ impl Model {
         (concerned == field).then(|| quarrel.sentence(units))
     }
 
-    /// Takes typed text for a field; for the can in the measure that was chosen or typed before.
-    pub fn type_text(&mut self, field: Field, text: &str) {
+    /// Takes typed text for a field; for the can in the measure that was chosen or typed before. Tells whether that was put behind it.
+    pub fn type_text(&mut self, field: Field, text: &str) -> bool {
         let units = self.units();
         self.look_at_size(field);
         if field == Field::Given {
@@ -339,13 +339,15 @@ impl Model {
         } else if let Some(entry) = self.pest_entry_mut(field) {
             entry.type_text(field, units, text);
         } else if let Some(entry) = self.notebook.entry_mut(self.selected, field) {
-            if field == Field::Can {
-                entry.retype_text(field, units, text);
-            } else {
+            let is_can = field == Field::Can;
+            let has_measure = is_can && entry.retype_text(field, units, text);
+            if !is_can {
                 entry.type_text(field, units, text);
             }
             self.told(field);
+            return has_measure;
         }
+        false
     }
 
     /// Whether no label was typed, so that [`ASSUMED_LABEL`](crate::notebook::ASSUMED_LABEL) stands in.

@@ -73,7 +73,7 @@ fn inside(app: App) -> Element {
         ),
     ]);
     let told = app.words(|model| {
-        let absence = model.notebook.absence(model.today);
+        let absence = model.notebook.away.absence(model.today);
         let days = days_words(f64::from(absence.days));
         let first = absence.first.max(model.today);
         [

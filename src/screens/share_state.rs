@@ -88,7 +88,7 @@ pub fn plan(model: &Model) -> Option<Plan> {
         return None;
     }
     let share = &model.share;
-    let Absence { first, days, .. } = model.notebook.absence(model.today);
+    let Absence { first, days, .. } = model.notebook.away.absence(model.today);
     let first = first.max(model.today);
     let names = (share.plot.trim(), share.with_names);
     let mut plan = Plan::of(&model.notebook, &groups, names, (model.today, first, days.clamp(1, 60)));
@@ -101,7 +101,8 @@ pub fn plan(model: &Model) -> Option<Plan> {
     Some(plan)
 }
 
-/// The days from `first_away` until `last` on which feed is due: what stands in the can, for the groups that were fed before and get it as strong.
+/// The days from `first_away` until `last` on which feed is due: what stands in the can, for the groups that were fed before and get it
+/// as strong.
 fn feed(model: &Model, first_away: CivilDay, last: CivilDay) -> Option<FeedPlan> {
     let mut plan: Option<FeedPlan> = None;
     for ((record, _), place) in drinkers(model).into_iter().zip(0..) {
@@ -141,7 +142,8 @@ fn feed(model: &Model, first_away: CivilDay, last: CivilDay) -> Option<FeedPlan>
     plan.filter(|feed| !feed.days.is_empty())
 }
 
-/// The treatments of all programmes that fall due from `first_away` until `last`, of the kinds that go along. Where a label gives no date there is none.
+/// The treatments of all programmes that fall due from `first_away` until `last`, of the kinds that go along. Where a label gives no date
+/// there is none.
 fn treatments(model: &Model, first_away: CivilDay, last: CivilDay) -> Vec<Treatment> {
     let mut treatments = Vec::new();
     for record in &model.notebook.programmes {

@@ -2,7 +2,7 @@
 
 use super::answers::Shown;
 use super::model::Model;
-use crate::almanac::{CivilDay, ClearnessFrom, Reading, Sky, Weather};
+use crate::almanac::{CivilDay, ClearnessFrom, Reading, Sky, Weather, Yesterday};
 use crate::notebook::{Coded, ContainerKind, Field, GroupRecord};
 use crate::quantity::{Measure, Temperature, TemperatureScale, UnitSystem, Units, Volume, decimal};
 use crate::water::{Advice, Assumption, Cover, Exposure, Feel, Leafiness, Medium, PlantedFrom, Readings, RoofKind};
@@ -224,6 +224,12 @@ pub fn after_range(shown: &Shown, kind: ContainerKind) -> String {
         Some(container) => ", ".to_owned() + &[&container.figure, " ", one_container(kind)].concat().replace(' ', "\u{a0}"),
         None => String::new(),
     }
+}
+
+/// Both temperatures of a day that was read: "28° and 15°".
+pub fn both_read(told: &Yesterday, units: Units) -> String {
+    let shown = |celsius: Option<f64>| celsius.map(|celsius| degrees(celsius, units)).unwrap_or_default();
+    [&shown(told.warmest), " and ", &shown(told.coolest)].concat()
 }
 
 /// In how many pours of the day the dose goes on, or else in how many parts, where that is not one; with its own comma before it.

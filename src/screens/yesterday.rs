@@ -178,9 +178,7 @@ pub fn as_before(app: App) -> Element {
         let Some((day, told)) = read(model) else {
             return String::new();
         };
-        let shown = |celsius: Option<f64>| celsius.map(|celsius| say::degrees(celsius, model.units())).unwrap_or_default();
-        let (warmest, coolest) = (shown(told.warmest), shown(told.coolest));
-        ["As on ", &day.spoken(), ": ", &warmest, " and ", &coolest].concat()
+        ["As on ", &day.spoken(), ": ", &say::both_read(&told, model.units())].concat()
     });
     let take = app.act(move |model, ()| {
         let Some((_, told)) = read(model) else { return };

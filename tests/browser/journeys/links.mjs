@@ -64,8 +64,8 @@ hostedJourney("a neighbour without signal gets the same dose and sends the list 
     const { page } = visitor;
     const neighbour = new HandOver(page);
     assert.match(await page.locator("#whose").innerText(), /Plot 14, Marlpit Lane\s+Fri 10 July to Thu 16 July: please water these 16 plants [a-z\d ]+, beginning by [A-Z][a-z]+ \d+ July\./);
-    assert.match(await page.locator("#whose").innerText(), /A can is the plot’s own, of 2 gallons\./);
-    const early = /Until then its own grower waters/;
+    assert.match(await page.locator("#whose").innerText(), /A can is the plot’s own, taken to hold 2 gallons\./);
+    const early = /Before Fri 10 July the plot’s own grower waters/;
     assert.match(await page.locator("#whose").innerText(), early);
     assert.deepEqual(await doses(neighbour), here, "to the last figure");
     assert.equal(await neighbour.pressed("sky"), "clear", "what was told of yesterday came along");
