@@ -45,7 +45,7 @@ export async function handle(browser, url, taps) {
     const session = await context.newCDPSession(page);
     await page.addInitScript(watchPage);
     await page.goto(url, { waitUntil: "networkidle" });
-    await answered(page);
+    await answered(session);
     await slowProcessor(session, SLOW_PROCESSOR);
     const tapped = [];
     for (const [what, where] of taps) tapped.push({ what, longest: await longestTask(page, where) });

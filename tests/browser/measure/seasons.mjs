@@ -2,8 +2,7 @@
 import { NOTEBOOK_KEY, setDay } from "../support/visit.mjs";
 import { PHONE, SLOWER_PROCESSOR, slowProcessor } from "./conditions.mjs";
 import { key } from "./handling.mjs";
-import { answered } from "./visit.mjs";
-import { watchPage } from "./watcher.mjs";
+import { kept, watchPage } from "./watcher.mjs";
 
 /** What is tapped: the sky changes the answer of every group, the feel that of one. */
 const TAPS = [
@@ -17,6 +16,7 @@ const TAPS = [
 const AFTER_TAP = 1500;
 /** Visits before: the first is sent by the server, from the second on the worker answers, and the browser keeps what it compiled of that. */
 const VISITS_BEFORE = 2;
+const LONGEST_WAIT = 30_000;
 /** Time for both to be kept. */
 const AFTER_VISIT = 5000;
 
@@ -29,8 +29,8 @@ export async function fiveSeasons(browser, url, { text, end }) {
   const context = await browser.newContext({ viewport: PHONE });
   try {
     await setDay(context, `${end}T07:40:00`);
-    await context.addInitScript(keepAndWatch, [NOTEBOOK_KEY, text]);
     await context.addInitScript(watchPage);
+    await context.addInitScript(keepAndWatch, [NOTEBOOK_KEY, text]);
     for (let visit = 0; visit < VISITS_BEFORE; visit += 1) {
       const before = await context.newPage();
       await before.goto(url, { waitUntil: "networkidle" });
@@ -41,11 +41,10 @@ export async function fiveSeasons(browser, url, { text, end }) {
     const session = await context.newCDPSession(page);
     await slowProcessor(session, SLOWER_PROCESSOR);
     await page.goto(url, { waitUntil: "load" });
-    await answered(page);
-    await page.waitForFunction(() => window.firstTrussWhole);
-    const { opened, whole } = await page.evaluate(() => ({
-      opened: window.firstTrussSeen.answer - window.firstTrussOpening,
-      whole: window.firstTrussWhole - window.firstTrussOpening,
+    if (!(await kept(session, "window.firstTrussWhole", LONGEST_WAIT))) throw new Error("Not all groups were answered.");
+    const { opened, whole } = await page.evaluate(async () => ({
+      opened: (await window.firstTrussSeen.answered) - window.firstTrussOpening,
+      whole: (await window.firstTrussWhole) - window.firstTrussOpening,
     }));
     const groups = await page.locator('input[name="group"]').count();
     if (groups !== 8) throw new Error(`The notebook has ${groups} groups.`);
@@ -100,14 +99,7 @@ function keepAndWatch([key, text]) {
     if (name === key) window.firstTrussOpening ??= performance.now();
     return getItem.call(this, name);
   };
-  const look = () => {
-    if (document.getElementById("answer-dose-8")) {
-      window.firstTrussAfterThisFrame((painted) => (window.firstTrussWhole = painted));
-    } else {
-      requestAnimationFrame(look);
-    }
-  };
-  requestAnimationFrame(look);
+  window.firstTrussWhole = window.firstTrussShown(() => document.getElementById("answer-dose-8"));
 }
 
 /** Taps the middle of an element; milliseconds from there to the frame that shows what it set off. */

@@ -1,6 +1,6 @@
 // One visit: the page is opened under the given conditions and watched until it has come to rest.
 import { SLOW_PROCESSOR, slowLine, slowProcessor } from "./conditions.mjs";
-import { watchPage } from "./watcher.mjs";
+import { kept, watchPage } from "./watcher.mjs";
 
 const LONGEST_WAIT = 30_000;
 /** Nothing may move for so long after the last request before a visit is over. */
@@ -21,7 +21,7 @@ export async function visit(context, url) {
     await slowProcessor(session, SLOW_PROCESSOR);
     await page.addInitScript(watchPage);
     await page.goto(url, { waitUntil: "load", timeout: LONGEST_WAIT });
-    await answered(page);
+    await answered(session);
     await page.waitForLoadState("networkidle", { timeout: LONGEST_WAIT });
     await page.waitForTimeout(REST);
     const seen = await page.evaluate(() => ({
@@ -74,12 +74,8 @@ export async function tapIsAnswered(context, url) {
 }
 
 /** Waits for the first answer; a page that shows none is no error here, for its times are null. */
-export async function answered(page) {
-  try {
-    await page.waitForFunction(() => window.firstTrussSeen.answer, null, { timeout: LONGEST_WAIT });
-  } catch (error) {
-    if (error.name !== "TimeoutError") throw error;
-  }
+export function answered(session) {
+  return kept(session, "window.firstTrussSeen.answered", LONGEST_WAIT);
 }
 
 function note(requests, { request: { url }, timestamp }, from) {

@@ -1,8 +1,11 @@
 // What runs in the measured page itself, from before its first line.
 
-/** Notes paints, layout shifts, long tasks and the frame that showed the first answer in `window.firstTrussSeen`. */
+/**
+ * Notes paints, layout shifts, long tasks and the frame that showed the first answer in `window.firstTrussSeen`; its `answered` is
+ * kept when there is that answer.
+ */
 export function watchPage() {
-  const seen = { firstPaint: null, answer: null, layoutShift: 0, longTasks: [], program: null };
+  const seen = { firstPaint: null, answer: null, answered: null, layoutShift: 0, longTasks: [], program: null };
   window.firstTrussSeen = seen;
   const observe = (type, note) => {
     new PerformanceObserver((list) => list.getEntries().forEach(note)).observe({ type, buffered: true });
@@ -28,14 +31,31 @@ export function watchPage() {
   window.firstTrussAfterFrame = (then) => {
     requestAnimationFrame(() => window.firstTrussAfterThisFrame(then));
   };
-  const look = () => {
-    if (/\p{N}/u.test(document.getElementById("answer-dose")?.textContent ?? "")) {
-      window.firstTrussAfterThisFrame((painted) => (seen.answer = painted));
-    } else {
+  /** Kept once the frame is painted by whose making `isThere` holds: its time. */
+  window.firstTrussShown = (isThere) =>
+    new Promise((resolve) => {
+      const look = () => (isThere() ? window.firstTrussAfterThisFrame(resolve) : requestAnimationFrame(look));
       requestAnimationFrame(look);
-    }
-  };
-  requestAnimationFrame(look);
+    });
+  const isAnswered = () => /\p{N}/u.test(document.getElementById("answer-dose")?.textContent ?? "");
+  seen.answered = window.firstTrussShown(isAnswered).then((painted) => (seen.answer = painted));
+}
+
+/**
+ * Waits in the page of `session` until the promise that `expression` names is kept, at most `longest` milliseconds: whether it was.
+ *
+ * By a line of the browser's own protocol: a waiting function of the driver first puts a large script into the page, which takes
+ * 80 ms on a slowed processor, and so delays what is waited for.
+ */
+export async function kept(session, expression, longest) {
+  const late = `new Promise((resolve) => setTimeout(resolve, ${longest}, false))`;
+  const { result, exceptionDetails } = await session.send("Runtime.evaluate", {
+    expression: `Promise.race([${expression}.then(() => true), ${late}])`,
+    awaitPromise: true,
+    returnByValue: true,
+  });
+  if (exceptionDetails) throw new Error(`${expression}: ${exceptionDetails.text}`);
+  return result.value;
 }
 
 /** Times each keystroke from the key to the painted frame with another answer; the times are in `window.firstTrussKeystrokes`. */
