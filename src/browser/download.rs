@@ -1,6 +1,8 @@
 use js_sys::{Array, Function, Object, Promise, Reflect};
-use wasm_bindgen::{JsCast, JsValue, closure::Closure};
+use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Blob, BlobPropertyBag, File, FilePropertyBag, HtmlAnchorElement, Url};
+
+use super::share::settle;
 
 /// Hands text to the browser as a file to keep.
 ///
@@ -10,21 +12,27 @@ pub fn save_to_file(name: &str, text: &str) -> Result<(), JsValue> {
     save(name, text, "text/plain")
 }
 
-/// Hands a calendar file to the device's share sheet, where it takes such a file; else to the browser to keep. To be called from a tap:
-/// a browser opens its sheet for nothing else.
-///
-/// # Errors
-/// What the browser says when it can do neither.
-pub fn hand_over_calendar(name: &str, text: &str) -> Result<(), JsValue> {
+/// Hands a calendar file to the device's share sheet, where it takes such a file; else to the browser to keep. Then it is told whether
+/// the file was given: a grower who puts the sheet away wants nothing more. To be called from a tap: a browser opens its sheet for
+/// nothing else.
+pub fn hand_over_calendar(name: &str, text: &str, then: impl Fn(bool) + 'static) {
     const MEDIA_TYPE: &str = "text/calendar";
-    match share(name, text, MEDIA_TYPE) {
-        Ok(true) => Ok(()),
-        _ => save(name, text, MEDIA_TYPE),
-    }
+    let Ok(Some(sharing)) = share(name, text, MEDIA_TYPE) else {
+        return then(save(name, text, MEDIA_TYPE).is_ok());
+    };
+    let (name, text) = (name.to_owned(), text.to_owned());
+    settle(&sharing, move |refusal| {
+        then(match refusal {
+            None => true,
+            Some(refusal) if Reflect::get(&refusal, &"name".into()).is_ok_and(|kind| kind == "AbortError") => false,
+            // What the device refuses has reached nobody.
+            Some(_) => save(&name, &text, MEDIA_TYPE).is_ok(),
+        });
+    });
 }
 
-/// Opens the share sheet with a file; false where there is none for such a file.
-fn share(name: &str, text: &str, media_type: &'static str) -> Result<bool, JsValue> {
+/// Opens the share sheet with a file, and gives what it promises; none where there is no sheet for such a file.
+fn share(name: &str, text: &str, media_type: &'static str) -> Result<Option<Promise>, JsValue> {
     let navigator = web_sys::window().ok_or(JsValue::NULL)?.navigator();
     // Looked up by name: not every browser has them.
     let method = |name: &str| Reflect::get(&navigator, &name.into()).and_then(JsCast::dyn_into::<Function>);
@@ -35,20 +43,9 @@ fn share(name: &str, text: &str, media_type: &'static str) -> Result<bool, JsVal
     let data = Object::new();
     Reflect::set(&data, &"files".into(), &Array::of1(&file))?;
     if !can_share.call1(&navigator, &data)?.is_truthy() {
-        return Ok(false);
+        return Ok(None);
     }
-    let sharing: Promise = share.call1(&navigator, &data)?.unchecked_into();
-    let (name, text) = (name.to_owned(), text.to_owned());
-    // A grower who closes the sheet wants nothing more. A file that the device refuses has reached nobody.
-    let heard: Box<dyn FnMut(JsValue)> = Box::new(move |refusal| {
-        if !Reflect::get(&refusal, &"name".into()).is_ok_and(|kind| kind == "AbortError") {
-            let _ = save(&name, &text, media_type);
-        }
-    });
-    let heard = Closure::wrap(heard);
-    let _ = sharing.catch(&heard);
-    heard.forget();
-    Ok(true)
+    Ok(Some(share.call1(&navigator, &data)?.unchecked_into()))
 }
 
 fn save(name: &str, text: &str, media_type: &str) -> Result<(), JsValue> {

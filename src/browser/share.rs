@@ -40,7 +40,7 @@ pub fn share_address(title: &str, address: &str, then: impl Fn(bool) + 'static) 
 
 fn share(data: &ShareData, then: impl Fn(bool) + 'static) {
     match navigator().filter(|_| can_share()) {
-        Some(navigator) => settle(&navigator.share_with_data(data), then),
+        Some(navigator) => settle(&navigator.share_with_data(data), move |refusal| then(refusal.is_none())),
         None => then(false),
     }
 }
@@ -48,17 +48,17 @@ fn share(data: &ShareData, then: impl Fn(bool) + 'static) {
 /// Puts text into the clipboard, and tells whether the browser let it.
 pub fn copy_text(text: &str, then: impl Fn(bool) + 'static) {
     match navigator().filter(|_| has("clipboard")) {
-        Some(navigator) => settle(&navigator.clipboard().write_text(text), then),
+        Some(navigator) => settle(&navigator.clipboard().write_text(text), move |refusal| then(refusal.is_none())),
         None => then(false),
     }
 }
 
-/// Tells whether a promise was kept.
-fn settle(promise: &Promise, then: impl Fn(bool) + 'static) {
-    let then: Rc<dyn Fn(bool)> = Rc::new(then);
+/// Tells by what a promise was broken; none when it was kept.
+pub(super) fn settle(promise: &Promise, then: impl Fn(Option<JsValue>) + 'static) {
+    let then: Rc<dyn Fn(Option<JsValue>)> = Rc::new(then);
     let other = Rc::clone(&then);
-    let kept = Closure::once_into_js(move |_: JsValue| then(true));
-    let broken = Closure::once_into_js(move |_: JsValue| other(false));
+    let kept = Closure::once_into_js(move |_: JsValue| then(None));
+    let broken = Closure::once_into_js(move |refusal: JsValue| other(Some(refusal)));
     let call = |name: &str| {
         js_sys::Reflect::get(promise, &name.into())
             .ok()?

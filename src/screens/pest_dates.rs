@@ -4,7 +4,7 @@ use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
 use super::model::Model;
-use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, focus_on, link_button, plain_section};
+use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, focus_on, link_button, plain_section, say};
 use super::pest_repeats::{day, focus_soon, has_hand_days, told};
 use super::pest_words::{control_words, done_words, pest_words};
 use crate::almanac::CivilDay;
@@ -14,6 +14,8 @@ use crate::pest::{CalendarEntry, LikelyDay, Outline, Pest, Picking, Standing, Vi
 
 /// Weeks that the strip shows at most.
 const WEEKS: usize = 3;
+/// What is said of a calendar file that was given.
+const GIVEN: &str = "Given as a file: open it to put the days in. When they change, add them again: they take the place of the old ones.";
 
 /// The weeks from the first visit, or from this one when that is long past.
 pub fn strip(app: App) -> Element {
@@ -83,33 +85,34 @@ pub fn strip(app: App) -> Element {
 /// Gives the dates to a calendar.
 pub fn calendar_button(app: App) -> Element {
     let save = act(move |()| {
-        app.change(|model| {
-            let programme = model.programme_mut();
-            programme.sent += 1;
+        let Some(file) = file(&app.look()) else {
+            return;
+        };
+        hand_over_calendar("first-truss-pests.ics", &file, move |was_given| {
+            if was_given {
+                app.change(|model| model.programme_mut().sent += 1);
+                say(GIVEN);
+            }
         });
-        let model = app.look();
-        if let Some(outline) = &model.pests.outline {
-            let entries = entries(&model, outline);
-            let file = calendar_file(&entries, &utc_stamp(), model.programme().sent);
-            // A browser that refuses shows so itself.
-            let _ = hand_over_calendar("first-truss-pests.ics", &file);
-        }
     });
     // A file of no entry is none.
     let is_empty = app.live(|model| {
         let outline = model.pests.outline.as_ref();
         outline.is_none_or(|outline| outline.next().is_none() && outline.last_adult.is_none() && picking_at_last(outline).is_none())
     });
-    let given = app.words(|model| {
-        let told = "Given as a file: open it to put the days in. When they change, add them again: they take the place of the old ones.";
-        (if model.programme().sent > 0 { told } else { "" }).to_owned()
-    });
+    let given = app.words(|model| (if model.programme().sent > 0 { GIVEN } else { "" }).to_owned());
     element("div")
         .class("press second")
         .set("id", "to-calendar")
         .set_when("hidden", "", is_empty)
         .child(button("Add to calendar".into(), save))
         .child(element("p").class("note").text(given))
+}
+
+/// The calendar file as it will be given next.
+fn file(model: &Model) -> Option<String> {
+    let entries = entries(model, model.pests.outline.as_ref()?);
+    Some(calendar_file(&entries, &utc_stamp(), model.programme().sent + 1))
 }
 
 /// From when the crop may be picked once no use is to come, here or after what was used elsewhere.

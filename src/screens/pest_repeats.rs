@@ -170,9 +170,9 @@ fn sub(model: &Model, outline: &Outline, next: CivilDay) -> Element {
         Some(last) => {
             let time = element("time").set("id", "answer-last").set("datetime", last.day.to_string());
             let last = time.text(short_day(last.day));
-            line.text(" · ").child(element("span").class("nb").text("last on ").child(last))
+            line.text(", ").child(element("span").class("nb").text("last on ").child(last))
         }
-        None => line.text(" · the last"),
+        None => line.text(", the last"),
     }
 }
 

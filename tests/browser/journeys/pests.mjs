@@ -319,7 +319,7 @@ cleanJourney("the calendar file goes to the share sheet where the device takes i
     define("canShare", ({ files }) => files.every((file) => file.type === "text/calendar"));
     define("share", async ({ files: [file] }) => {
       window.shared.push({ isInClick, name: file.name, text: await file.text() });
-      throw new DOMException("not shared", window.refusal);
+      if (window.refusal) throw new DOMException("not shared", window.refusal);
     });
   });
   let downloads = 0;
@@ -331,14 +331,21 @@ cleanJourney("the calendar file goes to the share sheet where the device takes i
   assert.equal(name, "first-truss-pests.ics");
   assert.ok(read(text).length > 5);
   assert.equal(downloads, 0, "one way, not both");
+  const told = page.locator("#to-calendar .note");
+  assert.equal(await told.textContent(), "", "nothing was given");
+  await page.evaluate(() => void (window.refusal = null));
+  await page.locator("#to-calendar button").click();
+  await told.filter({ hasText: /^Given as a file/ }).waitFor();
+  await page.locator("#said", { hasText: /^Given as a file/ }).waitFor({ state: "attached" });
+  assert.equal(downloads, 0, "the sheet has it");
   // A device that says it takes the file, and then refuses it.
   await page.evaluate(() => void (window.refusal = "NotAllowedError"));
   assert.ok(read(await pests.calendar()).length > 5);
-  assert.equal(await page.evaluate(() => window.shared.length), 2);
+  assert.equal(await page.evaluate(() => window.shared.length), 3);
   // A device that takes no such file gets it to keep.
   await page.evaluate(() => Object.defineProperty(navigator, "canShare", { value: () => false }));
   assert.ok(read(await pests.calendar()).length > 5);
-  assert.equal(await page.evaluate(() => window.shared.length), 2);
+  assert.equal(await page.evaluate(() => window.shared.length), 3);
 });
 
 cleanJourney("a second product takes its turn, with a label of its own", JULY, async ({ page }) => {
