@@ -156,6 +156,28 @@ fn a_clock_that_was_set_back_loses_nothing_that_was_noted() {
     assert_eq!(noted, Some((Some(1.0), Some(Feel::Dry))));
 }
 
+#[wasm_bindgen_test(unsupported = test)]
+fn what_is_entered_after_a_clock_ran_ahead_is_of_its_own_day() {
+    let mut notebook = begun_on(july(15));
+    notebook.turn_to(july(20));
+    notebook.turn_to(july(16));
+    notebook.morning.choose_sky(Sky::Clear);
+    notebook.groups[0].feel = Some(Feel::Dry);
+    notebook.turn_to(july(17));
+    assert_eq!(dates(&notebook), [july(15), july(16)]);
+    assert_eq!(notebook.day(july(15)).and_then(|page| page.weather), Some(sky(Sky::Clear)));
+    let felt = notebook.day(july(16)).and_then(|page| page.group(0)?.feel);
+    assert_eq!(felt, Some(Feel::Dry));
+    // A squeeze alone is an entry: it waits for the clock to be put right.
+    for (sky, feel) in [(Some(Sky::Dull), None), (None, Some(Feel::Moist))] {
+        let mut notebook = begun_on(july(15));
+        notebook.morning.sky = sky;
+        notebook.groups[0].feel = feel;
+        notebook.turn_to(july(12));
+        assert_eq!((notebook.morning.day, notebook.clock_behind), (Some(july(15)), Some(july(12))));
+    }
+}
+
 /// The stored text with the lines of `page` after it, sealed anew as a later program would.
 fn with_lines(notebook: &Notebook, lines: &[&str]) -> Notebook {
     let mut later = notebook.clone();

@@ -1,6 +1,6 @@
 //! What a link carries of a plan and of what was done: day by day and number by number, and what no link can say.
 
-use first_truss::almanac::{CivilDay, Sky, Thermometer};
+use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use first_truss::notebook::{
     DayPage, Done, Entry, FeedPlan, Field, GroupRecord, LinkError, MOST_CHARACTERS, Notebook, PestRecord, Plan, Reply, Treatment, Visits,
 };
@@ -358,4 +358,66 @@ fn a_list_that_came_back_is_noted_beside_what_is_there() {
             (july(11), Control::OtherSpray, 3, true),
         ]
     );
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_a_neighbour_saw_of_this_morning_is_entered_where_nothing_is() {
+    let mut theirs = Notebook::default();
+    theirs.add_group(GroupRecord::default());
+    theirs.turn_to(july(12));
+    let clear = Yesterday {
+        sun: Some(Sun::Word(Sky::Clear)),
+        ..Yesterday::default()
+    };
+    theirs.note(july(11), |page| page.weather = Some(clear));
+    theirs.note(july(12), |page| {
+        page.note(0, |group| group.feel = Some(Feel::Sodden));
+        page.note(1, |group| group.feel = Some(Feel::Dry));
+    });
+    let reply = Reply::of(&theirs, 7, july(9), july(12));
+    let noted_on = |day, sky: Option<Sky>, hours: &str| {
+        let mut mine = Notebook::default();
+        mine.add_group(GroupRecord::default());
+        mine.turn_to(day);
+        mine.morning.sky = sky;
+        mine.morning.sunshine_hours.retype_text(Field::SunshineHours, mine.units, hours);
+        mine.groups[1].feel = Some(Feel::Moist);
+        reply.note_in(&mut mine);
+        (mine.morning.sky, mine.groups[0].feel, mine.groups[1].feel)
+    };
+    let (dull, moist) = (Some(Sky::Dull), Some(Feel::Moist));
+    assert_eq!(noted_on(july(12), None, ""), (Some(Sky::Clear), Some(Feel::Sodden), moist));
+    assert_eq!(
+        noted_on(july(12), dull, ""),
+        (dull, Some(Feel::Sodden), moist),
+        "what was told stays"
+    );
+    assert_eq!(noted_on(july(12), None, "3"), (None, Some(Feel::Sodden), moist), "hours too");
+    assert_eq!(noted_on(july(13), None, ""), (None, None, moist), "a later morning is another");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn the_longest_absence_with_the_most_groups_can_be_told_of() {
+    let mut theirs = Notebook::default();
+    while theirs.add_group(GroupRecord::default()).is_some() {}
+    let last = july(1).days_later(59);
+    theirs.turn_to(last);
+    for ahead in 0..60 {
+        theirs.note(july(1).days_later(ahead), |page| {
+            "9.05".clone_into(&mut page.noted_at);
+            page.weather = Some(Yesterday {
+                sun: Some(Sun::Word(Sky::Clear)),
+                ..Yesterday::default()
+            });
+            for id in 0..8 {
+                page.note(id, |group| {
+                    (group.given, group.fed, group.feel) = (Some(12.34), Some(1.25), Some(Feel::Dry));
+                });
+            }
+        });
+    }
+    let reply = Reply::of(&theirs, u32::MAX, july(1), last);
+    assert_eq!(reply.days.len(), 60);
+    let link = reply.link();
+    assert_eq!(Reply::open(&link).map(|opened| opened.days.len()), Ok(60), "{} characters", link.len());
 }

@@ -6,7 +6,7 @@ use super::pest_record::PEST_PAGE;
 use super::season_page::SEASON_PAGE;
 use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupRecord, MorningRecord, PestRecord, SeasonPage, Waits};
 use crate::almanac::{
-    CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError,
+    CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Sun, Weather, WeatherError,
 };
 use crate::feed::{USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
 use crate::quantity::{UnitSystem, Units};
@@ -308,9 +308,27 @@ impl Notebook {
         }
     }
 
+    /// Enters this morning what a page, noted elsewhere, says of it and of the day before, where nothing is entered: so that what is
+    /// counted with can be seen and changed.
+    pub(super) fn take_in_readings(&mut self, page: &DayPage) {
+        let Some(morning) = self.morning.day else {
+            return;
+        };
+        if page.day == morning {
+            for group in self.groups.iter_mut().filter(|group| group.feel.is_none()) {
+                group.feel = page.group(group.id).and_then(|told| told.feel);
+            }
+        }
+        if page.day == morning.yesterday() && !self.morning.yesterday().is_told() {
+            if let Some(Sun::Word(sky)) = page.weather.and_then(|weather| weather.sun) {
+                self.morning.choose_sky(sky);
+            }
+        }
+    }
+
     /// Turns to the page of `today`: yesterday's entries and squeezes no longer hold on a new morning, and are filed.
     ///
-    /// A clock that was set back makes no new morning: the entries stay for the first day that it then shows, and are there
+    /// A clock that was set back makes no new morning, unless nothing is entered yet: the entries stay for the first day that it then shows, and are there
     /// when it is put right. On the next day that it shows there is a new morning as on any other.
     pub fn turn_to(&mut self, today: CivilDay) {
         let was_behind = self.clock_behind.take();
@@ -319,7 +337,12 @@ impl Notebook {
         }
         let is_behind = self.morning.day.is_some_and(|day| today < day);
         if is_behind && was_behind.is_none_or(|day| day == today) {
-            self.clock_behind = Some(today);
+            if self.nothing_is_entered() {
+                // It ran ahead: what is entered next is of today.
+                self.morning.day = Some(today);
+            } else {
+                self.clock_behind = Some(today);
+            }
             return;
         }
         self.file_morning();
@@ -338,6 +361,16 @@ impl Notebook {
         } else {
             self.morning = MorningRecord::on(today, self.morning.thermometer);
         }
+    }
+
+    /// Whether this morning's entries are as empty as on a new morning.
+    fn nothing_is_entered(&self) -> bool {
+        let empty = MorningRecord {
+            day: self.morning.day,
+            thermometer: self.morning.thermometer,
+            ..MorningRecord::default()
+        };
+        self.morning == empty && self.groups.iter().all(|group| group.readings() == Readings::default())
     }
 
     /// Remembers a plan that is handed out.

@@ -257,6 +257,8 @@ impl App {
             self.0.model.replace(model);
             self.0.keeper.replace(keeper);
             self.turn_to_day(today());
+            // What another tab wrote meanwhile.
+            self.exchange(&mut |_| ());
         }
         was_away
     }

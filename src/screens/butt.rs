@@ -11,7 +11,7 @@ use super::parts::{
 };
 use super::show_working::steps_of;
 use super::words::{ROOFS, entries_of};
-use crate::notebook::{ButtNow, Coded, Field};
+use crate::notebook::{ButtNow, ButtRecord, Coded, Field};
 use crate::quantity::{UnitSystem, Units, decimal};
 use crate::water::{DaysLeft, MonthAhead, RoofKind, season_outlook};
 
@@ -212,8 +212,12 @@ fn undo(app: App) -> Element {
         }
         let undo = act(move |()| {
             app.change(|model| {
-                if let Some(before) = model.butt_before.take() {
-                    model.notebook.butt = before;
+                if let Some(ButtRecord {
+                    level, read, read_after, ..
+                }) = model.butt_before.take()
+                {
+                    let butt = &mut model.notebook.butt;
+                    (butt.level, butt.read, butt.read_after) = (level, read, read_after);
                 }
             });
             request_animation_frame(|| focus_on("#butt .btn-row button"));

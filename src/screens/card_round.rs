@@ -44,7 +44,7 @@ fn ticks(model: &Model) -> Vec<Tick> {
     let Some(Guest { plan, .. }) = &model.share.guest else {
         return Vec::new();
     };
-    let mut ticks: Vec<_> = items(model, false, &|id| is_feed_due(model, plan, id))
+    let mut ticks: Vec<_> = items(model, &|_| false, &|id| is_feed_due(model, plan, id))
         .into_iter()
         // What cannot be put back is left to whose plants they are.
         .filter(|item| item.task != Task::StopPlants)

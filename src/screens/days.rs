@@ -339,7 +339,10 @@ pub fn past_sky(app: App, day: CivilDay, name: &'static str) -> Element {
         shape: KeyShape::Tall,
         selected: app.live(move |model| match model.notebook.day(day)?.weather?.sun? {
             Sun::Word(sky) => Some(sky.code().to_owned()),
-            Sun::Hours(_) => None,
+            Sun::Hours(_) => {
+                let weather = model.notebook.day(day)?.weather?.at(model.notebook.place(), day).ok()?;
+                Some(Sky::nearest(weather.clearness).code().to_owned())
+            }
         }),
         assumed: Live::fixed(Some(Sky::Mixed.code().to_owned())),
         on_choose: app.act(move |model, value: String| model.note_sky(day, Sky::from_code(&value))),

@@ -105,6 +105,7 @@ fn noted(model: &Model, day: CivilDay) -> String {
 
 /// Notes for every group that it got nothing, or what it used that day.
 fn pour(model: &mut Model, day: CivilDay, as_used: bool) {
+    model.taken_out = None;
     for answer in &model.answers {
         let rows = answer.shown.iter().flat_map(|shown| &shown.season.days);
         let used = rows.into_iter().find(|row| row.day == day).map_or(0.0, |row| row.demand);

@@ -35,6 +35,8 @@ pub struct Model {
     unread: Vec<(CivilDay, u32, Entry)>,
     /// The days of which no watering was noted when this day began; they stay while they are being told.
     pub missed: Vec<CivilDay>,
+    /// The numbers of the groups that one press noted as watered this morning, as long as that can be undone.
+    pub noted_at_once: Vec<u32>,
     /// The butt as it was before it was noted as filled up, as long as that can be taken back.
     pub butt_before: Option<ButtRecord>,
     /// How the plants wilt, as told just now.
@@ -75,6 +77,7 @@ impl Model {
             before_copy: None,
             taken_out: None,
             unread: Vec::new(),
+            noted_at_once: Vec::new(),
             missed: Vec::new(),
             butt_before: None,
             wilting: None,
@@ -99,6 +102,7 @@ impl Model {
         }
         self.today = today;
         self.missed = self.notebook.missed_days(today);
+        self.noted_at_once.clear();
         self.butt_before = None;
         self.wilting = None;
         self.pests.forgotten = None;
@@ -277,6 +281,21 @@ impl Model {
                 ..told
             });
         });
+    }
+
+    /// Turns to other units, with what can still be put back.
+    pub fn change_units(&mut self, to: Units) {
+        let from = self.notebook.units;
+        self.notebook.change_units(to);
+        if let Some(group) = &mut self.removed {
+            group.change_units(from, to);
+        }
+        if let Some(butt) = &mut self.butt_before {
+            butt.change_units(from, to);
+        }
+        if let Some(programme) = &mut self.pests.ended {
+            programme.change_units(from, to);
+        }
     }
 
     /// Changes what is noted of a day for the group that is looked at.

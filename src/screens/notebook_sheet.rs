@@ -70,7 +70,7 @@ fn measures(app: App) -> Element {
         app.change(|model| {
             let mut units = model.notebook.units;
             change(&mut units);
-            model.notebook.change_units(units);
+            model.change_units(units);
             model.open_day(model.changed_day);
         });
     };

@@ -6,6 +6,7 @@ use super::feed_answers::stage;
 use super::model::Model;
 use super::parts::{Element, element, plain_section};
 use super::pest_words::wait_words;
+use super::watered::is_noted;
 use super::words::group_name;
 use crate::feed::is_due;
 use crate::notebook::Field;
@@ -53,8 +54,7 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
 
 /// The round over all that is known this morning.
 fn lines(model: &Model) -> Vec<Line> {
-    let watered = model.notebook.poured(model.today).is_some();
-    let items = items(model, watered, &|id| feed_due(model, id));
+    let items = items(model, &|id| is_noted(model, id), &|id| feed_due(model, id));
     let mut lines: Vec<Line> = items.iter().map(|item| line(item, model)).collect();
     let wait = wait_words(&model.notebook.uses_elsewhere(0, model.today), model.today);
     if !wait.is_empty() {
@@ -67,8 +67,8 @@ fn lines(model: &Model) -> Vec<Line> {
     lines
 }
 
-/// The items of the round, as if this morning's water were poured or not; `feed_due` tells of a group by its number.
-pub fn items(model: &Model, watered: bool, feed_due: &dyn Fn(u32) -> bool) -> Vec<Item> {
+/// The items of the round; `watered` and `feed_due` tell of a group by its number.
+pub fn items(model: &Model, watered: &dyn Fn(u32) -> bool, feed_due: &dyn Fn(u32) -> bool) -> Vec<Item> {
     let groups: Vec<_> = model
         .answers
         .iter()
@@ -80,13 +80,13 @@ pub fn items(model: &Model, watered: bool, feed_due: &dyn Fn(u32) -> bool) -> Ve
                 last: shown.last_truss.as_ref(),
                 stopped: shown.standing.stopped_at.is_some(),
                 feed_due: feed_due(answer.id),
+                watered: watered(answer.id),
             })
         })
         .collect();
     let known = Known {
         today: model.today,
         groups: &groups,
-        watered,
         butt: butt(model),
         someone_comes: model.notebook.away.now(model.today).and_then(|_| {
             let absence = model.notebook.absence(model.today);

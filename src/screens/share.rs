@@ -9,7 +9,7 @@ use super::away::{asked, visits};
 use super::fields::tick;
 use super::model::Model;
 use super::parts::{Element, More, TextField, Words, act, button, element, error_note, focus_on, live, say, square_code, words};
-use super::share_state::{Passed, plan};
+use super::share_state::{Passed, plan, still_away};
 use crate::browser::{address_with, can_share, copy_text, share_address};
 use crate::notebook::{LONGEST_FOR_SQUARE, NAME_LENGTH, check_of_link};
 
@@ -74,15 +74,15 @@ fn inside(app: App) -> Element {
     ]);
     let told = app.words(|model| {
         let absence = model.notebook.away.absence(model.today);
-        let days = days_words(f64::from(absence.days));
-        let first = absence.first.max(model.today);
+        let (first, left) = still_away(absence.first, absence.days, model.today);
+        let days = days_words(f64::from(left));
         [
             "It begins: “",
-            &asked(model, (first, absence.days), visits(model, first, absence.days)),
+            &asked(model, (first, left), visits(model, first, left)),
             "” For ",
             &days,
             " from ",
-            &absence.first.spoken(),
+            &first.spoken(),
             ", as “Going away” says. The link holds your plants, how thirsty they have been, roughly how far north you are, to half a degree, and from when one may pick after a spray. \
              Your notes, your labels and your exact place stay here. Nothing is sent anywhere by this page: you pass the link on yourself.",
         ]

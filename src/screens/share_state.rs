@@ -81,6 +81,13 @@ impl ShareState {
     }
 }
 
+/// What is left of days away that have begun: the first day from this one on, and how many days from there; one at least.
+pub fn still_away(first: CivilDay, days: u32, today: CivilDay) -> (CivilDay, u32) {
+    let left = first.max(today);
+    let gone = u32::try_from(left.days_since(first)).unwrap_or_default();
+    (left, days.saturating_sub(gone).max(1))
+}
+
 /// The plan for whoever waters, of what stands here this morning; nothing when no group has an answer.
 pub fn plan(model: &Model) -> Option<Plan> {
     let groups = drinkers(model);
@@ -89,7 +96,7 @@ pub fn plan(model: &Model) -> Option<Plan> {
     }
     let share = &model.share;
     let Absence { first, days, .. } = model.notebook.away.absence(model.today);
-    let first = first.max(model.today);
+    let (first, days) = still_away(first, days, model.today);
     let names = (share.plot.trim(), share.with_names);
     let mut plan = Plan::of(&model.notebook, &groups, names, (model.today, first, days.clamp(1, 60)));
     plan.visits = Some(visits(model, first, plan.days));

@@ -71,6 +71,8 @@ fn open(app: App) {
         app.catch_up();
         if !document().hidden() {
             app.look_at_clock();
+            // A page that the browser had put away heard of nothing.
+            app.take_in();
         }
     });
     on_window("focusout", move |_| app.let_go());

@@ -4,6 +4,7 @@ use super::answers::{Shown, total};
 use super::app::App;
 use super::model::Model;
 use super::parts::{Answer, Dose, Element, Foot, JugLevel, Plate, element, figure_class, first_answer};
+use super::watered::all_noted;
 use super::words as say;
 use crate::notebook::GroupRecord;
 use crate::quantity::{Measure, UnitSystem, Units, Volume, cans, decimal, quarters};
@@ -17,7 +18,7 @@ pub fn plate(app: App, link: &'static str, link_href: &'static str) -> Element {
     );
     Plate {
         question: app.words(|model| {
-            let is_done = model.notebook.poured(model.today).is_some();
+            let is_done = all_noted(model);
             let mut shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
             let words = match is_done {
                 false => "Each plant, this morning",

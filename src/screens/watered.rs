@@ -2,6 +2,7 @@
 
 use leptos_dom::helpers::request_animation_frame;
 
+use super::answers::GroupAnswer;
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, act, chief_button, element, focus_on, link_button, undo_row};
@@ -13,27 +14,27 @@ use crate::quantity::{Measure, Volume};
 pub fn watered(app: App) -> Element {
     let key = move || {
         let model = app.look();
-        model
-            .notebook
-            .poured(model.today)
-            .map_or_else(|| nothing_to_pour(&model).to_string(), |total| told(&model, total).1)
+        if all_noted(&model) {
+            told(&model).1
+        } else {
+            words(&model).to_owned()
+        }
     };
     element("div").class("press").set("id", "watered").fill_for(key, move || {
         let model = app.look();
-        if let Some(total) = model.notebook.poured(model.today) {
-            let (what, small) = told(&model, total);
+        if all_noted(&model) {
+            let (what, small) = told(&model);
             let undo = act(move |()| {
                 app.change(forget);
                 focus_soon();
             });
             return vec![undo_row(what, small, link_button("Undo".into(), undo))];
         }
-        let words = if nothing_to_pour(&model) { "No water today" } else { "Watered" };
         let note = act(move |()| {
             app.change(note);
             focus_soon();
         });
-        vec![chief_button(words.into(), note)]
+        vec![chief_button(words(&model).into(), note)]
     })
 }
 
@@ -42,14 +43,37 @@ fn focus_soon() {
     request_animation_frame(|| focus_on("#watered button"));
 }
 
-/// Whether the answer for every group is none.
-fn nothing_to_pour(model: &Model) -> bool {
-    let mut shown = model.answers.iter().filter_map(|answer| answer.shown.as_ref());
-    shown.all(|shown| shown.each.volume.litres() <= 0.0)
+/// Whether this morning's water of a group is noted.
+pub fn is_noted(model: &Model, id: u32) -> bool {
+    let page = model.notebook.day(model.today);
+    page.and_then(|page| page.group(id)?.given).is_some()
+}
+
+/// The groups with an answer of which nothing is noted yet.
+fn left(model: &Model) -> impl Iterator<Item = &GroupAnswer> {
+    let answered = model.answers.iter().filter(|answer| answer.shown.is_some());
+    answered.filter(|answer| !is_noted(model, answer.id))
+}
+
+/// Whether something is noted this morning, and nothing is left to note.
+pub fn all_noted(model: &Model) -> bool {
+    model.notebook.poured(model.today).is_some() && left(model).next().is_none()
+}
+
+/// The words of the button.
+fn words(model: &Model) -> &'static str {
+    let is_dry = |answer: &GroupAnswer| answer.shown.as_ref().is_some_and(|shown| shown.each.volume.litres() <= 0.0);
+    match (left(model).all(is_dry), model.notebook.poured(model.today)) {
+        (true, None) => "No water today",
+        (false, None) => "Watered",
+        (true, Some(_)) => "No water for the others",
+        (false, Some(_)) => "Watered the others",
+    }
 }
 
 /// What was noted, and how much.
-fn told(model: &Model, total: f64) -> (String, String) {
+fn told(model: &Model) -> (String, String) {
+    let total = model.notebook.poured(model.today).unwrap_or_default();
     let page = model.notebook.day(model.today);
     let at = page.map(|page| page.noted_at.as_str()).unwrap_or_default();
     let what = if total > 0.0 { "Watered" } else { "No water" };
@@ -74,23 +98,25 @@ fn told(model: &Model, total: f64) -> (String, String) {
     (what.to_owned() + &when, small)
 }
 
-/// Notes for every group what its answer says.
+/// Notes for each group that is left what its answer says.
 fn note(model: &mut Model) {
     let day = model.today;
-    for answer in &model.answers {
-        if let Some(shown) = &answer.shown {
-            let litres = shown.each.volume.litres();
-            model
-                .notebook
-                .note(day, |page| page.note(answer.id, |group| group.given = Some(litres)));
-        }
+    let poured = |answer: &GroupAnswer| Some((answer.id, answer.shown.as_ref()?.each.volume.litres()));
+    let poured: Vec<_> = left(model).filter_map(poured).collect();
+    model.noted_at_once = poured.iter().map(|&(id, _)| id).collect();
+    for (id, litres) in poured {
+        model.notebook.note(day, |page| page.note(id, |group| group.given = Some(litres)));
     }
+    model.taken_out = None;
     model.notebook.note(day, |page| page.noted_at = time_of_day());
 }
 
-/// Takes back what was noted today.
-pub fn forget(model: &mut Model) {
-    let groups: Vec<_> = model.notebook.groups.iter().map(|group| group.id).collect();
+/// Takes back what the button noted today: all, when that is not known any more.
+fn forget(model: &mut Model) {
+    let mut groups = std::mem::take(&mut model.noted_at_once);
+    if groups.is_empty() {
+        groups = model.notebook.groups.iter().map(|group| group.id).collect();
+    }
     model.notebook.note(model.today, |page| {
         for id in groups {
             page.note(id, |group| group.given = None);

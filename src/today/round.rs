@@ -26,6 +26,8 @@ pub struct GroupToday<'a> {
     pub stopped: bool,
     /// Whether their next feed is due.
     pub feed_due: bool,
+    /// Whether this morning's water is poured.
+    pub watered: bool,
 }
 
 /// The butt now.
@@ -44,8 +46,6 @@ pub struct Known<'a> {
     pub today: CivilDay,
     /// Each group that has a dose; a position that has none is passed over.
     pub groups: &'a [Option<GroupToday<'a>>],
-    /// Whether this morning's water is poured.
-    pub watered: bool,
     /// The butt, where there is one.
     pub butt: Option<ButtToday>,
     /// The morning on which someone has to come, while nobody is at home.
@@ -64,15 +64,16 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
             last,
             stopped,
             feed_due,
+            watered,
         }) = *entry
         else {
             continue;
         };
         if group.count > 0 {
-            if !known.watered {
+            if !watered {
                 litres += dose.per_plant.litres() * f64::from(group.count);
             }
-            round.water(position, group, dose, known.watered);
+            round.water(position, group, dose, watered);
             if feed_due && dose.hold_off {
                 round.not_today(Task::Feed, Reason::Sodden, position);
             } else if feed_due {

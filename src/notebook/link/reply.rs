@@ -96,6 +96,7 @@ impl Reply {
                     mine.tick(*done, true);
                 }
             });
+            notebook.take_in_readings(page);
             for done in &page.done {
                 let Done::Treated(pest, control) = *done else {
                     continue;
