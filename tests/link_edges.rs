@@ -419,5 +419,10 @@ fn the_longest_absence_with_the_most_groups_can_be_told_of() {
     let reply = Reply::of(&theirs, u32::MAX, july(1), last);
     assert_eq!(reply.days.len(), 60);
     let link = reply.link();
-    assert_eq!(Reply::open(&link).map(|opened| opened.days.len()), Ok(60), "{} characters", link.len());
+    assert_eq!(
+        Reply::open(&link).map(|opened| opened.days.len()),
+        Ok(60),
+        "{} characters",
+        link.len()
+    );
 }

@@ -296,7 +296,7 @@ fn each_damage_has_its_sentence() {
         LinkError::Newer,
         "This link was made by a newer First Truss.",
     );
-    check(&"s1.".repeat(2100), LinkError::TooLong, "This link is longer than any");
+    check(&"s1.".repeat(2700), LinkError::TooLong, "This link is longer than any");
     check(&(link.clone() + "%20"), LinkError::ForeignSign, "This link holds a character");
     check(&(link.clone() + " "), LinkError::ForeignSign, "This link holds a character");
     check(cut(3), LinkError::CutShort, "The end of this link is missing.");

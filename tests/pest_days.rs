@@ -65,6 +65,22 @@ fn whitefly_at_twenty_degrees_day_by_day() {
     assert_eq!(of(3), [6.0], "treatments");
 }
 
+/// 194 °C·d at 20 °C with a base of 9.4 °C is 19 days; no spread of its stages was published, so 15 % more, rounded up.
+#[wasm_bindgen_test(unsupported = test)]
+fn without_a_published_spread_the_late_date_is_fifteen_in_a_hundred_days_later() {
+    let programme = Programme {
+        pest: Pest::Thrips,
+        ..whitefly(&[], &[], &[])
+    };
+    let outline = morning(&programme, 0);
+    let adult = outline.last_adult.expect("adults");
+    let days = |on: first_truss::almanac::CivilDay| on.days_since(day("2026-06-01"));
+    assert_eq!((days(adult.central), days(adult.other)), (19, 22));
+    let step = outline.working.steps().iter().find(|step| step.values.len() == 2).expect("the way");
+    let values: Vec<f64> = step.values.iter().map(|value| value.amount).collect();
+    assert_eq!(values, [194.0, 22.0]);
+}
+
 /// The first of 120 days without a day's end is not yet called a stall: 3.18 °C·d a day make 381.1 on day 120, 3.15 on day 121.
 #[wasm_bindgen_test(unsupported = test)]
 fn a_cycle_of_more_than_four_months_stalls() {

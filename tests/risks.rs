@@ -173,6 +173,8 @@ fn what_the_squeeze_says_is_not_said_again_as_a_threat() {
     let dry = after(Sky::Clear, &short, None, RIPENING, Some(Feel::Dry));
     assert_eq!(dry.advice(&Group::default()).first(), Some(&Advice::WaterFirst));
     assert!(threats(&dry).iter().all(|(what, _)| *what != Threat::Drought), "{dry:?}");
+    let refuted = after(Sky::Clear, &short, None, RIPENING, Some(Feel::Sodden));
+    assert!(threats(&refuted).iter().all(|(what, _)| *what != Threat::Drought), "{refuted:?}");
     let wet = after(Sky::Dull, &[0.5, 2.0, 2.0, 2.0, 2.0], None, Care::default(), Some(Feel::Sodden));
     assert_eq!(wet.advice(&Group::default()).first(), Some(&Advice::HoldOff));
     assert_eq!(threats(&wet), []);

@@ -1,13 +1,13 @@
 //! What the can gives: strength, a week's need, how often, and the working.
 
 use super::feed_answers::FeedShown;
-use super::feed_mix::{is_sodden, is_watered};
+use super::feed_mix::{hold, is_watered};
 use super::feed_words as say;
 use super::model::Model;
 use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, WorkingLine, advice, bars, element, gauge, section_heading};
 use super::show_working::steps_of;
 use super::words::{amount, temperature};
-use crate::feed::{BAND_ENDS, Cloud, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, Water, clouds, portion, shown_at, wanted};
+use crate::feed::{BAND_ENDS, Cloud, Due, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, Water, clouds, portion, shown_at, wanted};
 use crate::notebook::ASSUMED_LABEL;
 use crate::quantity::{UnitSystem, decimal};
 
@@ -51,12 +51,10 @@ pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
             lines.push(line(mark, heading, words.to_owned()));
         }
     }
-    if is_sodden(model) {
-        lines.push(line(
-            "mark-hold",
-            "No feed on sodden compost",
-            "Roots without air take nothing up. Squeeze again tomorrow.".to_owned(),
-        ));
+    let hold = hold(model);
+    if let Some(hold) = hold {
+        let (heading, words) = hold.words();
+        lines.push(line("mark-hold", heading, words.to_owned()));
     }
     let (figure, unit) = (say::measured_out(mix.amount.value), say::unit(mix));
     if let Some(other) = mix.other_country {
@@ -136,6 +134,9 @@ fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
             "If all of it was plain, feed tomorrow morning in place of water. If a part of it was feed, press Fed: it counts as part of today’s water."
                 .to_owned(),
         ));
+        return lines;
+    }
+    if hold(model).is_some() || matches!(shown.timing.due, Due::NotYet(_) | Due::Never) {
         return lines;
     }
     if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {

@@ -8,7 +8,7 @@ use super::feed_gives::{before_you_pour, gives, how_often, steps, week};
 use super::feed_label::{label, stage};
 use super::feed_shelf::shelf;
 use super::feed_signs::signs;
-use super::feed_words as say;
+use super::feed_words::{self as say, Hold};
 use super::model::Model;
 use super::part_by_part::part_by_part;
 use super::parts::{
@@ -20,6 +20,7 @@ use super::words::looked_at;
 use crate::feed::{Due, METER_SPREAD, Stage, Why};
 use crate::notebook::{Bottle, Coded, Entry, FeedRecord, Field};
 use crate::quantity::decimal;
+use crate::water::{Feel, Wilting};
 
 /// The whole screen.
 pub fn feed_mix(app: App) -> Vec<Element> {
@@ -125,7 +126,7 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
 
 fn foot(app: App) -> Element {
     filled(app, |model, shown| {
-        let (what, day, under) = say::due(shown, is_fed_today(model), is_sodden(model), is_watered(model));
+        let (what, day, under) = say::due(shown, is_fed_today(model), hold(model), is_watered(model));
         let amount = match shown.timing.due {
             // What was given stands under it, in the notebook.
             _ if is_fed_today(model) => String::new(),
@@ -185,9 +186,41 @@ fn note_fed(model: &mut Model, litres: Option<f64>) {
     model.note_of_group(today, |group| group.fed = litres);
 }
 
-/// Whether neither water nor feed may go on today.
-pub fn is_sodden(model: &Model) -> bool {
-    model.shown().is_some_and(|shown| shown.dose().hold_off)
+/// Mean of yesterday below which nothing is fed, °C: roots take little up (science/feed.md §7, from memory).
+const TOO_COLD: f64 = 12.0;
+
+/// Why feed that is due waits, for the group that is looked at.
+pub fn hold(model: &Model) -> Option<Hold> {
+    let dose = model.shown()?.dose();
+    if dose.hold_off {
+        Some(Hold::Sodden)
+    } else if wilts(model) {
+        Some(Hold::Wilted)
+    } else if dose.feel == Some(Feel::Dry) {
+        Some(Hold::Dry)
+    } else {
+        is_cold(model).then_some(Hold::Cold)
+    }
+}
+
+/// Whether they were told to wilt otherwise than in the heat of noon.
+pub fn wilts(model: &Model) -> bool {
+    model.wilting.is_some_and(|wilting| wilting != Wilting::NoonOnly)
+}
+
+/// Whether both readings of yesterday say that it was too cold where the plants grow: a guess holds nothing up.
+pub fn is_cold(model: &Model) -> bool {
+    let morning = &model.notebook.morning;
+    let is_read = morning.warmest.value().is_some() && morning.coolest.value().is_some();
+    let (Some(day), Some(group)) = (model.weather().filter(|_| is_read), model.group()) else {
+        return false;
+    };
+    let (warmest, coolest) = if group.place.is_outdoors() {
+        (day.outside_maximum(), day.outside_minimum())
+    } else {
+        (day.inside_maximum(), day.inside_minimum())
+    };
+    f64::midpoint(warmest, coolest) < TOO_COLD
 }
 
 /// The button, or in its place what was noted.
@@ -288,7 +321,7 @@ fn spoken(model: &Model) -> String {
     let Some(shown) = &model.feed.shown else {
         return String::new();
     };
-    let (what, ..) = say::due(shown, is_fed_today(model), is_sodden(model), is_watered(model));
+    let (what, ..) = say::due(shown, is_fed_today(model), hold(model), is_watered(model));
     [
         &say::measured_out(shown.mix.amount.value),
         " ",

@@ -73,17 +73,67 @@ pub fn range(low: f64, high: f64, decimals: usize) -> String {
     if low == high { low } else { low + " to " + &high }
 }
 
+/// Why feed that is due waits: nothing fed to such plants does them good.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hold {
+    /// The compost is sodden.
+    Sodden,
+    /// They wilt in a way that more water alone does not cure, or that nobody has looked into yet.
+    Wilted,
+    /// The compost is dry.
+    Dry,
+    /// Yesterday was colder than roots work at.
+    Cold,
+}
+
+impl Hold {
+    /// In a few words.
+    const fn short(self) -> &'static str {
+        match self {
+            Self::Sodden => "the compost is sodden",
+            Self::Wilted => "the plants wilt",
+            Self::Dry => "the compost is dry: water alone",
+            Self::Cold => "it is too cold",
+        }
+    }
+
+    /// A heading, and what to do.
+    pub const fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Sodden => (
+                "No feed on sodden compost",
+                "Roots without air take nothing up. Squeeze again tomorrow.",
+            ),
+            Self::Wilted => (
+                "No feed while they wilt",
+                "See “Plants wilt?” under Morning water first. Feed once they stand firm again at dawn.",
+            ),
+            Self::Dry => (
+                "Plain water on dry compost",
+                "Feed scorches dry roots. Give today’s water plain, in parts, and feed tomorrow.",
+            ),
+            Self::Cold => (
+                "No feed in the cold",
+                "Below about 12 °C (54 °F) roots take little of it up, and it gathers as salt. Feed when the days are warmer.",
+            ),
+        }
+    }
+}
+
 /// The foot of the plate: what to do, the day that follows, and the line under it. The day comes apart, for machines.
 pub fn due(
     shown: &FeedShown,
     is_fed_today: bool,
-    is_sodden: bool,
+    hold: Option<Hold>,
     is_watered: bool,
 ) -> (&'static str, Option<crate::almanac::CivilDay>, String) {
     let last = shown.last_fed.map(|day| "last fed ".to_owned() + &day.spoken()).unwrap_or_default();
-    match shown.timing.due {
+    let due = shown.timing.due;
+    if let (Due::Today, false, Some(hold)) = (due, is_fed_today, hold) {
+        return ("Not today", None, hold.short().to_owned());
+    }
+    match due {
         _ if is_fed_today => ("Fed today", Some(shown.timing.next.1), between(shown.timing.next)),
-        Due::Today if is_sodden => ("Not today", None, "the compost is sodden".to_owned()),
         Due::Today if is_watered => (
             "Feed today",
             Some(shown.timing.next.1),
@@ -397,7 +447,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::UnevenWater => (
             "Uneven water",
             "Was it dry, then wet? First trusses on small roots?",
-            "Even watering and a mulch. Pick these off. Calcium on leaves does not reach the fruit.",
+            "Even watering and a mulch. Take off fruit with a black end, and leave the growing tip. Calcium on leaves does not reach the fruit.",
         ),
         Cause::TooMuchNitrogen => (
             "Too much nitrogen",

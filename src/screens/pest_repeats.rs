@@ -300,16 +300,28 @@ fn counted(outline: &Outline) -> (usize, usize) {
 
 /// What the picking day after the next use hangs on: "if used today, pick from".
 fn if_used(model: &Model, outline: &Outline, pick: CivilDay) -> String {
-    let mut ahead = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
-    let used = ahead
-        .find(|visit| visit.control.needs_label())
-        .map_or(model.today, |visit| visit.day);
+    let ahead = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
+    let mut uses = ahead.filter(|visit| visit.control.needs_label()).map(|visit| visit.day);
+    let used = uses.next().unwrap_or(model.today);
+    // The wait after the next use would end once the one after it has begun another.
+    let alone = if uses.next().is_some_and(|following| following <= pick) {
+        " and not again"
+    } else {
+        ""
+    };
     let when = if used > model.today {
         "on ".to_owned() + &used.spoken()
     } else {
         "today".to_owned()
     };
-    ["if used ", &when, if pick == used { ", once dry" } else { "" }, ", pick from"].concat()
+    [
+        "if used ",
+        &when,
+        alone,
+        if pick == used { ", once dry" } else { "" },
+        ", pick from",
+    ]
+    .concat()
 }
 
 /// Whether the next visit is with a product: then the foot tells from when one may pick after it.

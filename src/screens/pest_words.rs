@@ -224,8 +224,8 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
         Advice::ByHandInstead => ("mark-ok", "By hand instead", "The dates above are for what needs no label."),
         Advice::EggsEscape => (
             "mark-look",
-            "Eggs and pupae escape a spray",
-            "That is why a cloud is back in a fortnight. Each repeat aims at the next hatch before it lays.",
+            "Eggs escape a spray, and pupae",
+            "That is why there are as many again in a fortnight. Each repeat aims at the next hatch before it lays.",
         ),
         Advice::AdultsAreFew => (
             "mark-look",

@@ -2,10 +2,13 @@
 
 use super::ahead::{need, standings};
 use super::app::App;
+use super::card::treatment_words;
 use super::feed_answers::stage;
+use super::feed_mix::{is_cold, wilts};
 use super::model::Model;
 use super::parts::{Element, element, plain_section};
-use super::pest_words::wait_words;
+use super::pest_words::{how_to, wait_words};
+use super::share_state::due_today;
 use super::watered::is_noted;
 use super::words::group_name;
 use crate::feed::is_due;
@@ -54,8 +57,21 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
 
 /// The round over all that is known this morning.
 fn lines(model: &Model) -> Vec<Line> {
-    let items = items(model, &|id| is_noted(model, id), &|id| feed_due(model, id));
+    let may_feed = !is_cold(model) && !wilts(model);
+    let items = items(model, &|id| is_noted(model, id), &|id| may_feed && feed_due(model, id));
     let mut lines: Vec<Line> = items.iter().map(|item| line(item, model)).collect();
+    for treatment in due_today(model) {
+        let first = if treatment.control.is_sprayed() {
+            "pick what is ripe first"
+        } else {
+            "due today"
+        };
+        lines.push(Line {
+            what: treatment_words(treatment),
+            why: first.to_owned() + how_to(treatment.control, treatment.pest),
+            not_today: false,
+        });
+    }
     let wait = wait_words(&model.notebook.uses_elsewhere(0, model.today), model.today);
     if !wait.is_empty() {
         lines.push(Line {
@@ -182,6 +198,7 @@ const fn reason_words(reason: Reason) -> &'static str {
     match reason {
         Reason::Daily => "before the day warms up",
         Reason::Dry => "dry compost lets water run past",
+        Reason::DryRoots => "feed scorches dry roots: water alone today",
         Reason::Sodden => "the compost is sodden",
         Reason::SumReadsHigh => "after a dull day the sum reads high",
         Reason::RainDidIt => "rain has given what was used",
@@ -189,7 +206,7 @@ const fn reason_words(reason: Reason) -> &'static str {
         Reason::FlowersOpen => "pollen runs in bright, warm air",
         Reason::BeforeWetting => "before you wet the path: pollen must be dry",
         Reason::HotAndDry => "the house gets hot and its air dry",
-        Reason::Dull => "it is too dull for pollen to run",
+        Reason::Dull => "if today is as dull as yesterday no pollen runs",
         Reason::Cool => "it is too cool for pollen to run",
         Reason::Warm => "it is too warm for pollen to run",
         Reason::ColdNight => "the night was too cold for fruit to set",

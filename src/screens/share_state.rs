@@ -6,8 +6,8 @@ use super::feed_answers::FeedAnswer;
 use super::model::Model;
 use crate::almanac::CivilDay;
 use crate::feed::Due;
-use crate::notebook::{FeedPlan, GroupDay, LinkError, Notebook, Plan, Reply, Treatment};
-use crate::pest::Standing;
+use crate::notebook::{FeedPlan, GroupDay, LinkError, Notebook, PestRecord, Plan, Reply, Treatment};
+use crate::pest::{Outline, Standing};
 use crate::water::Absence;
 
 /// Another plot's card that is looked at.
@@ -149,15 +149,42 @@ fn feed(model: &Model, first_away: CivilDay, last: CivilDay) -> Option<FeedPlan>
     plan.filter(|feed| !feed.days.is_empty())
 }
 
+/// A programme's visits as they stand this morning.
+fn outline_of(model: &Model, record: &PestRecord) -> Outline {
+    let readings = model.readings(record);
+    let products = record.products();
+    let programme = record.programme(&products, model.notebook.place(), model.is_covered(), &readings, model.today);
+    programme.outline(model.today)
+}
+
+/// The treatments that are due this morning, of the programmes that have begun.
+pub fn due_today(model: &Model) -> Vec<Treatment> {
+    let begun = model
+        .notebook
+        .programmes
+        .iter()
+        .filter(|record| record.deeds.iter().any(|deed| deed.is_done));
+    let mut due = Vec::new();
+    for record in begun {
+        let visits = outline_of(model, record).visits;
+        let today = visits
+            .iter()
+            .filter(|visit| visit.standing == Standing::Ahead && visit.day == model.today);
+        due.extend(today.map(|visit| Treatment {
+            day: visit.day,
+            pest: record.pest,
+            control: visit.control,
+        }));
+    }
+    due
+}
+
 /// The treatments of all programmes that fall due from `first_away` until `last`, of the kinds that go along. Where a label gives no date
 /// there is none.
 fn treatments(model: &Model, first_away: CivilDay, last: CivilDay) -> Vec<Treatment> {
     let mut treatments = Vec::new();
     for record in &model.notebook.programmes {
-        let readings = model.readings(record);
-        let products = record.products();
-        let programme = record.programme(&products, model.notebook.place(), model.is_covered(), &readings, model.today);
-        let outline = programme.outline(model.today);
+        let outline = outline_of(model, record);
         let ahead = outline
             .visits
             .iter()

@@ -76,6 +76,8 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
             round.water(position, group, dose, watered);
             if feed_due && dose.hold_off {
                 round.not_today(Task::Feed, Reason::Sodden, position);
+            } else if feed_due && dose.feel == Some(Feel::Dry) {
+                round.not_today(Task::Feed, Reason::DryRoots, position);
             } else if feed_due {
                 round.add(Task::Feed, Reason::FeedDue, None, Some(position));
             }

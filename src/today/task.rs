@@ -40,6 +40,8 @@ pub enum Reason {
     Daily,
     /// The compost feels dry.
     Dry,
+    /// Dry roots are scorched by feed.
+    DryRoots,
     /// The compost is sodden.
     Sodden,
     /// The sum is known to read high on dull days.

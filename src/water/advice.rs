@@ -173,7 +173,8 @@ impl Season {
         } = self.risks;
         let felt = self.dose.feel;
         [
-            (Threat::Drought, drought, felt != Some(Feel::Dry)),
+            // Sodden compost cannot have been too dry the day before: the sum was wrong.
+            (Threat::Drought, drought, !matches!(felt, Some(Feel::Dry | Feel::Sodden))),
             (Threat::WetRoots, wet, felt != Some(Feel::Sodden)),
             (Threat::BlossomEndRot, blossom_end_rot, true),
             (Threat::Cracking, cracking, felt != Some(Feel::Sodden)),

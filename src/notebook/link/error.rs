@@ -31,7 +31,7 @@ impl fmt::Display for LinkError {
                 "Use the new version of this page first, then open it again.",
             ),
             Self::TooLong => (
-                "This link is longer than any that First Truss makes (6,000 characters)",
+                "This link is longer than any that First Truss makes (8,000 characters)",
                 "Ask for it once more.",
             ),
             Self::ForeignSign => (

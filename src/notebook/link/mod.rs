@@ -26,9 +26,9 @@ pub(super) use plan_group::{handed_line, read_handed};
 use super::envelope::crc32;
 use part::{Part, number, put_number};
 
-/// Characters of the longest link that is looked at, without its page's address (limit: what 8 groups are given and feel like takes 80 a
-/// day, for 60 days).
-pub const MOST_CHARACTERS: usize = 6000;
+/// Characters of the longest link that is looked at, without its page’s address (limit: 60 days of 8 groups, each given water and feed and
+/// felt, take 6,510).
+pub const MOST_CHARACTERS: usize = 8000;
 /// Characters of the longest link that is shown as a square code: about its fifteenth size
 /// (limit).
 pub const LONGEST_FOR_SQUARE: usize = 400;
