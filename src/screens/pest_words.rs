@@ -224,7 +224,7 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
         Advice::ByHandInstead => ("mark-ok", "By hand instead", "The dates above are for what needs no label."),
         Advice::EggsEscape => (
             "mark-look",
-            "Eggs escape a spray, and pupae",
+            "Eggs escape a spray",
             "That is why there are as many again in a fortnight. Each repeat aims at the next hatch before it lays.",
         ),
         Advice::AdultsAreFew => (

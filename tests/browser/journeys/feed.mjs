@@ -233,6 +233,39 @@ cleanJourney("no feed goes on sodden compost", FEED, async ({ page, frame, feed,
   assert.ok((await advice(page)).includes("No feed on sodden compost"));
 });
 
+cleanJourney("feed that is due waits while they are dry, wilt or stand in the cold", FEED, async ({ page, frame, feed, water }) => {
+  const waits = async (heading, why) => {
+    await frame.goTo("Feed mix");
+    assert.equal(await feed.due(), "Not today", heading);
+    const lines = await advice(page);
+    assert.ok(lines.includes(heading), `${heading}: ${lines}`);
+    assert.ok(!lines.some((line) => /today’s water/.test(line)), "no word of how much of the water is feed");
+    assert.match(await page.locator(".plate .foot, .foot").first().innerText(), why);
+    await frame.goTo("Morning water");
+  };
+  assert.equal(await feed.due(), "Feed today");
+  await frame.goTo("Morning water");
+  await water.press("feel", "dry");
+  await waits("Plain water on dry compost", /the compost is dry/);
+  await water.press("feel", "moist");
+  await water.unfold("wilting");
+  await water.press("wilting", "morning");
+  await waits("No feed while they wilt", /the plants wilt/);
+  await water.unfold("wilting");
+  await water.press("wilting", "noon");
+  await frame.goTo("Feed mix");
+  assert.equal(await feed.due(), "Feed today", "in the heat of noon all of them hang");
+  await frame.goTo("Morning water");
+  await water.fill("coolest", "4", "fine-tune");
+  await water.leave();
+  await frame.goTo("Feed mix");
+  assert.equal(await feed.due(), "Feed today", "half a reading is a guess");
+  await frame.goTo("Morning water");
+  await water.fill("warmest", "12", "fine-tune");
+  await water.leave();
+  await waits("No feed in the cold", /too cold/);
+});
+
 cleanJourney("before a truss has set the compost feeds, and lush stems get less", FEED, async ({ page, frame, feed, water }) => {
   await frame.goTo("Morning water");
   await water.fill("planted", "18 June 2026", "more-plants");

@@ -52,3 +52,23 @@ cleanJourney("a name with markup in it is only a name", {}, async ({ page, water
   assert.equal(await water.field("group-name").inputValue(), name);
   assert.equal(await page.locator("img").count(), 0);
 });
+
+cleanJourney("what is noted of one group leaves the others to be noted", { day: "2026-07-09T09:05:00" }, async ({ page, water }) => {
+  await link(page, "Copy this one").click();
+  await water.openDay("0");
+  await water.typeSlowly("given", "1");
+  await water.leave();
+  const button = page.locator("#watered button");
+  await button.filter({ hasText: "Watered the others" }).waitFor();
+  assert.equal(await page.locator("#question").innerText(), "Each plant, this morning");
+  await page.locator("#round", { hasText: /Water: / }).waitFor(); // only those that are left
+  const given = (count) =>
+    page.waitForFunction((count) => localStorage.getItem("first-truss.notebook").match(/^given\d+=/gm)?.length === count, count);
+  await button.click();
+  await page.locator("#watered", { hasText: /Watered at/ }).waitFor();
+  assert.equal(await page.locator("#question").innerText(), "Done for today");
+  await given(2);
+  await button.filter({ hasText: "Undo" }).click();
+  await button.filter({ hasText: "Watered the others" }).waitFor();
+  await given(1); // what was typed stays
+});

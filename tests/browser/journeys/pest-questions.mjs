@@ -24,7 +24,7 @@ const CONTROLS = {
 
 /** Advice and conflicts by their words in the table, as their headings stand on the page. */
 const HEADINGS = {
-  "eggs escape": "Eggs and pupae escape a spray",
+  "eggs escape": "Eggs escape a spray",
   "label first": "The label comes first",
   undersides: "Under the leaves",
   "adults are few": "Adults are one in twenty",
