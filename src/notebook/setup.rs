@@ -319,10 +319,11 @@ impl Notebook {
                 group.feel = page.group(group.id).and_then(|told| told.feel);
             }
         }
-        if page.day == morning.yesterday() && !self.morning.yesterday().is_told() {
-            if let Some(Sun::Word(sky)) = page.weather.and_then(|weather| weather.sun) {
-                self.morning.choose_sky(sky);
-            }
+        if page.day == morning.yesterday()
+            && !self.morning.yesterday().is_told()
+            && let Some(Sun::Word(sky)) = page.weather.and_then(|weather| weather.sun)
+        {
+            self.morning.choose_sky(sky);
         }
     }
 

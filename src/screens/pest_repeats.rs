@@ -301,10 +301,10 @@ fn counted(outline: &Outline) -> (usize, usize) {
 /// What the picking day after the next use hangs on: "if used today, pick from".
 fn if_used(model: &Model, outline: &Outline, pick: CivilDay) -> String {
     let ahead = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
-    let mut uses = ahead.filter(|visit| visit.control.needs_label()).map(|visit| visit.day);
-    let used = uses.next().unwrap_or(model.today);
+    let mut days = ahead.filter(|visit| visit.control.needs_label()).map(|visit| visit.day);
+    let used = days.next().unwrap_or(model.today);
     // The wait after the next use would end once the one after it has begun another.
-    let alone = if uses.next().is_some_and(|following| following <= pick) {
+    let alone = if days.next().is_some_and(|following| following <= pick) {
         " and not again"
     } else {
         ""
