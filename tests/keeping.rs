@@ -453,6 +453,9 @@ fn groups_keep_apart_through_adding_removing_and_putting_back() {
     let mut alone = Notebook::default();
     assert_eq!(alone.remove_group(0), None, "the last group stays");
     assert_eq!(alone.remove_group(5), None);
+    let mut two = Notebook::default();
+    two.add_group(GroupRecord::default());
+    assert_eq!(two.remove_group(2), None, "there is no third");
     alone.groups.first_mut().expect("a group").rename(&"ö".repeat(100));
     assert_eq!(
         alone.groups.first().map(|group| group.name.chars().count()),
