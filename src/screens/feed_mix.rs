@@ -186,7 +186,7 @@ fn note_fed(model: &mut Model, litres: Option<f64>) {
     model.note_of_group(today, |group| group.fed = litres);
 }
 
-/// Mean of yesterday below which nothing is fed, °C: roots take little up (science/feed.md §7, from memory).
+/// Mean of yesterday below which nothing is fed, °C: cold roots take little up (from memory, no source).
 const TOO_COLD: f64 = 12.0;
 
 /// Why feed that is due waits, for the group that is looked at.
