@@ -394,6 +394,12 @@ fn what_a_neighbour_saw_of_this_morning_is_entered_where_nothing_is() {
     );
     assert_eq!(noted_on(july(12), None, "3"), (None, Some(Feel::Sodden), moist), "hours too");
     assert_eq!(noted_on(july(13), None, ""), (None, None, moist), "a later morning is another");
+    // What the own page says already stands there, and is what is entered.
+    let mut mine = Notebook::default();
+    mine.turn_to(july(12));
+    mine.note(july(12), |page| page.note(0, |group| group.feel = Some(Feel::Dry)));
+    reply.note_in(&mut mine);
+    assert_eq!(mine.groups[0].feel, Some(Feel::Dry));
 }
 
 #[wasm_bindgen_test(unsupported = test)]

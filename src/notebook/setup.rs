@@ -308,20 +308,18 @@ impl Notebook {
         }
     }
 
-    /// Enters this morning what a page, noted elsewhere, says of it and of the day before, where nothing is entered: so that what is
-    /// counted with can be seen and changed.
-    pub(super) fn take_in_readings(&mut self, page: &DayPage) {
+    /// Enters this morning what the pages say of it and of the day before, where nothing is entered: so that what is counted with
+    /// can be seen and changed.
+    pub(super) fn take_in_readings(&mut self) {
         let Some(morning) = self.morning.day else {
             return;
         };
-        if page.day == morning {
-            for group in self.groups.iter_mut().filter(|group| group.feel.is_none()) {
-                group.feel = page.group(group.id).and_then(|told| told.feel);
-            }
+        let page = self.days.iter().find(|page| page.day == morning);
+        for group in self.groups.iter_mut().filter(|group| group.feel.is_none()) {
+            group.feel = page.and_then(|page| page.group(group.id)?.feel);
         }
-        if page.day == morning.yesterday()
-            && !self.morning.yesterday().is_told()
-            && let Some(Sun::Word(sky)) = page.weather.and_then(|weather| weather.sun)
+        if !self.morning.yesterday().is_told()
+            && let Some(Sun::Word(sky)) = self.day(morning.yesterday()).and_then(|page| page.weather?.sun)
         {
             self.morning.choose_sky(sky);
         }
@@ -329,8 +327,8 @@ impl Notebook {
 
     /// Turns to the page of `today`: yesterday's entries and squeezes no longer hold on a new morning, and are filed.
     ///
-    /// A clock that was set back makes no new morning, unless nothing is entered yet: the entries stay for the first day that it then shows, and are there
-    /// when it is put right. On the next day that it shows there is a new morning as on any other.
+    /// A clock that was set back makes no new morning, unless nothing is entered yet: the entries stay for the first day that it then
+    /// shows, and are there when it is put right. On the next day that it shows there is a new morning as on any other.
     pub fn turn_to(&mut self, today: CivilDay) {
         let was_behind = self.clock_behind.take();
         if self.morning.day == Some(today) {

@@ -62,13 +62,13 @@ fn lines(model: &Model) -> Vec<Line> {
     let mut lines: Vec<Line> = items.iter().map(|item| line(item, model)).collect();
     for treatment in due_today(model) {
         let first = if treatment.control.is_sprayed() {
-            "pick what is ripe first"
+            "; pick what is ripe first"
         } else {
-            "due today"
+            ""
         };
         lines.push(Line {
             what: treatment_words(treatment),
-            why: first.to_owned() + how_to(treatment.control, treatment.pest),
+            why: ["due today", how_to(treatment.control, treatment.pest), first].concat(),
             not_today: false,
         });
     }

@@ -96,7 +96,6 @@ impl Reply {
                     mine.tick(*done, true);
                 }
             });
-            notebook.take_in_readings(page);
             for done in &page.done {
                 let Done::Treated(pest, control) = *done else {
                     continue;
@@ -113,6 +112,7 @@ impl Reply {
                 }
             }
         }
+        notebook.take_in_readings();
     }
 
     /// Writes the reply into parts, or reads it from them when there are any.
