@@ -166,6 +166,10 @@ fn plan(seed: u64) -> Plan {
         let group = group(dice, id - 1, made, units);
         notebook.groups.push(group);
         if dice.often(3) {
+            let before = self::group(dice, 0, made, units).placement();
+            notebook.note(made, |page| page.note(id - 1, |group| group.before = Some(before)));
+        }
+        if dice.often(3) {
             let litres = dice.between(0.0, 20.0);
             notebook.note(made, |page| page.note(id - 1, |group| group.given = Some(litres)));
         }
@@ -404,6 +408,13 @@ fn the_dose_is_the_same_to_the_last_figure() {
                 if notes && back > 0 && dice.often(8) {
                     notebook.note(today.days_later(-back), |page| page.note(id, |group| group.given = Some(litres)));
                 }
+            }
+        }
+        for id in 0..notebook.next_id.max(3) {
+            if dice.often(2) {
+                let before = group(dice, 0, today.days_later(-60), units).placement();
+                let moved = today.days_later(-i32::try_from(dice.below(4)).expect("few"));
+                notebook.note(moved, |page| page.note(id, |group| group.before = Some(before)));
             }
         }
         let plan = plan_of(&notebook, ("", false), today);

@@ -7,7 +7,7 @@ use first_truss::notebook::{
     open, seal,
 };
 use first_truss::quantity::Units;
-use first_truss::water::{Feel, Leafiness, Medium, PlantedFrom, Readings};
+use first_truss::water::{Feel, Leafiness, Medium, Placement, PlantedFrom, Readings};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -168,6 +168,12 @@ fn any_weather() -> impl Strategy<Value = Yesterday> {
         })
 }
 
+/// Anywhere that plants can stand, as a notebook has it.
+fn any_placement() -> impl Strategy<Value = Placement> {
+    let can_be = any_group(Units::default()).prop_map(|group| group.placement());
+    can_be.prop_filter("a size that cannot be", |placement| placement.check().is_ok())
+}
+
 fn any_day_page() -> impl Strategy<Value = DayPage> {
     let group = (
         0_u32..10,
@@ -176,6 +182,7 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
         option::weighted(0.3, 0.0..=50.0),
         option::weighted(0.3, 0.0..=50.0),
         option::weighted(0.3, 0.0..=50.0),
+        option::weighted(0.2, any_placement()),
     );
     (any_day(), any_weather(), vec(group, 0..4), "|[0-9]{1,2}\\.[0-9]{2}").prop_map(|(day, weather, groups, noted_at)| {
         let mut page = DayPage {
@@ -183,10 +190,11 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
             ..DayPage::of(day)
         };
         page.note_weather(&weather);
-        for (id, given, feel, lighter, drip, fed) in groups {
+        for (id, given, feel, lighter, drip, fed, before) in groups {
             page.note(id, |group| {
                 group.given = given;
                 group.fed = fed;
+                group.before = before;
                 group.see(Readings { feel, lighter, drip });
             });
         }
@@ -368,6 +376,7 @@ proptest! {
             prop_assert_eq!((record.day, record.weather), (page.day, page.weather));
             prop_assert_eq!(record.given, noted.and_then(|noted| noted.given.or(noted.fed)));
             prop_assert_eq!(record.readings, noted.map(GroupDay::readings).unwrap_or_default());
+            prop_assert_eq!(record.before, noted.and_then(|noted| noted.before));
         }
     }
 

@@ -21,8 +21,10 @@ fn any_day_record() -> impl Strategy<Value = DayRecord> {
         option::weighted(0.1, number(0.0..=5.0)),
         option::weighted(0.1, number(0.0..=5.0)),
     );
-    (weather, option::weighted(0.6, number(0.0..=6.0)), any::<bool>(), readings).prop_map(
-        |(weather, given, in_parts, (feel, lighter, drip))| DayRecord {
+    let before = option::weighted(0.05, any_group().prop_map(|group| group.placement()));
+    (weather, option::weighted(0.6, number(0.0..=6.0)), any::<bool>(), readings, before).prop_map(
+        |(weather, given, in_parts, (feel, lighter, drip), before)| DayRecord {
+            before,
             weather,
             given,
             in_parts,
@@ -160,7 +162,7 @@ proptest! {
         let before = dated(days, morning.today.yesterday());
         let with = |last: [Option<DayRecord>; 2]| {
             let mut records = before.clone();
-            records.extend(dated(last.to_vec(), morning.today.tomorrow()));
+            records.extend(dated(last.to_vec(), morning.today.tomorrow()).into_iter().map(|record| DayRecord { before: None, ..record }));
             records
         };
         let (told, then) = (with(told), with(then));

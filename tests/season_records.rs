@@ -52,6 +52,14 @@ fn with(days: &[DayRecord], change: impl FnOnce(&mut Records)) -> Result<Season,
     season(&records, STANDARD_LATITUDE, today())
 }
 
+fn of(group: &Group, days: &[DayRecord]) -> Season {
+    let records = Records {
+        days,
+        ..Records::new(group)
+    };
+    season(&records, STANDARD_LATITUDE, today()).expect("a season")
+}
+
 fn run(days_ago: std::ops::RangeInclusive<i32>) -> Vec<DayRecord> {
     days_ago.map(told).collect()
 }
@@ -79,15 +87,13 @@ fn a_long_gap_begins_the_count_anew_but_keeps_what_was_learnt() {
 #[wasm_bindgen_test(unsupported = test)]
 fn another_season_or_other_plants_teach_nothing() {
     assert_eq!(worked_out(&[run(1..=5), run(120..=130)].concat()).thirst.readings, 5);
-    let mut days = run(1..=20);
-    for (record, planted) in [(9, 9), (19, 60)] {
-        days[record].plants = Some(Group {
-            planted: Some(today().days_later(-planted)),
-            ..group()
-        });
-    }
-    let replanted = worked_out(&days);
-    assert!((9..=10).contains(&replanted.thirst.readings), "{:?}", replanted.thirst);
+    let young = Group {
+        planted: Some(today().days_later(-9)),
+        ..group()
+    };
+    let replanted = of(&young, &run(1..=20));
+    // The day before planting ends on the morning of planting.
+    assert_eq!((replanted.thirst.readings, replanted.days.len()), (10, 10));
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -122,12 +128,12 @@ fn plants_grow_from_the_day_they_were_looked_at_both_ways() {
 #[wasm_bindgen_test(unsupported = test)]
 fn a_sudden_change_holds_from_its_morning_on() {
     let mut days = run(1..=10);
-    days[3].plants = Some(Group {
+    days[3].before = Some(group().placement());
+    let large = Group {
         container: Container::Pot { litres: 20.0 },
         ..group()
-    });
-    days[9].plants = Some(group());
-    let season = worked_out(&days);
+    };
+    let season = of(&large, &days);
     let stores: Vec<f64> = season.days.iter().map(|row| row.store.easy_water).collect();
     // The store of a day is that of the morning after it, on which the dose for it is worked out.
     let (small, large) = (stores[0], stores[9]);

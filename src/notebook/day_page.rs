@@ -1,10 +1,11 @@
 use super::lines::{ID, Lines, YES, parts};
+use super::link::{kept_placement, placement_line, read_placement};
 use super::{Coded, Field};
 use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use crate::pest::{Control, Pest};
 use crate::quantity::{decimal, parse_number};
 use crate::today::Task;
-use crate::water::{DayRecord, Feel, Readings};
+use crate::water::{DayRecord, Feel, Placement, Readings};
 
 /// The line that begins the page of a day.
 pub(super) const DAY_PAGE: &str = "page day";
@@ -15,6 +16,8 @@ const GIVEN: &str = "given";
 const FEEL: &str = "feel";
 const LIGHTER: &str = "lighter";
 const DRIP: &str = "drip";
+/// The word of where one group stood until then; the group's number follows.
+const BEFORE: &str = "before";
 /// The word of the feed that one group got; the group's number follows.
 const FED: &str = "fed";
 /// Words of what was ticked as done; a task or a pest follows.
@@ -45,6 +48,8 @@ pub struct GroupDay {
     pub lighter: Option<f64>,
     /// Litres until the compost began to drip, to a thousandth.
     pub drip: Option<f64>,
+    /// Where the plants stood and in what until that morning, when they were moved or potted on.
+    pub before: Option<Placement>,
 }
 
 impl GroupDay {
@@ -142,12 +147,14 @@ impl DayPage {
 
     /// Changes what is noted of a group.
     pub fn note(&mut self, id: u32, change: impl FnOnce(&mut GroupDay)) {
+        let day = self.day;
         let group = self.group_mut(id);
         change(group);
         group.given = group.given.map(kept);
         group.fed = group.fed.map(kept);
         group.lighter = group.lighter.map(kept);
         group.drip = group.drip.map(kept);
+        group.before = group.before.and_then(|before| kept_placement(before, day));
         self.groups.retain(|group| !group.is_empty());
     }
 
@@ -216,6 +223,7 @@ impl DayPage {
             weather: self.weather,
             given: group.and_then(GroupDay::water),
             readings: group.map(GroupDay::readings).unwrap_or_default(),
+            before: group.and_then(|group| group.before),
             ..DayRecord::default()
         }
     }
@@ -264,6 +272,9 @@ impl DayPage {
             if let Some(feel) = group.feel {
                 lines.put(&(FEEL.to_owned() + &id), feel.code());
             }
+            if let Some(before) = group.before {
+                lines.put(&(BEFORE.to_owned() + &id), &placement_line(before, self.day));
+            }
         }
         lines.lines.extend_from_slice(&self.unknown);
         lines
@@ -307,6 +318,13 @@ impl DayPage {
                 self.group_mut(id).feel = feel;
             }
             return feel.is_some();
+        }
+        if of == BEFORE {
+            let before = read_placement(text, self.day);
+            if before.is_some() {
+                self.group_mut(id).before = before;
+            }
+            return before.is_some();
         }
         if GroupDay::default().litres_mut(of).is_none() {
             return false;

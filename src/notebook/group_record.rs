@@ -5,8 +5,8 @@ use crate::almanac::CivilDay;
 use crate::feed::{Stage, Stem};
 use crate::quantity::Units;
 use crate::water::{
-    Container, Cover, Exposure, Feel, Group, Handed, Leafiness, Medium, Place, PlantSize, PlantedFrom, Readings, USUAL_BAG_LITRES,
-    USUAL_PLANTS_IN_BAG, volume_of_pot,
+    Container, Cover, Exposure, Feel, Group, Handed, Leafiness, Medium, Place, Placement, PlantSize, PlantedFrom, Readings,
+    USUAL_BAG_LITRES, USUAL_PLANTS_IN_BAG, volume_of_pot,
 };
 
 /// Characters of a name that are kept (limit).
@@ -209,6 +209,12 @@ impl GroupRecord {
             planted: self.planted,
             planted_from: self.planted_from,
         }
+    }
+
+    /// Where they stand and in what.
+    #[must_use]
+    pub fn placement(&self) -> Placement {
+        self.group().placement()
     }
 
     /// Plants in the group: one until told.

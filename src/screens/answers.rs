@@ -86,6 +86,11 @@ impl Given {
                 given.handed,
                 given.place,
                 given.today,
+                given
+                    .days
+                    .iter()
+                    .filter_map(|record| Some((record.day, record.before?)))
+                    .collect::<Vec<_>>(),
             )
         };
         self.group == other.group && plants(self) == plants(other) && here.eq(there)

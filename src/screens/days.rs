@@ -5,8 +5,9 @@ use leptos_dom::helpers::request_animation_frame;
 use super::app::App;
 use super::fields::{choice, number};
 use super::model::Model;
+use super::moved::noted_move;
 use super::parts::{
-    Chart, ChartDay, Element, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, focus_on, link_button, undo_row,
+    Chart, ChartDay, Element, KeyShape, Keys, Live, More, Poured, Section, Table, act, element, focus_on, link_button, undo_row, words,
 };
 use super::season::season;
 use super::words as say;
@@ -270,6 +271,9 @@ fn page(app: App, day: CivilDay) -> Vec<Element> {
     if day < today.yesterday() {
         parts.push(past_sky(app, day, "day-sky"));
     }
+    let moved = move || noted_move(&app.look(), day).is_some();
+    let told = "Until that morning they stood otherwise: they were potted on, or moved.";
+    parts.push(element("p").text(words(move || (if moved() { told } else { "" }).to_owned())));
     parts.push(taking_out(app, day));
     parts
 }

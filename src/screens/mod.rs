@@ -24,6 +24,7 @@ mod fields;
 mod missed;
 mod model;
 mod morning_water;
+mod moved;
 mod notebook_sheet;
 mod part_by_part;
 mod parts;

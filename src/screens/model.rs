@@ -9,7 +9,7 @@ use super::share_state::ShareState;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start, joined};
 use crate::quantity::Units;
-use crate::water::{PlantSize, WaterError, Wilting};
+use crate::water::{Placement, PlantSize, WaterError, Wilting};
 
 /// Everything that any screen shows.
 pub struct Model {
@@ -39,6 +39,8 @@ pub struct Model {
     pub noted_at_once: Vec<u32>,
     /// The butt as it was before it was noted as filled up, as long as that can be taken back.
     pub butt_before: Option<ButtRecord>,
+    /// Where each group stood and in what when this day began, by its number.
+    pub stood: Vec<(u32, Placement)>,
     /// How the plants wilt, as told just now.
     pub wilting: Option<Wilting>,
     /// Position of the group that is looked at.
@@ -80,6 +82,7 @@ impl Model {
             noted_at_once: Vec::new(),
             missed: Vec::new(),
             butt_before: None,
+            stood: Vec::new(),
             wilting: None,
             selected: 0,
             removed: None,
@@ -102,6 +105,7 @@ impl Model {
         }
         self.today = today;
         self.missed = self.notebook.missed_days(today);
+        self.stood = self.notebook.groups.iter().map(|group| (group.id, group.placement())).collect();
         self.noted_at_once.clear();
         self.butt_before = None;
         self.wilting = None;

@@ -5,6 +5,7 @@ use leptos_dom::helpers::request_animation_frame;
 use super::app::App;
 use super::fields::{choice, number, tick};
 use super::model::Model;
+use super::moved::moved;
 use super::parts::{CaneMark, Cordon, Element, Key, KeyShape, Keys, Section, act, element, focus_on, go_to_top, link_button, live, words};
 use super::plant_details::details;
 use super::season_end::season_end;
@@ -32,6 +33,7 @@ pub fn my_plants(app: App) -> Element {
             editor,
             container(app),
             place(app),
+            moved(app),
             details(app),
             season_end(app),
             element("a")

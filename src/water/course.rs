@@ -53,15 +53,12 @@ struct ReadyDay {
 /// The days as they go by.
 #[derive(Clone, Debug)]
 pub(super) struct Course {
-    /// Whether there is any reading to learn from.
-    reads: bool,
     learner: Learner,
     ready: Vec<ReadyDay>,
     /// Whether a pour was ever noted.
     notes_pours: bool,
     /// Days in a row of which nothing was told.
     silent: u32,
-    planted: Option<CivilDay>,
     handed: Option<Handed>,
 }
 
@@ -80,7 +77,6 @@ impl Course {
     /// A course that begins with its first day, or goes on from what was handed over.
     pub fn new(reads: bool, handed: Option<Handed>) -> Self {
         Self {
-            reads,
             learner: match &handed {
                 Some(handed) => Learner::handed(handed),
                 None => Learner::new(reads),
@@ -88,7 +84,6 @@ impl Course {
             ready: Vec::new(),
             notes_pours: false,
             silent: 0,
-            planted: None,
             handed,
         }
     }
@@ -105,12 +100,9 @@ impl Course {
             // They are in what was handed over.
             readings = Readings::default();
         }
-        if self.planted.is_some() && self.planted != plants.planted {
-            *self = Self::new(self.reads, None);
-        } else if self.silent >= LONGEST_GAP {
+        if self.silent >= LONGEST_GAP {
             self.ready.clear();
         }
-        self.planted = plants.planted;
         self.silent = if record.is_some() { 0 } else { self.silent + 1 };
 
         let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
@@ -196,17 +188,17 @@ impl Course {
         self.ready.push(ready);
     }
 
-    /// The morning after the last day, with its readings.
+    /// The morning after the last day, with its readings; by what such a day takes of the plants as they stand.
     pub fn answer(
         mut self,
         told: &Yesterday,
-        use_of_yesterday: UseOfDay,
+        use_of_day: UseOfDay,
         readings: &Readings,
         plants: &Group,
         learns: bool,
         mut working: Working,
     ) -> Answer {
-        let store = Store::from(&use_of_yesterday.root_zone);
+        let store = Store::from(&use_of_day.root_zone);
         self.learner.morning(&store, readings, learns);
         let (thirst, off) = match &self.handed {
             Some(handed) => (handed.thirst, handed.off),
@@ -235,14 +227,14 @@ impl Course {
         belief.morning(&store, readings, off);
         let corrected = before - belief.deficit;
 
-        let assumptions = assumptions(plants, told, &use_of_yesterday.weather);
-        let demand = use_of_yesterday.demand.total();
+        let assumptions = assumptions(plants, told, &use_of_day.weather);
+        let demand = use_of_day.demand.total();
         let missing = Missing {
             deficit: missing(days.last(), demand, &thirst, belief.deficit, corrected, &mut working),
             demand: demand * thirst.factor,
             likely_factor: likely_factor_over(1.0, thirst.spread, &assumptions),
         };
-        let refill = Refill::of_balance(&missing, readings.feel, &use_of_yesterday, &mut working);
+        let refill = Refill::of_balance(&missing, readings.feel, &use_of_day, &mut working);
         Answer {
             days,
             thirst,
@@ -250,7 +242,7 @@ impl Course {
             deficit: belief.deficit,
             corrected,
             handed,
-            dose: use_of_yesterday.dose(&refill, readings.feel, assumptions, working),
+            dose: use_of_day.dose(&refill, readings.feel, assumptions, working),
         }
     }
 }

@@ -25,6 +25,7 @@ mod group;
 mod growth;
 mod handed;
 mod morning;
+mod placement;
 mod records;
 mod reference;
 mod ripening;
@@ -58,6 +59,7 @@ pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
 pub use handed::Handed;
 pub use morning::{WaterError, morning_water};
+pub use placement::Placement;
 pub use records::{DayRecord, Records, WINTER};
 pub use reference::{
     LATENT_HEAT, LOWEST_WIND_SPEED, MAKKINK_COEFFICIENT, ReferenceDay, hargreaves_samani, makkink, makkink_1957, penman_monteith,

@@ -1,8 +1,8 @@
 use std::fmt;
 
 use super::dose::Refill;
-use super::group::{AREA_RANGE, COUNT_RANGE};
-use super::{Assumption, BAG_RANGE, Canopy, Container, Demand, Dose, Feel, Group, HEIGHT_RANGE, POT_VOLUME_RANGE, RootZone, TRUSSES_RANGE};
+use super::group::COUNT_RANGE;
+use super::{Assumption, Canopy, Demand, Dose, Feel, Group, HEIGHT_RANGE, RootZone, TRUSSES_RANGE};
 use crate::almanac::{CivilDay, ClearnessFrom, Latitude, Reading, Weather, WeatherError, Yesterday};
 use crate::quantity::{OutOfRange, Units, Volume};
 use crate::working::Working;
@@ -92,12 +92,8 @@ impl UseOfDay {
         HEIGHT_RANGE.check(height)?;
         TRUSSES_RANGE.check(trusses)?;
         COUNT_RANGE.check(f64::from(group.count))?;
-        let ground = AREA_RANGE.check(group.ground_for_each())?;
-        match group.container {
-            Container::GrowBag { litres, .. } => BAG_RANGE.check(litres)?,
-            Container::Pot { litres } | Container::Basket { litres } => POT_VOLUME_RANGE.check(litres)?,
-            Container::Border | Container::Ring => 0.0,
-        };
+        group.placement().check()?;
+        let ground = group.ground_for_each();
         let weeks = match group.planted {
             Some(planted) if planted > morning => return Err(WaterError::PlantedLater(planted)),
             Some(planted) => Some(f64::from(morning.days_since(planted)) / 7.0),

@@ -1,5 +1,5 @@
 use super::belief::Readings;
-use super::{Care, Group, Handed, Place, PlantSize, carry_back, carry_forward, usual_mean};
+use super::{Care, Group, Handed, Place, Placement, PlantSize, carry_back, carry_forward, usual_mean};
 use crate::almanac::{CivilDay, Latitude, Yesterday};
 
 /// Days that are looked back on at most (limit).
@@ -25,8 +25,8 @@ pub struct DayRecord {
     pub in_parts: bool,
     /// What was seen of the compost on its morning, before pouring. A drip test counts as poured.
     pub readings: Readings,
-    /// The plants as they stand from this morning on, when something about them changed or was looked at.
-    pub plants: Option<Group>,
+    /// Where the plants stood and in what until this morning, when they were moved or potted on.
+    pub before: Option<Placement>,
 }
 
 impl DayRecord {
@@ -39,9 +39,9 @@ impl DayRecord {
 /// Everything that one group's water is worked out from.
 #[derive(Clone, Copy, Debug)]
 pub struct Records<'a> {
-    /// The plants as they stand now, or as they stood on the day that they were looked at.
+    /// The plants as they stand now, as large as on the day that they were looked at.
     pub group: &'a Group,
-    /// The day on which their size was looked at. Without it, and without a record of the plants, they do not grow.
+    /// The day on which their size was looked at. Without it they do not grow.
     pub looked: Option<CivilDay>,
     /// Height at which they are stopped, m.
     pub stopped_at: Option<f64>,
@@ -114,36 +114,24 @@ impl<'a> Records<'a> {
         by_age
     }
 
-    /// The plants as they were told for a day and since when, before anything has grown: the last told until then, else the
-    /// first told.
-    fn told_for(&self, day: CivilDay) -> (&'a Group, Option<CivilDay>) {
-        let mut found = (self.group, self.looked);
-        let looks = self
-            .days
-            .iter()
-            .rev()
-            .filter_map(|record| Some((record.plants.as_ref()?, record.day)));
-        for (plants, from) in looks {
-            let better = match found.1 {
-                None => true,
-                Some(until) if until <= day => from > until && from <= day,
-                Some(until) => from < until,
-            };
-            if better {
-                found = (plants, Some(from));
-            }
-        }
-        found
+    /// Where the plants stood on a day and in what: as before the first move after it, or as now.
+    fn placement_on(&self, day: CivilDay) -> Placement {
+        let last_of = |moved| self.days.iter().rev().find(|record| record.day == moved);
+        let moves = self.days.iter().filter(|record| record.day > day && record.before.is_some());
+        let moves = moves.filter_map(|record| Some((record.day, last_of(record.day)?.before?)));
+        let next = moves.min_by_key(|(moved, _)| *moved);
+        next.map_or_else(|| self.group.placement(), |(_, before)| before)
     }
 
     /// The plants on the morning of a day, and whether their size is only an estimate.
     pub(super) fn plants_on(&self, day: CivilDay, latitude: Latitude) -> (Group, bool) {
-        let (plants, since) = self.told_for(day);
-        let (size, estimated) = match since {
-            Some(since) => self.grown(plants.size, plants.place, since, day, latitude),
-            None => (plants.size, false),
+        let placement = self.placement_on(day);
+        let (size, estimated) = match self.looked {
+            Some(since) => self.grown(self.group.size, placement.place, since, day, latitude),
+            None => (self.group.size, false),
         };
-        (Group { size, ..plants.clone() }, estimated)
+        let plants = self.group.placed(&placement);
+        (Group { size, ..plants }, estimated)
     }
 
     /// A size on another day, by the usual temperatures, and whether it differs.
@@ -157,16 +145,20 @@ impl<'a> Records<'a> {
         }
     }
 
-    /// Takes the plants from one morning to the next: told anew, or grown by the day's own temperature.
+    /// Takes the plants from one morning to the next: looked at, or grown by the day's own temperature, and where they stand then.
     pub(super) fn next_morning(&self, plants: &mut Group, estimated: &mut bool, morning: CivilDay, mean_celsius: f64) {
-        let (told, since) = self.told_for(morning);
-        if since == Some(morning) {
-            plants.clone_from(told);
+        let mut size = plants.size;
+        if self.looked == Some(morning) {
+            size = self.group.size;
             *estimated = false;
-        } else if since.is_some() {
-            let carried = carry_forward(plants.size, morning.yesterday(), morning, self.stopped_at, &|_| mean_celsius);
-            plants.size = carried.size;
+        } else if self.looked.is_some() {
+            let carried = carry_forward(size, morning.yesterday(), morning, self.stopped_at, &|_| mean_celsius);
+            size = carried.size;
             *estimated |= carried.estimated;
         }
+        *plants = Group {
+            size,
+            ..plants.placed(&self.placement_on(morning))
+        };
     }
 }

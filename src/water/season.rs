@@ -156,7 +156,8 @@ impl Past {
     }
 }
 
-/// [`season`], as long as nothing but yesterday's and this morning's records has changed since `past` was lived through.
+/// [`season`], as long as nothing but yesterday's and this morning's records has changed since `past` was lived through, and no
+/// move in them: that tells where the plants stood before.
 ///
 /// # Errors
 /// As [`season`].
@@ -179,13 +180,24 @@ pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: C
     let told = record.and_then(|record| record.weather).unwrap_or_default();
     let mut working = Working::default();
     let use_of_yesterday = UseOfDay::of(&past.plants, &told, latitude, today, &mut working)?;
-    let size_before = past.plants.size;
+    let (size_before, placement_before) = (past.plants.size, past.plants.placement());
     past.live(record, &use_of_yesterday, records.learns_on(today.yesterday()));
     past.sleep(records, today, use_of_yesterday.demand.mean_temperature);
     let plants = past.plants;
+    let use_of_day = if plants.placement() == placement_before {
+        use_of_yesterday
+    } else {
+        // Moved this morning: what is missing is of yesterday, what such a day takes from now on is of where they stand now.
+        working = Working::default();
+        let moved = Group {
+            size: size_before,
+            ..plants.clone()
+        };
+        UseOfDay::of(&moved, &told, latitude, today, &mut working)?
+    };
     let answer = past
         .course
-        .answer(&told, use_of_yesterday, &readings, &plants, records.learns_on(today), working);
+        .answer(&told, use_of_day, &readings, &plants, records.learns_on(today), working);
     let risks = risks(&answer.days, answer.deficit, &answer.dose, records.care);
     Ok(Season {
         days: answer.days,

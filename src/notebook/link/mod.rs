@@ -3,7 +3,7 @@
 //! ```text
 //! s1.hA7x2B1C7U2NPlot_14.gC12H1jT6JlflsU….f….t….0b1k2x7
 //! │  │                   │                       └ CRC-32 of all before it, to base 36, seven digits
-//! │  │                   └ further parts: a group, the feed, a treatment
+//! │  │                   └ further parts: a group, where it stood before, the feed, a treatment
 //! │  └ the first part: its kind in small, then a capital for each key with its numbers to base 36, and a text at the end
 //! └ kind of link (s: a plan, a: what was done) and version
 //! ```
@@ -12,6 +12,7 @@
 //! are passed over.
 
 mod error;
+mod moved;
 mod part;
 mod plan;
 mod plan_group;
@@ -21,6 +22,7 @@ pub use error::LinkError;
 pub use plan::{FeedPlan, Plan, Treatment, Visits, is_card_over};
 pub use reply::Reply;
 
+pub(super) use moved::{kept_placement, placement_line, read_placement};
 pub(super) use plan_group::{handed_line, read_handed};
 
 use super::envelope::crc32;

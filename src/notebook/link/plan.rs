@@ -1,11 +1,12 @@
 use super::super::{Entry, Field, GroupRecord, MorningRecord, Notebook, open};
+use super::moved::{MOVED, carry_moved};
 use super::part::{Limit, POURED, Part, float, nearest, signed};
 use super::plan_group::carry_group;
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Thermometer};
 use crate::pest::{Control, Pest};
 use crate::quantity::{TemperatureScale, UnitSystem, Units};
-use crate::water::Season;
+use crate::water::{Placement, Season};
 
 /// The first letter of a plan's link.
 const PLAN: u8 = b's';
@@ -136,9 +137,10 @@ impl Plan {
             group.height.hold(season.size_before.height_metres);
             group.trusses.hold(season.size_before.trusses);
             own.groups.push(group);
-            let given = notebook.day(made).and_then(|page| page.group(record.id)?.given);
-            if given.is_some() {
-                own.note(made, |page| page.note(record.id, |group| group.given = given));
+            if let Some(noted) = notebook.day(made).and_then(|page| page.group(record.id)) {
+                own.note(made, |page| {
+                    page.note(record.id, |group| (group.given, group.before) = (noted.given, noted.before));
+                });
             }
         }
         let mut plan = Self {
@@ -228,6 +230,10 @@ impl Plan {
                             what: "more groups than eight",
                         });
                     }
+                    MOVED => {
+                        let (place, before) = carry_moved(part, (0, None), self.made);
+                        self.take_move(place, before);
+                    }
                     FEED => self.feed = Some(carry_feed(part, &FeedPlan::default(), self.made)),
                     TREATMENT if self.treatments.len() < MOST_TREATMENTS => {
                         self.treatments.extend(carry_treatment(part, None, self.made));
@@ -250,16 +256,23 @@ impl Plan {
         let pages = std::mem::take(&mut self.notebook.days);
         for (group, place) in std::mem::take(&mut self.notebook.groups)
             .into_iter()
-            .zip(0..)
+            .zip(0_usize..)
             .take(Notebook::MOST_GROUPS)
         {
             let mut group = group;
             let mut part = Part::begun(GROUP);
             let page = pages.iter().find(|page| page.day == self.made);
-            let given = page.and_then(|page| page.group(group.id)?.given);
-            let given = carry_group(&mut part, &mut group, given, place, self.made, self.notebook.units);
+            let noted = page.and_then(|page| page.group(group.id));
+            let given = noted.and_then(|noted| noted.given);
+            let given = carry_group(&mut part, &mut group, given, signed(place), self.made, self.notebook.units);
             parts.push(part);
             self.take_group(group, given);
+            if let Some(before) = noted.and_then(|noted| noted.before) {
+                let mut part = Part::begun(MOVED);
+                let (place, before) = carry_moved(&mut part, (place, Some(before)), self.made);
+                parts.push(part);
+                self.take_move(place, before);
+            }
         }
         if let Some(feed) = self.feed.take() {
             let mut part = Part::begun(FEED);
@@ -280,6 +293,12 @@ impl Plan {
         self.notebook.groups.push(group);
         if given.is_some() {
             self.notebook.note(self.made, |page| page.note(id, |group| group.given = given));
+        }
+    }
+
+    fn take_move(&mut self, place: usize, before: Option<Placement>) {
+        if let Some(id) = self.notebook.groups.get(place).map(|group| group.id) {
+            self.notebook.note(self.made, |page| page.note(id, |group| group.before = before));
         }
     }
 

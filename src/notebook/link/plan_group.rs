@@ -3,7 +3,7 @@ use super::part::{Limit, POURED, Part, float, nearest, signed};
 use super::plan::{GROUP, days_after};
 use crate::almanac::CivilDay;
 use crate::quantity::Units;
-use crate::water::{Cover, Exposure, Feel, Handed, Leafiness, Medium, Place, PlantedFrom, Thirst};
+use crate::water::{Exposure, Feel, Handed, Leafiness, Medium, Place, PlantedFrom, Thirst};
 
 /// Greatest number of a group (limit).
 const MOST_ID: i64 = 999_999;
@@ -87,31 +87,37 @@ pub(super) fn carry_group(
 }
 
 /// What stands between the sky and the plants as one number.
-fn carry_place(part: &mut Part, place: Place) -> Place {
+pub(super) fn carry_place(part: &mut Part, place: Place) -> Place {
     let number = match place {
         Place::Covered { cover, shaded } => 2 * place_in(cover) + i64::from(shaded),
         Place::Outdoors { exposure } => OUTDOORS + place_in(exposure),
     };
     let limit = Limit::to(OUTDOORS + signed(Exposure::CODES.len()) - 1);
     let number = part.whole(b'O', "a place", number, limit);
-    let at = |number: i64| usize::try_from(number).unwrap_or_default();
     if number < OUTDOORS {
         Place::Covered {
-            cover: Cover::CODES.get(at(number / 2)).map(|(_, cover)| *cover).unwrap_or_default(),
+            cover: choice_at(number / 2),
             shaded: number % 2 == 1,
         }
     } else {
         Place::Outdoors {
-            exposure: Exposure::CODES
-                .get(at(number - OUTDOORS))
-                .map(|(_, other)| *other)
-                .unwrap_or_default(),
+            exposure: choice_at(number - OUTDOORS),
         }
     }
 }
 
-fn place_in<T: Coded>(choice: T) -> i64 {
+/// The place of a choice among all.
+pub(super) fn place_in<T: Coded>(choice: T) -> i64 {
     signed(T::CODES.iter().position(|(_, other)| *other == choice).unwrap_or_default())
+}
+
+/// The choice at a place among all.
+pub(super) fn choice_at<T: Coded + Default>(place: i64) -> T {
+    let place = usize::try_from(place).ok();
+    place
+        .and_then(|place| T::CODES.get(place))
+        .map(|(_, choice)| *choice)
+        .unwrap_or_default()
 }
 
 /// What the past comes to: under two keys, since many plants have taught nothing.
