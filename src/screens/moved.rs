@@ -44,7 +44,13 @@ fn question(app: App) -> Element {
         }),
         assumed: live(|| None),
         on_choose: app.act(move |model, value: String| {
-            let before = before(model).filter(|_| value == SINCE_TODAY);
+            let before = before(model);
+            if let (Some(before), Some(id)) = (before, model.group().map(|group| group.id)) {
+                // What is taken back can be told again.
+                model.stood.retain(|(other, _)| *other != id);
+                model.stood.push((id, before));
+            }
+            let before = before.filter(|_| value == SINCE_TODAY);
             model.note_of_group(model.today, |group| group.before = before);
         }),
     };
