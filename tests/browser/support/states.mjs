@@ -43,6 +43,12 @@ export function fillStorage(context) {
   });
 }
 
+async function keepDaysThenPot(visit) {
+  await keepDays(visit);
+  await visit.water.choose("container", "pot");
+  await visit.page.locator("input[name=stood-so]").first().waitFor();
+}
+
 async function unfoldPests({ page }) {
   const pests = new PestRepeats(page);
   for (const part of ["numbers-table", "pest-warmth", "pest-working"]) await pests.unfold(part);
@@ -160,7 +166,7 @@ async function seeInstalling({ page }) {
  */
 export const STATES = [
   { name: "Morning water, everything unfolded", screen: "#water", reach: unfoldAll },
-  { name: "days drawn and listed, one to change, what was learnt, and today's water noted", screen: "#water", day: "2026-07-01T07:40:00", reach: keepDays },
+  { name: "days drawn and listed, one to change, what was learnt, and today's water noted", screen: "#water", day: "2026-07-01T07:40:00", reach: keepDaysThenPot },
   {
     name: "entries that cannot be, and two that quarrel",
     screen: "#water",
