@@ -60,10 +60,7 @@ fn morning(bencher: Bencher, place: Place) {
 /// One day of the balance of one group, as dry as it gets: two pours, bypass, and loss from both parts of the store.
 #[divan::bench]
 fn day_of_balance(bencher: Bencher) {
-    let store = Store {
-        easy_water: 3.0,
-        all_water: 3.96,
-    };
+    let store = Store::new(3.0, 3.96);
     let water = DayWater {
         given: 0.5,
         pours: 2,

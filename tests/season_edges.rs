@@ -443,6 +443,7 @@ fn potting_on_leaves_what_was_counted() {
     assert_eq!(moved.dose.demand, there.demand);
     assert_eq!(moved.dose.root_zone, there.root_zone);
     assert_ne!(moved.dose.demand, stayed.dose.demand);
+    near(moved.store.sodden_to, 0.5 * stayed.dose.demand.total());
     let steps = |dose: &first_truss::water::Dose| dose.working.steps().len();
     assert!(steps(&moved.dose) < steps(&stayed.dose) + steps(&there));
     near(moved.dose.per_plant.litres() * (1.0 - DRAINS), moved.deficit);
@@ -467,6 +468,46 @@ fn potting_on_leaves_what_was_counted() {
     within(later.days[5].flows.start, moved.deficit, 1e-9);
     let all_along = next(&days[..5]).expect("a season");
     assert!((all_along.deficit - later.deficit).abs() > 0.1);
+}
+
+/// Compost that was filled up a day before is not sodden, however much it holds: half of the last day's use is missing at the border, or
+/// 15 % of the easy water where that is less, and never under half a percent. A first day has its own use for the last one's.
+#[wasm_bindgen_test(unsupported = test)]
+fn sodden_is_less_than_half_of_a_day_below_full() {
+    let dull = DayRecord {
+        weather: Some(Yesterday {
+            sun: Some(Sun::Word(Sky::Dark)),
+            ..Yesterday::default()
+        }),
+        ..bright(2)
+    };
+    let border = Group {
+        container: Container::Border,
+        ..pot(20.0)
+    };
+    let days = [bright(3), dull, bright(1)];
+    let season = of(&border, &days);
+    let used: Vec<f64> = season.days.iter().map(|row| row.demand).collect();
+    assert!(used[1] < 0.5 * used[0], "{used:?}");
+    for (row, last) in season.days.iter().zip([used[0], used[0], used[1]]) {
+        near(row.store.sodden_to, 0.5 * last);
+    }
+    near(season.store.sodden_to, 0.5 * used[2]);
+    let first = of(&border, &days[2..]);
+    near(first.store.sodden_to, 0.5 * first.dose.demand.total());
+    let small = of(&pot(5.0), &days);
+    near(small.store.sodden_to, 0.15 * small.store.easy_water);
+    near(small.days[0].store.sodden_to, 0.15 * small.store.easy_water);
+    let seedling = Group {
+        size: PlantSize {
+            height_metres: Some(0.05),
+            trusses: None,
+        },
+        container: Container::GrowBag { litres: 200.0, plants: 1 },
+        ..pot(20.0)
+    };
+    let lost = of(&seedling, &days);
+    near(lost.store.sodden_to, 0.005 * lost.store.easy_water);
 }
 
 /// The plants of today are those of today, and grow from the day on which they were looked at.

@@ -44,10 +44,7 @@ fn water_goes_on_the_ball_then_in_a_ring_then_everywhere() {
 
 #[wasm_bindgen_test(unsupported = test)]
 fn a_squeezed_handful_is_sodden_or_dry_at_its_borders() {
-    let store = Store {
-        easy_water: 4.0,
-        all_water: 10.0,
-    };
+    let store = Store::new(4.0, 10.0);
     let (sodden, dry) = (SODDEN_FROM * 4.0, DRY_FROM * 4.0);
     for (deficit, feel) in [
         (0.0, Feel::Sodden),
@@ -59,6 +56,7 @@ fn a_squeezed_handful_is_sodden_or_dry_at_its_borders() {
     ] {
         assert_eq!(store.feel(deficit), feel, "{deficit}");
     }
+    assert_eq!(store.borders(), (SODDEN_FROM, DRY_FROM));
 }
 
 #[wasm_bindgen_test(unsupported = test)]

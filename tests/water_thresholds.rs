@@ -81,10 +81,7 @@ fn row() -> DayRow {
             stress: 1.0,
             ..Flows::default()
         },
-        store: Store {
-            easy_water: 4.0,
-            all_water: 6.0,
-        },
+        store: Store::new(4.0, 6.0),
         corrected: 0.0,
         readings: Readings::default(),
         demand: 1.0,
@@ -459,10 +456,7 @@ fn no_store_gives_more_than_is_in_it() {
 /// With two pours a day, what is told as the deficit after pouring is that after the first; a day without a need meets it.
 #[wasm_bindgen_test(unsupported = test)]
 fn the_first_of_two_pours_is_the_one_that_is_told() {
-    let store = Store {
-        easy_water: 4.0,
-        all_water: 6.0,
-    };
+    let store = Store::new(4.0, 6.0);
     let flows = store.day(
         2.0,
         &DayWater {

@@ -15,7 +15,7 @@ use super::yesterday::{feel_faces, sky_faces};
 use crate::almanac::{CivilDay, Sky, Sun};
 use crate::notebook::{Coded, Field};
 use crate::quantity::{Measure, Volume, decimal};
-use crate::water::{DRY_FROM, Feel, Readings, SODDEN_FROM, Thirst};
+use crate::water::{Feel, Readings, Thirst};
 
 /// Days that are shown, today with them.
 const SHOWN: usize = 14;
@@ -148,7 +148,7 @@ fn chart(model: &Model, rows: &[Row]) -> Chart {
         days: days.collect(),
         title: Field::Given.unit(units).trim_start().to_owned() + " a plant, " + &name,
         below: "compost, ".to_owned() + &name,
-        borders: (SODDEN_FROM, DRY_FROM),
+        borders: model.shown().map(|shown| shown.season.store.borders()).unwrap_or_default(),
         words: "Water given each day as bars, hatched where it ran off, water used as a line, and beneath how full the compost was, with a dot where it was felt. Days with none: ".to_owned()
             + &missed
             + ". This morning the compost is likely "

@@ -7,7 +7,7 @@ use super::parts::{Chart, ChartDay, Element, More, Poured, Table, act, element};
 use super::words as say;
 use crate::notebook::{Field, GroupSeason, SeasonPage};
 use crate::quantity::{Measure, Volume};
-use crate::water::{DRY_FROM, DayRow, Readings, SODDEN_FROM, Season};
+use crate::water::{DayRow, Readings, Season};
 
 /// Days in a week.
 const WEEK: usize = 7;
@@ -103,7 +103,7 @@ fn chart(model: &Model, weeks: &[Week]) -> Chart {
         days: days.collect(),
         title: Field::Given.unit(units).trim_start().to_owned() + " a plant a day, by weeks",
         below: "compost, week’s mean".to_owned(),
-        borders: (SODDEN_FROM, DRY_FROM),
+        borders: model.shown().map(|shown| shown.season.store.borders()).unwrap_or_default(),
         words: "Water given a day in each week as bars, hatched where it ran off, water used as a line, and beneath how full the compost was. The table below says the same.".to_owned(),
     }
 }

@@ -1,8 +1,14 @@
-use super::belief::SODDEN_FROM;
 use super::dose::DRY_FROM;
 use super::{Feel, RootZone, loss_over_day, water_stress_coefficient};
 use crate::quantity::bounded;
 
+/// Share of the easy water that is gone where half of people would call compost sodden (choice).
+pub const SODDEN_FROM: f64 = 0.15;
+/// Share of the last day's use that is gone there, where that is less: compost that was filled up a day before is not sodden, however
+/// much it holds (choice).
+const SODDEN_AFTER: f64 = 0.5;
+/// Least share of the easy water that is gone there (limit).
+const SODDEN_LEAST: f64 = 0.005;
 /// Share of a pour that runs down beside compost which has shrunk to the driest it can be (choice).
 const BYPASS: f64 = 0.3;
 
@@ -13,14 +19,13 @@ pub struct Store {
     pub easy_water: f64,
     /// What comes at all (TAW), litres or mm.
     pub all_water: f64,
+    /// What is missing where half of people would call it sodden, litres or mm, above 0.
+    pub sodden_to: f64,
 }
 
 impl From<&RootZone> for Store {
     fn from(zone: &RootZone) -> Self {
-        Self {
-            easy_water: zone.easy_water,
-            all_water: zone.all_water,
-        }
+        Self::new(zone.easy_water, zone.all_water)
     }
 }
 
@@ -63,6 +68,25 @@ pub struct Flows {
 }
 
 impl Store {
+    /// Compost of which so many litres or mm come easily (RAW, above 0) and at all (TAW, as much or more).
+    #[must_use]
+    pub const fn new(easy_water: f64, all_water: f64) -> Self {
+        Self {
+            easy_water,
+            all_water,
+            sodden_to: SODDEN_FROM * easy_water,
+        }
+    }
+
+    /// The same on the morning after a day on which so many litres were used.
+    pub(super) fn after_use(self, litres: f64) -> Self {
+        let least = SODDEN_LEAST * self.easy_water;
+        Self {
+            sodden_to: bounded(SODDEN_AFTER * litres, least, SODDEN_FROM * self.easy_water),
+            ..self
+        }
+    }
+
     /// One day from its morning's deficit (0 to `all_water`; outside is moved to the nearest end).
     ///
     /// ```text
@@ -129,12 +153,18 @@ impl Store {
         BYPASS * (1.0 - water_stress_coefficient(deficit, self.easy_water, self.all_water))
     }
 
+    /// Shares of the easy water that are gone where half of people would call it sodden, and dry.
+    #[must_use]
+    pub fn borders(&self) -> (f64, f64) {
+        (self.sodden_to / self.easy_water, DRY_FROM)
+    }
+
     /// How a squeezed handful would feel to most people at a deficit.
     #[must_use]
     pub fn feel(&self, deficit: f64) -> Feel {
         if deficit >= DRY_FROM * self.easy_water {
             Feel::Dry
-        } else if deficit < SODDEN_FROM * self.easy_water {
+        } else if deficit < self.sodden_to {
             Feel::Sodden
         } else {
             Feel::Moist

@@ -1,13 +1,11 @@
-use super::balance::{DayWater, Flows, Store};
+use super::balance::{DayWater, Flows, SODDEN_FROM, Store};
 use super::dose::{DAY_SPREAD, DRY_FROM, Feel};
 use crate::quantity::bounded;
 
 /// Width of the border between moist and dry, as a share of the easy water (choice).
 const DRY_WIDTH: f64 = 0.12;
-/// Share of the easy water that is gone where half of people would call compost sodden (choice).
-pub const SODDEN_FROM: f64 = 0.15;
-/// Width of the border between moist and sodden, as a share of the easy water (choice).
-const SODDEN_WIDTH: f64 = 0.06;
+/// Width of the border between moist and sodden, as a share of what is missing there (choice).
+const SODDEN_WIDTH: f64 = 0.4;
 /// Chance that a reading has nothing to do with the sum, while learning, 0 to 1: a leak, a forgotten can, another pot (choice).
 pub(super) const ASTRAY: f64 = 0.02;
 /// The same chance for the compost's own state: the plant overrules the sum (choice).
@@ -127,12 +125,11 @@ impl Belief {
         likelihood
     }
 
-    /// `σ((D/RAW − at)/width)` averaged over the belief: about a logistic curve again, `√(1 + π/8·(s/(RAW·width))²)` times as
+    /// `σ((D − at)/width)` averaged over the belief, all in litres: about a logistic curve again, `√(1 + π/8·(s/width)²)` times as
     /// wide (an old approximation of the probit by the logistic, from memory).
-    fn edge(&self, store: &Store, at: f64, width: f64) -> Edge {
-        let litres = width * store.easy_water;
-        let wide = (litres * litres + std::f64::consts::FRAC_PI_8 * self.spread * self.spread).sqrt();
-        let chance = logistic((self.deficit - at * store.easy_water) / wide);
+    fn edge(&self, at: f64, width: f64) -> Edge {
+        let wide = (width * width + std::f64::consts::FRAC_PI_8 * self.spread * self.spread).sqrt();
+        let chance = logistic((self.deficit - at) / wide);
         let first = chance * (1.0 - chance) / wide;
         Edge {
             chance,
@@ -141,12 +138,15 @@ impl Belief {
         }
     }
 
-    /// `P(dry) = σ((x − 0.8)/0.12)`, `P(sodden) = σ((0.15 − x)/0.06)`, the rest moist, at a deficit that is `x` of the easy water
-    /// (choice); `off` is how far one grower's borders lie towards dry. With a normal belief and a chance `Z` of the feel: mean `m + s²·Z′/Z`, variance `s² + s⁴·(Z″/Z − (Z′/Z)²)`.
+    /// `P(dry) = σ((x − 0.8)/0.12)`, `P(sodden) = σ((w − x)/(0.4·w))`, the rest moist, at a deficit that is `x` of the easy water
+    /// (choice), with `w` = 0.15 or half of the last day's use, whichever is less; `off` is how far one grower's borders lie towards dry,
+    /// that of sodden in proportion. With a normal belief and a chance `Z` of the feel: mean `m + s²·Z′/Z`, variance `s² + s⁴·(Z″/Z − (Z′/Z)²)`.
     fn feel(&mut self, store: &Store, feel: Feel, off: f64) -> f64 {
-        let dry = self.edge(store, DRY_FROM + off, DRY_WIDTH);
-        let past_sodden = self.edge(store, SODDEN_FROM + off, SODDEN_WIDTH);
-        let (dry_from, sodden_to) = ((DRY_FROM + off) * store.easy_water, (SODDEN_FROM + off).max(0.0) * store.easy_water);
+        let dry_from = (DRY_FROM + off) * store.easy_water;
+        let sodden_to = store.sodden_to * (1.0 + off / SODDEN_FROM);
+        let dry = self.edge(dry_from, DRY_WIDTH * store.easy_water);
+        let past_sodden = self.edge(sodden_to, SODDEN_WIDTH * store.sodden_to);
+        let sodden_to = sodden_to.max(0.0);
         let (edge, from, to) = match feel {
             Feel::Dry => (dry, dry_from.min(store.all_water), store.all_water),
             Feel::Moist => (past_sodden.less(dry), sodden_to, dry_from),

@@ -57,6 +57,8 @@ pub(super) struct Course {
     ready: Vec<ReadyDay>,
     /// Whether a pour was ever noted.
     notes_pours: bool,
+    /// What the last day took, litres, by the sum.
+    used: Option<f64>,
     /// Days in a row of which nothing was told.
     silent: u32,
     handed: Option<Handed>,
@@ -83,6 +85,7 @@ impl Course {
             },
             ready: Vec::new(),
             notes_pours: false,
+            used: None,
             silent: 0,
             handed,
         }
@@ -91,8 +94,9 @@ impl Course {
     /// Makes a day ready and lets the learner live it.
     pub fn live(&mut self, record: Option<&DayRecord>, use_of_day: &UseOfDay, plants: &Group, learns: bool) {
         let zone = &use_of_day.root_zone;
-        let store = Store::from(zone);
         let demand = use_of_day.demand.total();
+        let store = Store::from(zone).after_use(self.used.unwrap_or(demand));
+        self.used = Some(demand);
         let handed = self.handed.filter(|handed| handed.day == use_of_day.weather.day);
         let record = record.filter(|record| record.is_told());
         let mut readings = record.map(|record| record.readings.possible()).unwrap_or_default();
@@ -198,7 +202,8 @@ impl Course {
         learns: bool,
         mut working: Working,
     ) -> Answer {
-        let store = Store::from(&use_of_day.root_zone);
+        let demand = use_of_day.demand.total();
+        let store = Store::from(&use_of_day.root_zone).after_use(self.used.unwrap_or(demand));
         self.learner.morning(&store, readings, learns);
         let (thirst, off) = match &self.handed {
             Some(handed) => (handed.thirst, handed.off),
@@ -228,7 +233,6 @@ impl Course {
         let corrected = before - belief.deficit;
 
         let assumptions = assumptions(plants, told, &use_of_day.weather);
-        let demand = use_of_day.demand.total();
         let missing = Missing {
             deficit: missing(days.last(), demand, &thirst, belief.deficit, corrected, &mut working),
             demand: demand * thirst.factor,

@@ -40,8 +40,8 @@ pub use crate::quantity::Likely;
 pub use advice::{Advice, BRIGHT_FROM, POLLEN_RUNS, PourWhere, SetPoor, Threat, pour_where};
 pub use ahead::{Outlook, Standing, usual_mean};
 pub use away::{Absence, AwayGroup, AwayPlan, DAYS_AWAY_RANGE, SomeoneComes, away_plan};
-pub use balance::{DayWater, Flows, Store};
-pub use belief::{Readings, SODDEN_FROM};
+pub use balance::{DayWater, Flows, SODDEN_FROM, Store};
+pub use belief::Readings;
 pub use butt::{BUTT_RANGE, Butt, ButtDay, DailyNeed, DaysLeft, MonthAhead, USUAL_BUTT_LITRES, daily_need, season_outlook};
 pub use canopy::{Canopy, HEIGHT_RANGE, Leafiness, PlantSize, TRUSSES_RANGE, height_for_trusses, trusses_for_height};
 pub use container::{

@@ -236,7 +236,7 @@ fn on_first_morning(
     let (plants, size_estimated) = records.plants_on(today, latitude);
     let size = plants.size;
     let dose = morning_water(&plants, weather, feel, latitude, today)?;
-    let store = Store::from(&dose.root_zone);
+    let store = Store::from(&dose.root_zone).after_use(dose.demand.total());
     let deficit = (dose.demand.total() - dose.rain).max(0.0).min(store.all_water);
     let risks = risks(&[], deficit, &dose, records.care);
     Ok(Season {

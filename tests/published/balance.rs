@@ -35,10 +35,7 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
 }
 
 fn store(inputs: &Inputs) -> Result<Store, String> {
-    Ok(Store {
-        easy_water: inputs.number("easy_water")?,
-        all_water: inputs.number("all_water")?,
-    })
+    Ok(Store::new(inputs.number("easy_water")?, inputs.number("all_water")?))
 }
 
 /// The last of so many days of a case, each with the demand that the morning's sum has for its sky.
