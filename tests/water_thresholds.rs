@@ -167,6 +167,44 @@ fn salts_that_stay_take_dark_ends_one_step_up() {
     assert!(!rises(&pot(14.0), true) && !rises(&pot(14.0), false));
 }
 
+/// Days count half where nobody noted the water and that follow such a day, unless they were felt: the count of water is the same.
+#[wasm_bindgen_test(unsupported = test)]
+fn days_that_are_only_taken_as_dry_count_half() {
+    let value = |given: &[Option<f64>], felt: Option<Feel>| {
+        let group = pot(14.0);
+        let all: Vec<Option<f64>> = [Some(2.0); 4].iter().chain(given).copied().collect();
+        let last = i32::try_from(all.len()).expect("few");
+        let days: Vec<DayRecord> = (0..last)
+            .zip(&all)
+            .map(|(number, given)| DayRecord {
+                day: today().days_later(number - last),
+                weather: Some(inside(27.0, 13.0, None)),
+                given: *given,
+                readings: Readings {
+                    feel: felt.filter(|_| number == last - 1),
+                    ..Readings::default()
+                },
+                ..DayRecord::default()
+            })
+            .collect();
+        let records = Records {
+            days: &days,
+            ..Records::new(&group)
+        };
+        season(&records, STANDARD_LATITUDE, today())
+            .expect("a season")
+            .risks
+            .blossom_end_rot
+            .value
+    };
+    let dry = value(&[Some(0.0); 5], None);
+    assert!(dry >= 3.0 && dry.fract() <= 0.0, "{dry}");
+    near(value(&[None; 5], None), 0.5 * dry);
+    near(value(&[None, None, None, None, Some(0.0)], None), 0.5 * dry);
+    near(value(&[None, None, None, Some(0.0), Some(0.0)], None), 0.5 * dry + 0.5);
+    near(value(&[None; 5], Some(Feel::Dry)), 0.5 * dry + 0.5);
+}
+
 /// A wet day counts one and a half below 14 °C.
 #[wasm_bindgen_test(unsupported = test)]
 fn wet_days_weigh_more_below_their_threshold() {

@@ -184,7 +184,7 @@ fn threats(risks: &Risks) -> [WorkingLine; 4] {
         ),
         (
             "Blossom end",
-            "days of the last 21 with Ks < 0.9 or a swing above 0.6 of the easy water, while fruit was young",
+            "days of the last 21 with Ks < 0.9 or a swing above 0.6 of the easy water, while fruit was young; half of one where nobody noted the water",
             risks.blossom_end_rot,
             "Our choice; one step up in very dry air",
         ),

@@ -19,6 +19,8 @@ const WET: (f64, f64) = (2.0, 4.0);
 const MUCH_DRAIN: f64 = 0.25;
 /// Air in the compost below which roots lack it, share of the volume (choice; published bands begin at 0.10).
 const LEAST_AIR: f64 = 0.10;
+/// Days that one counts for of which nobody noted the water, or that follows such a one, and that nobody felt (choice).
+const ASSUMED_DAY: f64 = 0.5;
 /// Mean temperature below which wet days count half again as much, °C (choice).
 const COLD: f64 = 14.0;
 /// Days that such a day counts for (choice).
@@ -102,8 +104,8 @@ impl Care {
 pub struct Risks {
     /// Yesterday's shortfall, `1 − Ks`.
     pub drought: Risk,
-    /// Days among the last 21 with `Ks < 0.9` or a swing above `0.6·RAW`, while the plants carried young fruit; one step up in
-    /// air drier than 1.5 kPa, or when nothing drains and every watering is a feeding.
+    /// Days among the last 21 with `Ks < 0.9` or a swing above `0.6·RAW`, while the plants carried young fruit, half a day each where
+    /// that only follows from water that nobody noted; one step up in air drier than 1.5 kPa, or when nothing drains and every watering is a feeding.
     pub blossom_end_rot: Risk,
     /// Days in a row, up to yesterday, on which more than a quarter of what was given drained or less than a tenth of the
     /// compost was air; a day colder than 14 °C counts one and a half.
@@ -117,9 +119,11 @@ pub struct Risks {
 /// The indices of a morning after these days, with a deficit in litres and the dose that it led to.
 pub(super) fn risks(days: &[DayRow], deficit: f64, dose: &Dose, care: Care) -> Risks {
     let mut bad_days = 0.0;
-    for day in days.iter().rev().take(THREE_WEEKS) {
+    for (place, day) in days.iter().enumerate().rev().take(THREE_WEEKS) {
         if day.is_bad_for_young_fruit() {
-            bad_days += 1.0;
+            let days = days.get(place.saturating_sub(1)..=place).unwrap_or_default();
+            let is_assumed = day.readings.count() == 0 && days.iter().any(|day| day.assumed_pour);
+            bad_days += if is_assumed { ASSUMED_DAY } else { 1.0 };
         }
     }
     let mut blossom_end_rot = Risk::judged(bad_days, BLOSSOM_END_ROT);
