@@ -183,20 +183,47 @@ fn table(model: &Model) -> Table {
     }
 }
 
-/// What the plants taught, with the way to put it back.
+/// What the plants taught, with the way to put it back, and then the way to have it again.
 fn learnt(app: App) -> Element {
+    let forgotten = {
+        let model = app.look();
+        let id = model.group().map(|group| group.id);
+        model.forgotten.filter(|(of, ..)| Some(*of) == id)
+    };
+    if let Some((_, learn_from, handed)) = forgotten {
+        let undo = act(move |()| {
+            app.change(|model| {
+                model.forgotten = None;
+                if let Some(group) = model.group_mut() {
+                    (group.learn_from, group.handed) = (learn_from, handed);
+                }
+            });
+            request_animation_frame(|| focus_on("#learnt button"));
+        });
+        let row = undo_row(
+            "Forgotten".to_owned(),
+            "what these plants taught".to_owned(),
+            link_button("Undo".into(), undo),
+        );
+        return row.set("id", "forgotten");
+    }
     let told = learnt_words(&app.look());
     if told.is_empty() {
         return element("p");
     }
-    let forget = app.act(|model, ()| {
-        let today = model.today;
-        if let Some(group) = model.group_mut() {
-            group.learn_from = Some(today);
-            if let Some(handed) = &mut group.handed {
-                handed.thirst = Thirst::default();
+    let forget = act(move |()| {
+        app.change(|model| {
+            let today = model.today;
+            if let Some(group) = model.group_mut() {
+                let before = (group.id, group.learn_from, group.handed);
+                group.learn_from = Some(today);
+                if let Some(handed) = &mut group.handed {
+                    handed.thirst = Thirst::default();
+                }
+                model.forgotten = Some(before);
             }
-        }
+        });
+        request_animation_frame(|| focus_on("#forgotten button"));
     });
     let line = element("p").set("id", "learnt").text(told).text(" ");
     line.child(link_button("Forget it".into(), forget))

@@ -9,7 +9,7 @@ use super::share_state::ShareState;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start, joined};
 use crate::quantity::Units;
-use crate::water::{Placement, PlantSize, WaterError, Wilting};
+use crate::water::{Handed, Placement, PlantSize, WaterError, Wilting};
 
 /// Everything that any screen shows.
 pub struct Model {
@@ -41,6 +41,8 @@ pub struct Model {
     pub butt_before: Option<ButtRecord>,
     /// Where each group stood and in what when this day began, by its number.
     pub stood: Vec<(u32, Placement)>,
+    /// What a group learnt from and was handed before that was forgotten, by its number, as long as that can be undone.
+    pub forgotten: Option<(u32, Option<CivilDay>, Option<Handed>)>,
     /// How the plants wilt, as told just now.
     pub wilting: Option<Wilting>,
     /// Position of the group that is looked at.
@@ -83,6 +85,7 @@ impl Model {
             missed: Vec::new(),
             butt_before: None,
             stood: Vec::new(),
+            forgotten: None,
             wilting: None,
             selected: 0,
             removed: None,
@@ -108,6 +111,7 @@ impl Model {
         self.stood = self.notebook.groups.iter().map(|group| (group.id, group.placement())).collect();
         self.noted_at_once.clear();
         self.butt_before = None;
+        self.forgotten = None;
         self.wilting = None;
         self.pests.forgotten = None;
     }

@@ -116,7 +116,15 @@ cleanJourney("what the plants taught is told, and put back", { day: july(1) }, a
   await comeBack(page, july(10));
   const learnt = page.locator("#learnt");
   assert.match(await learnt.innerText(), /^These plants drink about \d+ % more than the sum: \d+ readings\. Forget it$/);
+  const dose = await water.dose();
   await learnt.getByRole("button").click();
+  await learnt.waitFor({ state: "detached" });
+  await page.waitForFunction(() => document.activeElement.closest("#forgotten"));
+  await page.keyboard.press("Enter");
+  await learnt.waitFor();
+  assert.equal(await water.dose(), dose, "Undo brings it back");
+  await page.waitForFunction(() => document.activeElement.closest("#learnt"));
+  await page.keyboard.press("Enter");
   await learnt.waitFor({ state: "detached" });
   await reload(page);
   assert.equal(await learnt.count(), 0, "it stays forgotten");
