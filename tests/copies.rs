@@ -7,7 +7,7 @@ use first_truss::notebook::{
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
 use first_truss::today::Task;
-use first_truss::water::{Feel, Records, season};
+use first_truss::water::{Feel, Handed, Records, Thirst, season};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 fn july(day: i8) -> CivilDay {
@@ -208,6 +208,26 @@ fn another_plots_plants_come_as_groups_of_their_own() {
     let given = |id: u32, day: i8| both.day(july(day)).and_then(|page| page.group(id)?.given);
     assert_eq!((given(0, 19), given(0, 17)), (Some(1.5), None));
     assert_eq!((given(both.groups[1].id, 17), given(both.groups[2].id, 17)), (Some(3.0), Some(0.5)));
+    // What was handed over with them is a beginning to learn from; what was put back before stays so.
+    let handed = |learn_from: Option<CivilDay>, is_handed: bool| {
+        let mut other = other.clone();
+        other.groups[1].handed = is_handed.then(|| Handed {
+            day: july(17),
+            deficit: 0.5,
+            spread: 0.1,
+            thirst: Thirst::default(),
+            off: 0.0,
+            given: 1.0,
+            pour_spread: 0.0,
+            pours: 1,
+            in_parts: false,
+        });
+        other.groups[1].learn_from = learn_from;
+        mine.with_plants_of(&other).expect("room").groups[2].learn_from
+    };
+    assert_eq!(handed(None, true), Some(july(20)));
+    assert_eq!(handed(Some(july(3)), true), Some(july(3)));
+    assert_eq!(handed(None, false), None);
     let full = notebook(18, &["1", "2", "3", "4", "5", "6", "7", "8"], &[]);
     assert_eq!(mine.with_plants_of(&full), None);
 }

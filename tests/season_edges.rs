@@ -300,6 +300,76 @@ fn what_was_handed_over_begins_the_count_and_earlier_days_are_passed_over() {
     assert_eq!(old.days.len(), 10);
 }
 
+/// As long as days are told of now and then what was handed over holds, for a year and a day at most. After a winter it is of other plants.
+#[wasm_bindgen_test(unsupported = test)]
+fn after_a_winter_nothing_is_handed_over() {
+    let group = pot(20.0);
+    let thirsty = |back: i32| Handed {
+        thirst: Thirst {
+            factor: 1.3,
+            spread: 0.1,
+            readings: 20,
+        },
+        ..handed(back, 0.0)
+    };
+    let factor = |days: &[DayRecord], back: i32| with(&group, days, |records| records.handed = Some(thirsty(back))).thirst.factor;
+    let now = [poured(1, 1.0)];
+    near(factor(&now, 91), 1.3);
+    near(factor(&now, 92), 1.0);
+    let now_and_then: Vec<DayRecord> = (0..5).map(|number| poured(1 + 90 * number, 1.0)).collect();
+    near(factor(&now_and_then, 366), 1.3);
+    near(factor(&now_and_then, 367), 1.0);
+}
+
+/// Plants that were handed over teach nothing more on the card of whoever waters: the doses stay the owner's. Those that are kept, of which
+/// a day is known from which they are learnt of, go on from what was learnt.
+#[wasm_bindgen_test(unsupported = test)]
+fn plants_that_are_kept_go_on_learning() {
+    let group = pot(20.0);
+    let learnt = |factor: f64, spread: f64, off: f64| Handed {
+        thirst: Thirst {
+            factor,
+            spread,
+            readings: 20,
+        },
+        off,
+        ..handed(12, 0.0)
+    };
+    let dry = |back: i32| DayRecord {
+        readings: feel(Feel::Dry),
+        ..poured(back, 1.0)
+    };
+    let days: Vec<DayRecord> = (0..12).map(dry).collect();
+    let season = |handed: Handed, learn_from: Option<CivilDay>| {
+        with(&group, &days, |records| {
+            (records.handed, records.learn_from) = (Some(handed), learn_from);
+        })
+    };
+    let settled = season(learnt(1.1, 0.1, 0.05), None);
+    assert_eq!(settled.thirst, learnt(1.1, 0.1, 0.05).thirst);
+    near(settled.handed.expect("a past").off, 0.05);
+    // Nothing is learnt before the day: it is a beginning like what was handed over.
+    for (factor, spread, off) in [(1.1, 0.1, 0.05), (0.8, 0.2, -0.12), (1.25, 0.06, 0.15), (1.0, 0.25, 0.0)] {
+        let begun = season(learnt(factor, spread, off), Some(today().tomorrow()));
+        within(begun.thirst.factor, factor, 0.03);
+        within(begun.thirst.spread, spread, 0.02);
+        assert_eq!(begun.thirst.readings, 20);
+        within(begun.handed.expect("a past").off, off, 0.001);
+        near(begun.days[0].flows.start, 0.8);
+    }
+    let narrow = season(learnt(1.0, 0.015, 0.0), Some(today().tomorrow()));
+    within(narrow.thirst.spread, 1.0 / 23.0, 0.005);
+    let kept = season(learnt(1.1, 0.1, 0.05), Some(today().days_later(-20)));
+    assert!(kept.thirst.factor > 1.15, "{:?}", kept.thirst);
+    assert_eq!(kept.thirst.readings, 32);
+    // Where nothing is read nothing is rounded to the grid.
+    let silent: Vec<DayRecord> = (1..12).map(|back| poured(back, 1.0)).collect();
+    let quiet = with(&group, &silent, |records| {
+        (records.handed, records.learn_from) = (Some(learnt(1.1, 0.1, 0.05)), Some(today()));
+    });
+    assert_eq!(quiet.thirst, learnt(1.1, 0.1, 0.05).thirst);
+}
+
 /// A first morning has no past: yesterday's weather and this morning's feel are all that is known.
 #[wasm_bindgen_test(unsupported = test)]
 fn only_what_is_no_more_than_weather_and_a_feel_is_a_first_morning() {

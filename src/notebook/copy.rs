@@ -28,7 +28,9 @@ impl Notebook {
         other.change_units(mine.units);
         for group in other.groups {
             let before = group.id;
-            let place = mine.add_group(group)?;
+            // What was learnt there is a beginning: they are this notebook's now.
+            let learn_from = group.learn_from.or_else(|| mine.morning.day.filter(|_| group.handed.is_some()));
+            let place = mine.add_group(GroupRecord { learn_from, ..group })?;
             let id = mine.groups.get(place)?.id;
             for page in &other.days {
                 if let Some(noted) = page.group(before) {

@@ -62,6 +62,8 @@ pub(super) struct Course {
     /// Days in a row of which nothing was told.
     silent: u32,
     handed: Option<Handed>,
+    /// What was handed over of the plants, where they teach nothing more.
+    settled: Option<(Thirst, f64)>,
 }
 
 /// The morning that the days lead to.
@@ -76,13 +78,17 @@ pub(super) struct Answer {
 }
 
 impl Course {
-    /// A course that begins with its first day, or goes on from what was handed over.
-    pub fn new(reads: bool, handed: Option<Handed>) -> Self {
+    /// A course that begins with its first day, or goes on from what was handed over; the plants then teach nothing more, unless it
+    /// `goes_on_learning`.
+    pub fn new(reads: bool, handed: Option<Handed>, goes_on_learning: bool) -> Self {
+        let learns = reads && goes_on_learning;
         Self {
             learner: match &handed {
+                Some(handed) if learns => Learner::going_on(handed),
                 Some(handed) => Learner::handed(handed),
                 None => Learner::new(reads),
             },
+            settled: handed.filter(|_| !learns).map(|handed| (handed.thirst, handed.off)),
             ready: Vec::new(),
             notes_pours: false,
             used: None,
@@ -205,10 +211,7 @@ impl Course {
         let demand = use_of_day.demand.total();
         let store = Store::from(&use_of_day.root_zone).after_use(self.used.unwrap_or(demand));
         self.learner.morning(&store, readings, learns);
-        let (thirst, off) = match &self.handed {
-            Some(handed) => (handed.thirst, handed.off),
-            None => (self.learner.thirst(), self.learner.off()),
-        };
+        let (thirst, off) = self.settled.unwrap_or_else(|| (self.learner.thirst(), self.learner.off()));
 
         let mut belief = Belief::default();
         let mut handed = None;

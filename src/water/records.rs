@@ -47,11 +47,13 @@ pub struct Records<'a> {
     pub stopped_at: Option<f64>,
     /// One for each day of which something is known, in any order; of two for one day the later in the list counts.
     pub days: &'a [DayRecord],
-    /// Readings of earlier days teach nothing: what was learnt until then was put back.
+    /// Readings of earlier days teach nothing: what was learnt until then was put back. Plants that were handed over go on learning only
+    /// with such a day, for whoever waters comes to the owner's dose without.
     pub learn_from: Option<CivilDay>,
     /// What the risks need to know.
     pub care: Care,
-    /// What another notebook handed over: the count goes on from its day, and earlier records are passed over.
+    /// What another notebook handed over: the count goes on from its day, and earlier records are passed over. After a winter it is of
+    /// other plants.
     pub handed: Option<Handed>,
 }
 
@@ -85,14 +87,12 @@ impl<'a> Records<'a> {
             .days
             .iter()
             .filter(|record| record.is_told() && today.days_since(record.day) <= MOST_DAYS);
-        let handed = self.handed.and_then(|handed| usize::try_from(today.days_since(handed.day)).ok());
-        if let Some(since) = handed.filter(|since| *since <= MOST_DAYS as usize) {
-            return (0..=since)
-                .rev()
-                .map(|back| self.days.iter().rev().find(|record| age(record) == Some(back)))
-                .collect();
-        }
-        let oldest = told.filter_map(age).max().unwrap_or(0);
+        let since = self
+            .handed
+            .map(|handed| today.days_since(handed.day))
+            .filter(|since| *since <= MOST_DAYS);
+        let handed = since.and_then(|since| usize::try_from(since).ok());
+        let oldest = told.filter_map(age).max().max(handed).unwrap_or(0);
         let mut by_age = vec![None; oldest + 1];
         for record in self.days {
             if let Some(place) = age(record).and_then(|age| by_age.get_mut(age)) {
@@ -105,13 +105,23 @@ impl<'a> Records<'a> {
             if silent > WINTER {
                 break;
             }
-            if record.is_some_and(DayRecord::is_told) {
+            if record.is_some_and(DayRecord::is_told) || handed == Some(age) {
                 (kept, silent) = (age + 1, 0);
+            }
+            if handed == Some(age) {
+                break;
             }
         }
         by_age.truncate(kept);
         by_age.reverse();
         by_age
+    }
+
+    /// What was handed over, if the days of this season begin with it.
+    pub(super) fn handed_with(&self, by_day: &[Option<&DayRecord>], today: CivilDay) -> Option<Handed> {
+        let since = |handed: &Handed| usize::try_from(today.days_since(handed.day)).ok();
+        self.handed
+            .filter(|handed| since(handed).is_some_and(|since| since + 1 == by_day.len()))
     }
 
     /// Where the plants stood on a day and in what: as before the first move after it, or as now.

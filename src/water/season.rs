@@ -117,12 +117,14 @@ impl Past {
     pub fn of(records: &Records, latitude: Latitude, today: CivilDay) -> Self {
         let mut by_day = records.by_day(today);
         let kind = kind(&by_day);
+        let handed = records.handed_with(&by_day, today);
         by_day.truncate(by_day.len().saturating_sub(2));
         let back = i32::try_from(by_day.len()).unwrap_or(i32::MAX);
         let mut day = today.yesterday().days_later(-back);
         let (plants, estimated) = records.plants_on(day, latitude);
+        let course = || Course::new(kind.0, handed, records.learn_from.is_some());
         let mut past = Self {
-            course: Course::new(kind.0, records.handed),
+            course: course(),
             plants,
             estimated,
             kind,
@@ -138,7 +140,7 @@ impl Past {
                 use_of_day.demand.mean_temperature
             } else {
                 // Not planted yet, or a day without sun: the count begins after it.
-                past.course = Course::new(kind.0, records.handed);
+                past.course = course();
                 super::usual_mean(past.plants.place, latitude, day)
             };
             past.sleep(records, morning, mean_temperature);
@@ -164,9 +166,10 @@ impl Past {
 pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: CivilDay) -> Result<Season, WaterError> {
     let mut by_day = records.by_day(today);
     let kind = kind(&by_day);
+    let handed = records.handed_with(&by_day, today);
     let of_today = by_day.pop().flatten();
     let readings = of_today.map(|record| record.readings.possible()).unwrap_or_default();
-    if records.handed.is_none()
+    if handed.is_none()
         && let Some(weather) = first_morning(&by_day, &readings)
     {
         return on_first_morning(records, &weather, readings.feel, latitude, today);

@@ -2,6 +2,7 @@ use super::Handed;
 use super::balance::{DayWater, Store};
 use super::belief::{ASTRAY, Belief, Readings};
 use super::dose::{LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
+use crate::quantity::bounded;
 
 /// Points of the grid of factors (choice).
 const POINTS: usize = 24;
@@ -112,6 +113,26 @@ impl Learner {
             weight: 1.0,
             belief: handed.belief(ASTRAY),
         };
+        learner
+    }
+
+    /// The same as a beginning: what was learnt there is held before any reading here, no narrower than one step of the grid.
+    pub fn going_on(handed: &Handed) -> Self {
+        let mut learner = Self::new(true);
+        let spread = handed.thirst.spread.max(STEP);
+        let tilt = bounded(handed.off / BORDERS[2].0, -1.0, 1.0);
+        let middle = BORDERS[1].1 * (1.0 - tilt.abs());
+        for candidate in &mut learner.candidates {
+            let deviations = (candidate.logarithm - handed.thirst.factor.ln()) / spread;
+            let border = if candidate.off.abs() > 0.0 {
+                f64::midpoint(1.0 - middle, tilt * candidate.off.signum())
+            } else {
+                middle
+            };
+            candidate.weight = border * (-deviations * deviations / 2.0).exp();
+            candidate.belief = handed.belief(ASTRAY);
+        }
+        learner.readings = handed.thirst.readings;
         learner
     }
 
