@@ -103,9 +103,24 @@ fn a_level_that_was_read_after_watering_has_that_water_taken_off_already() {
     pour(&mut notebook, july(1), 1.5);
     type_on(&mut notebook, july(1), Field::ButtLevel, "90");
     check_level(&notebook, july(1), 90.0);
+    // What is poured after the reading comes out of the butt as well.
+    pour(&mut notebook, july(1), 2.0);
+    check_level(&notebook, july(1), 85.0);
+    pour(&mut notebook, july(1), 1.0);
+    check_level(&notebook, july(1), 90.0);
     pour(&mut notebook, july(2), 1.0);
     notebook.turn_to(july(2));
     check_level(&notebook, july(2), 80.0);
+    // Whoever wrote `yes` took all of that day's water for poured before.
+    let mut older = with_butt();
+    pour(&mut older, july(1), 1.5);
+    type_on(&mut older, july(1), Field::ButtLevel, "90");
+    older.butt.drawn = f64::INFINITY;
+    let text = seal(&older, 1);
+    assert!(text.lines().any(|line| line == "butt-read-after=yes"), "{text}");
+    let mut older = open(&text).expect("sealed").notebook;
+    pour(&mut older, july(1), 2.0);
+    check_level(&older, july(1), 90.0);
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -250,7 +265,7 @@ fn butt_and_absence_open_as_they_were_sealed() {
         check(&notebook);
     }
     type_on(&mut notebook, july(1), Field::ButtLevel, "66");
-    assert!(notebook.butt.read_after);
+    assert!(notebook.butt.drawn > 0.0);
     check(&notebook);
     notebook.turn_to(july(2));
     assert_eq!(notebook.butt.level.text(), "", "it is a level of an earlier day");
@@ -391,4 +406,19 @@ fn an_untold_can_is_round() {
         assert!((notebook.can_litres() - litres).abs() < 1e-9, "{system:?}");
         assert_eq!(notebook.assumed(0, Field::Can, july(9)), Some(notebook.can_litres()));
     }
+}
+
+/// Days away that are taken back leave a first day that was chosen, as long as it is to come; none that has come.
+#[wasm_bindgen_test(unsupported = test)]
+fn an_absence_that_is_taken_back_leaves_no_first_day_that_has_come() {
+    let mut notebook = with_butt();
+    type_on(&mut notebook, july(1), Field::DaysAway, "5");
+    assert_eq!(notebook.away.from, Some(july(2)));
+    type_on(&mut notebook, july(1), Field::DaysAway, "");
+    assert_eq!(notebook.away.from, Some(july(2)), "a number may be typed anew");
+    type_on(&mut notebook, july(1), Field::DaysAway, "5");
+    notebook.turn_to(july(2));
+    type_on(&mut notebook, july(2), Field::DaysAway, "");
+    assert_eq!(notebook.away.from, None);
+    assert_eq!(notebook.absence(july(2)).first, july(3));
 }

@@ -483,4 +483,26 @@ fn days_without_a_pour_are_asked_about_since_the_first_that_was_noted() {
     assert_eq!(asked(18), [16, 15, 13], "not today, which is still to come");
     assert_eq!(asked(31), (18..=30).rev().collect::<Vec<_>>(), "thirteen at most");
     assert!(notebook.missed_days(july(12)).is_empty());
+    // After fourteen silent days the count of water has begun anew: nothing is asked of those, nor of any before.
+    let asked_in_august = |notebook: &Notebook, day: i8| notebook.missed_days(CivilDay::new(2026, 8, day).expect("a day"));
+    assert_eq!(asked_in_august(&notebook, 1).len(), 13);
+    assert!(asked_in_august(&notebook, 2).is_empty());
+    pour(&mut notebook, CivilDay::new(2026, 8, 3).expect("a day"), 0, 1.0);
+    let days = asked_in_august(&notebook, 6);
+    assert_eq!(days.iter().map(|day| day.day()).collect::<Vec<_>>(), [5, 4]);
+    // What is noted of a day to come bridges nothing.
+    assert!(asked_in_august(&notebook, 3).is_empty());
+}
+
+/// A clock that runs ahead moves nothing today.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_move_of_a_day_to_come_is_none_yet() {
+    let mut notebook = begun_on(july(9));
+    let before = notebook.groups[0].placement();
+    notebook.note(july(12), |page| page.note(0, |group| group.before = Some(before)));
+    let moves = |today| {
+        let records = notebook.records(&notebook.groups[0], july(today));
+        records.iter().filter(|record| record.before.is_some()).count()
+    };
+    assert_eq!((moves(11), moves(12), moves(13)), (0, 1, 1));
 }

@@ -182,7 +182,7 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
         option::weighted(0.3, 0.0..=50.0),
         option::weighted(0.3, 0.0..=50.0),
         option::weighted(0.3, 0.0..=50.0),
-        option::weighted(0.2, any_placement()),
+        (option::weighted(0.2, any_placement()), option::weighted(0.2, any_placement())),
     );
     (any_day(), any_weather(), vec(group, 0..4), "|[0-9]{1,2}\\.[0-9]{2}").prop_map(|(day, weather, groups, noted_at)| {
         let mut page = DayPage {
@@ -190,11 +190,11 @@ fn any_day_page() -> impl Strategy<Value = DayPage> {
             ..DayPage::of(day)
         };
         page.note_weather(&weather);
-        for (id, given, feel, lighter, drip, fed, before) in groups {
+        for (id, given, feel, lighter, drip, fed, (before, stood)) in groups {
             page.note(id, |group| {
                 group.given = given;
                 group.fed = fed;
-                group.before = before;
+                (group.before, group.stood) = (before, stood);
                 group.see(Readings { feel, lighter, drip });
             });
         }
@@ -376,7 +376,7 @@ proptest! {
             prop_assert_eq!((record.day, record.weather), (page.day, page.weather));
             prop_assert_eq!(record.given, noted.and_then(|noted| noted.given.or(noted.fed)));
             prop_assert_eq!(record.readings, noted.map(GroupDay::readings).unwrap_or_default());
-            prop_assert_eq!(record.before, noted.and_then(|noted| noted.before));
+            prop_assert_eq!(record.before, noted.and_then(|noted| noted.before).filter(|_| page.day <= CivilDay::default()));
         }
     }
 

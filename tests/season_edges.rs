@@ -522,6 +522,22 @@ fn potting_on_leaves_what_was_counted() {
         ..large.clone()
     };
     assert_eq!(of(&planted, &days).thirst, stayed.thirst);
+    // Rain of yesterday fell where they stood: none under glass, and out of doors it still counts once they stand under it.
+    let with_rain = |from: &Group, to: &Group| {
+        let mut days = days.clone();
+        for day in &mut days {
+            if let Some(weather) = &mut day.weather {
+                weather.rain_millimetres = Some(9.0);
+            }
+            day.before = day.before.map(|_| from.placement());
+        }
+        let season = of(to, &days);
+        (season.dose.rain, season.days[4].flows.rain)
+    };
+    assert_eq!(with_rain(&small, &large), (0.0, 0.0));
+    let (told, counted) = with_rain(&large, &small);
+    assert!(told > 0.1, "{told}");
+    near(told, counted);
     // From the next morning on both are counted in the new pot.
     let next = |days: &[DayRecord]| {
         season(

@@ -47,10 +47,12 @@ impl AwayRecord {
         first.days_later(i32::try_from(days).unwrap_or(i32::MAX)) <= today
     }
 
-    /// Holds on to the first day once the grower plans an absence.
+    /// Holds on to the first day once the grower plans an absence. One that has begun and is taken back leaves no first day.
     pub(super) fn fix(&mut self, today: CivilDay) {
         if self.days.value().is_some() {
             self.from = self.from.or_else(|| Some(today.tomorrow()));
+        } else {
+            self.from = self.from.filter(|from| *from > today);
         }
     }
 

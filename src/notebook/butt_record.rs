@@ -1,13 +1,14 @@
-use super::lines::{Lines, Page};
+use super::day_page::kept;
+use super::lines::{Lines, Page, YES};
 use super::{Coded, Entry, Field, GroupDay, Notebook};
 use crate::almanac::CivilDay;
 use crate::feed::Water;
-use crate::quantity::{Units, decimal};
+use crate::quantity::{Units, decimal, parse_number};
 use crate::water::{Butt, ButtDay, Roof, RoofKind, USUAL_BUTT_LITRES};
 
-/// The words of the day on which the level was read, and of whether that day's water had been poured by then.
+/// The words of the day on which the level was read, and of the litres that had been drawn on it by then.
 const READ: &str = "butt-read";
-const READ_AFTER: &str = "butt-read-after";
+const DRAWN: &str = "butt-read-after";
 /// The word of what the roof is made of.
 const ROOF_KIND: &str = "roof-kind";
 
@@ -21,8 +22,8 @@ pub struct ButtRecord {
     pub level: Entry,
     /// The day on which it was read.
     pub read: Option<CivilDay>,
-    /// Whether it was read after that day's watering.
-    pub read_after: bool,
+    /// What had been drawn on that day before it was read, litres; in older texts all of the day's.
+    pub drawn: f64,
     /// The roof that fills it.
     pub roof: Entry,
     /// What the roof is made of.
@@ -57,9 +58,9 @@ impl ButtRecord {
     }
 
     /// Notes that the level was read today.
-    fn read_on(&mut self, today: CivilDay, after_watering: bool) {
+    fn read_on(&mut self, today: CivilDay, drawn: f64) {
         self.read = self.level.value().map(|_| today);
-        self.read_after = self.read.is_some() && after_watering;
+        self.drawn = self.read.map_or(0.0, |_| kept(drawn));
     }
 
     /// A new morning: what was read until then, on `day` at the latest, is a level of an earlier day.
@@ -89,14 +90,22 @@ impl ButtRecord {
             }
         }
         lines.put_day(READ, self.read);
-        lines.put_flag(READ_AFTER, self.read_after);
+        let drawn = if self.drawn.is_finite() {
+            decimal(self.drawn, 3)
+        } else {
+            YES.to_owned()
+        };
+        lines.put(DRAWN, if self.drawn > 0.0 { &drawn } else { "" });
         lines.put_choice(ROOF_KIND, self.kind);
     }
 
     pub(super) fn from_page(page: &mut Page, units: Units) -> Self {
         let mut record = Self {
             read: page.day(READ),
-            read_after: page.flag(READ_AFTER),
+            drawn: match page.take(DRAWN) {
+                YES => f64::INFINITY,
+                text => parse_number(text).ok().flatten().map_or(0.0, |litres| kept(litres.max(0.0))),
+            },
             kind: page.choice(ROOF_KIND),
             ..Self::default()
         };
@@ -162,7 +171,8 @@ impl Notebook {
         let mut silent_days = u32::try_from(today.days_since(read)).unwrap_or_default();
         let poured = |day: CivilDay| {
             let poured = self.drawn(day);
-            if record.read_after && day == read { Some(0.0) } else { poured }
+            let before = if day == read { record.drawn } else { 0.0 };
+            poured.map(|litres| (litres - before).max(0.0))
         };
         let mut live = |day: CivilDay, rain: Option<f64>| {
             let poured = poured(day);
@@ -234,8 +244,8 @@ impl Notebook {
     pub fn told(&mut self, field: Field, today: CivilDay) {
         match field {
             Field::ButtLevel if self.butt.level.error(field, self.units).is_none() => {
-                let after_watering = self.drawn(today).is_some();
-                self.butt.read_on(today, after_watering);
+                let drawn = self.drawn(today).unwrap_or_default();
+                self.butt.read_on(today, drawn);
             }
             Field::DaysAway => self.away.fix(today),
             _ => (),

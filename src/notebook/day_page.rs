@@ -18,6 +18,8 @@ const LIGHTER: &str = "lighter";
 const DRIP: &str = "drip";
 /// The word of where one group stood until then; the group's number follows.
 const BEFORE: &str = "before";
+/// The word of where it stood when the day began, where that was changed on it for all days before too.
+const STOOD: &str = "stood";
 /// The word of the feed that one group got; the group's number follows.
 const FED: &str = "fed";
 /// Words of what was ticked as done; a task or a pest follows.
@@ -50,6 +52,9 @@ pub struct GroupDay {
     pub drip: Option<f64>,
     /// Where the plants stood and in what until that morning, when they were moved or potted on.
     pub before: Option<Placement>,
+    /// The same when the day began, where it was changed on it for all days before too: a way back, of which the calculation knows
+    /// nothing.
+    pub stood: Option<Placement>,
 }
 
 impl GroupDay {
@@ -155,6 +160,7 @@ impl DayPage {
         group.lighter = group.lighter.map(kept);
         group.drip = group.drip.map(kept);
         group.before = group.before.and_then(|before| kept_placement(before, day));
+        group.stood = group.stood.and_then(|stood| kept_placement(stood, day));
         self.groups.retain(|group| !group.is_empty());
     }
 
@@ -272,8 +278,10 @@ impl DayPage {
             if let Some(feel) = group.feel {
                 lines.put(&(FEEL.to_owned() + &id), feel.code());
             }
-            if let Some(before) = group.before {
-                lines.put(&(BEFORE.to_owned() + &id), &placement_line(before, self.day));
+            for (word, placement) in [(BEFORE, group.before), (STOOD, group.stood)] {
+                if let Some(placement) = placement {
+                    lines.put(&(word.to_owned() + &id), &placement_line(placement, self.day));
+                }
             }
         }
         lines.lines.extend_from_slice(&self.unknown);
@@ -319,12 +327,13 @@ impl DayPage {
             }
             return feel.is_some();
         }
-        if of == BEFORE {
-            let before = read_placement(text, self.day);
-            if before.is_some() {
-                self.group_mut(id).before = before;
+        if let BEFORE | STOOD = of {
+            let placement = read_placement(text, self.day);
+            if placement.is_some() {
+                let group = self.group_mut(id);
+                *(if of == BEFORE { &mut group.before } else { &mut group.stood }) = placement;
             }
-            return before.is_some();
+            return placement.is_some();
         }
         if GroupDay::default().litres_mut(of).is_none() {
             return false;

@@ -10,7 +10,7 @@ use crate::almanac::{
 };
 use crate::feed::{USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
 use crate::quantity::{UnitSystem, Units};
-use crate::water::{DayRecord, Readings, USUAL_BUTT_LITRES};
+use crate::water::{DayRecord, LONGEST_GAP, Readings, USUAL_BUTT_LITRES};
 
 /// Size of the can of one who counts in gallons, until told, gallons (common practice, no source).
 const ASSUMED_GALLONS: f64 = 2.0;
@@ -179,10 +179,18 @@ impl Notebook {
     pub const MOST_MISSED: usize = 13;
 
     /// The days since a pour was first noted, the last thirteen at most, of which none is noted for any group, be it of feed alone;
-    /// newest first.
+    /// newest first. None from before a silence after which the count of water begins anew.
     #[must_use]
     pub fn missed_days(&self, today: CivilDay) -> Vec<CivilDay> {
-        let noted = self.days.iter().map(|page| page.day).filter(|&day| self.watered(day).is_some());
+        let mut begun = today.yesterday();
+        for page in self.days.iter().rev().filter(|page| page.day < today) {
+            if begun.days_since(page.day) > LONGEST_GAP {
+                break;
+            }
+            begun = page.day;
+        }
+        let days = self.days.iter().map(|page| page.day).filter(|&day| day >= begun);
+        let noted = days.filter(|&day| self.watered(day).is_some());
         let Some(first) = noted.min() else {
             return Vec::new();
         };
@@ -269,6 +277,10 @@ impl Notebook {
     #[must_use]
     pub fn records(&self, group: &GroupRecord, today: CivilDay) -> Vec<DayRecord> {
         let mut records: Vec<_> = self.days.iter().map(|page| page.record(group.id)).collect();
+        // A clock that ran ahead has moved nothing yet.
+        for record in records.iter_mut().filter(|record| record.day > today) {
+            record.before = None;
+        }
         let mut on = |day: CivilDay, change: &dyn Fn(&mut DayRecord)| {
             if let Some(record) = records.iter_mut().find(|record| record.day == day) {
                 return change(record);

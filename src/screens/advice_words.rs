@@ -129,12 +129,8 @@ fn threat_words(what: Threat, risk: Risk) -> Told {
             } else {
                 "Blossom end rot: some risk"
             },
-            (if risk.value.fract() > 0.0 {
-                "Too dry or too uneven, as far as noted, on about "
-            } else {
-                "Too dry or too uneven on "
-            })
-            .to_owned()
+            "Too dry or too uneven, as far as noted, on ".to_owned()
+                + if risk.value.fract() > 0.0 { "about " } else { "" }
                 + &decimal(risk.value, 0)
                 + " of the last 21 days. Keep the water even: a dark, sunken end shows one to three weeks later.",
         ),

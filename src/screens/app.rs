@@ -120,6 +120,7 @@ impl App {
             {
                 let mut model = self.0.model.borrow_mut();
                 change.change(&mut model, with);
+                model.note_where_it_stood();
                 model.follow_noted();
                 model.work_out();
             }
@@ -151,6 +152,7 @@ impl App {
             let mut model = self.0.model.borrow_mut();
             let model = &mut *model;
             change(model);
+            model.note_where_it_stood();
             let programme = model.programme().id;
             let mut keeper = self.0.keeper.borrow_mut();
             model.not_kept = keeper.keep(&mut model.notebook, &mut model.selected).is_err();

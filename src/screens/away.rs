@@ -6,6 +6,7 @@ use super::fields::{choice, number};
 use super::model::Model;
 use super::parts::{Answer, Element, KeyShape, Keys, Live, More, act, element, error_note, live, working};
 use super::route::Route;
+use super::share_state::still_away;
 use super::show_working::steps_of;
 use super::words::{amount, both_read, group_name, one_container};
 use super::yesterday::sky_faces;
@@ -114,7 +115,7 @@ fn from(app: App) -> Element {
 /// Tells one state of the plan, and of those that it is for, from another.
 fn state(model: &Model) -> String {
     let record = &model.notebook.away;
-    let absence = record.absence(model.today);
+    let absence = absence(model);
     let level = model.notebook.butt_now(model.today).map(|now| decimal(now.butt.level, 1));
     let sky = record.sky.map(Coded::code).unwrap_or_default();
     let days = absence.days.to_string();
@@ -128,9 +129,16 @@ fn state(model: &Model) -> String {
     parts.join(" ") + sky
 }
 
+/// The days away, or what is left of them once they have begun.
+fn absence(model: &Model) -> Absence {
+    let absence = model.notebook.absence(model.today);
+    let (first, days) = still_away(absence.first, absence.days, model.today);
+    Absence { first, days, ..absence }
+}
+
 fn plan_of(model: &Model) -> Result<AwayPlan, WaterError> {
     let standings = standings(model);
-    away_plan(&standings, model.notebook.absence(model.today), model.notebook.place())
+    away_plan(&standings, absence(model), model.notebook.place())
 }
 
 /// The answer, what it means for each group, and the words to hand over.
@@ -140,8 +148,14 @@ fn planned(model: &Model) -> Vec<Element> {
         Err(error) => return vec![error_note(error.sentence(model.units()).into())],
     };
     let units = model.units();
-    let absence = model.notebook.absence(model.today);
+    let absence = absence(model);
     let records = drinkers(model);
+    let has_begun = model.notebook.away.absence(model.today).first < absence.first;
+    let full = if has_begun {
+        "Counted from today, with every bag and pot filled this morning.".to_owned()
+    } else {
+        "Fill every bag and pot on ".to_owned() + &absence.first.spoken() + " before you go."
+    };
     let (figure, unit) = stored(plan.total.value, units);
     let answer = Answer {
         id: "answer-away-litres".to_owned(),
@@ -164,9 +178,7 @@ fn planned(model: &Model) -> Vec<Element> {
         ),
         element("p").class("mt").text(coming(&plan, absence)),
         element("p").class("note").text(
-            "Fill every bag and pot on ".to_owned()
-                + &absence.first.spoken()
-                + " before you go. A tank that waters by itself has to hold "
+            full + " A tank that waters by itself has to hold "
                 + &stored_words(plan.reservoir, units)
                 + ". No rain is counted on."
                 + &warmth(model),

@@ -212,12 +212,9 @@ fn undo(app: App) -> Element {
         }
         let undo = act(move |()| {
             app.change(|model| {
-                if let Some(ButtRecord {
-                    level, read, read_after, ..
-                }) = model.butt_before.take()
-                {
+                if let Some(ButtRecord { level, read, drawn, .. }) = model.butt_before.take() {
                     let butt = &mut model.notebook.butt;
-                    (butt.level, butt.read, butt.read_after) = (level, read, read_after);
+                    (butt.level, butt.read, butt.drawn) = (level, read, drawn);
                 }
             });
             request_animation_frame(|| focus_on("#butt .btn-row button"));

@@ -218,7 +218,7 @@ fn learnt(app: App) -> Element {
                 let before = (group.id, group.learn_from, group.handed);
                 group.learn_from = Some(today);
                 if let Some(handed) = &mut group.handed {
-                    handed.thirst = Thirst::default();
+                    (handed.thirst, handed.off) = (Thirst::default(), 0.0);
                 }
                 model.forgotten = Some(before);
             }

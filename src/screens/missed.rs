@@ -103,12 +103,14 @@ fn noted(model: &Model, day: CivilDay) -> String {
     poured.map(amount).unwrap_or_default()
 }
 
-/// Notes for every group that it got nothing, or what it used that day.
+/// Notes for every group that it got nothing, or what it used that day, as far as that is counted.
 fn pour(model: &mut Model, day: CivilDay, as_used: bool) {
     model.taken_out = None;
     for answer in &model.answers {
         let rows = answer.shown.iter().flat_map(|shown| &shown.season.days);
-        let used = rows.into_iter().find(|row| row.day == day).map_or(0.0, |row| row.demand);
+        let Some(used) = rows.into_iter().find(|row| row.day == day).map(|row| row.demand) else {
+            continue;
+        };
         let litres = if as_used {
             Measure::dose(Volume::from_litres(used), model.units()).volume.litres()
         } else {

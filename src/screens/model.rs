@@ -107,13 +107,19 @@ impl Model {
             removed.leave_readings();
         }
         self.today = today;
-        self.missed = self.notebook.missed_days(today);
-        self.stood = self.notebook.groups.iter().map(|group| (group.id, group.placement())).collect();
+        self.look_at_notebook();
         self.noted_at_once.clear();
         self.butt_before = None;
         self.forgotten = None;
         self.wilting = None;
         self.pests.forgotten = None;
+    }
+
+    /// What follows from the notebook as it was when this day began, or came to be at once.
+    pub fn look_at_notebook(&mut self) {
+        self.missed = self.notebook.missed_days(self.today);
+        self.look_where_they_stand();
+        self.taken_out = None;
     }
 
     /// Undoes what was taken over at once, by the notebook before and after it. What was noted since stays.
@@ -124,6 +130,7 @@ impl Model {
             // Joined they would be the later of both.
             self.notebook.waits = before.waits;
         }
+        self.look_at_notebook();
     }
 
     /// The units typed and read.

@@ -4,6 +4,7 @@ use super::app::App;
 use super::model::Model;
 use super::parts::{Element, Key, KeyShape, Keys, element, live};
 use crate::almanac::CivilDay;
+use crate::notebook::GroupRecord;
 use crate::water::Placement;
 
 const ALL_ALONG: &str = "all-along";
@@ -44,13 +45,7 @@ fn question(app: App) -> Element {
         }),
         assumed: live(|| None),
         on_choose: app.act(move |model, value: String| {
-            let before = before(model);
-            if let (Some(before), Some(id)) = (before, model.group().map(|group| group.id)) {
-                // What is taken back can be told again.
-                model.stood.retain(|(other, _)| *other != id);
-                model.stood.push((id, before));
-            }
-            let before = before.filter(|_| value == SINCE_TODAY);
+            let before = before(model).filter(|_| value == SINCE_TODAY);
             model.note_of_group(model.today, |group| group.before = before);
         }),
     };
@@ -71,4 +66,29 @@ fn before(model: &Model) -> Option<Placement> {
     };
     let has_past = !model.shown()?.season.days.is_empty();
     noted_move(model, model.today).or_else(stood).filter(|_| has_past)
+}
+
+impl Model {
+    /// Where each group stood when this day began: as noted of it, else as it stands.
+    pub fn look_where_they_stand(&mut self) {
+        let page = self.notebook.day(self.today);
+        let stood = |group: &GroupRecord| {
+            let noted = page.and_then(|page| page.group(group.id));
+            let noted = noted.and_then(|noted| noted.before.or(noted.stood));
+            (group.id, noted.unwrap_or_else(|| group.placement()))
+        };
+        self.stood = self.notebook.groups.iter().map(stood).collect();
+    }
+
+    /// Notes of the group that is looked at where it stood when this day began, as long as that was changed on it and is not told as a move.
+    pub fn note_where_it_stood(&mut self) {
+        let Some(id) = self.group().map(|group| group.id) else {
+            return;
+        };
+        let noted = self.notebook.day(self.today).and_then(|page| page.group(id)?.stood);
+        let stood = before(self).filter(|_| noted_move(self, self.today).is_none());
+        if stood.is_some() != noted.is_some() {
+            self.notebook.note(self.today, |page| page.note(id, |group| group.stood = stood));
+        }
+    }
 }

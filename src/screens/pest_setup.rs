@@ -297,8 +297,11 @@ fn earlier(app: App) -> Element {
             "done-with",
             "With",
             with,
-            |model| model.pests.done_with.to_string(),
-            |model, place| model.pests.done_with = place.parse().unwrap_or_default(),
+            |model| model.place_of_done_with().to_string(),
+            |model, place| {
+                let place: Option<usize> = place.parse().ok();
+                model.pests.done_with = place.and_then(|place| model.done_with().get(place).copied());
+            },
         );
         let day = choice(
             app,
@@ -308,7 +311,7 @@ fn earlier(app: App) -> Element {
             |_| String::new(),
             |model, word| {
                 if let Some((_, days)) = BACK.iter().find(|(other, _)| *other == word) {
-                    model.note_earlier(model.pests.done_with, *days);
+                    model.note_earlier(*days);
                 }
             },
         );

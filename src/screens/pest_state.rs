@@ -33,8 +33,8 @@ pub struct PestState {
     pub on_card: Option<bool>,
     /// The number of the product whose label is looked at; 0 for the one that is repeated.
     pub product: u8,
-    /// What an earlier day was done with: a place in the list of what there is.
-    pub done_with: usize,
+    /// What an earlier day was done with, once chosen, with the number of the product.
+    pub done_with: Option<(Control, u8)>,
     /// The programme worked out.
     pub outline: Option<Outline>,
     /// What is to be minded.
@@ -249,17 +249,25 @@ impl Model {
         all
     }
 
-    /// Notes what was done so many days ago, with what stands at a place of that list. A product that was not looked at before is one
-    /// from then on, with a label that nobody has read.
-    pub fn note_earlier(&mut self, place: usize, days: i32) {
+    /// The place in that list of what was chosen last: of what is repeated while that is not in it.
+    pub fn place_of_done_with(&self) -> usize {
         let all = self.done_with();
-        let Some((control, number)) = all.get(place).or_else(|| all.first()).copied() else {
+        let chosen = all.iter().position(|other| Some(*other) == self.pests.done_with);
+        chosen.unwrap_or_default()
+    }
+
+    /// Notes what was done so many days ago, with what was chosen. A product that was not looked at before is one from then on, with a
+    /// label that nobody has read.
+    pub fn note_earlier(&mut self, days: i32) {
+        let Some((control, number)) = self.done_with().get(self.place_of_done_with()).copied() else {
             return;
         };
         let day = self.today.days_later(-days);
         let programme = self.programme_mut();
         let number = if number == 0 { programme.number_of(control) } else { number };
         programme.note(day, control, number, true);
+        // The list has changed by it, what is chosen has not.
+        self.pests.done_with = Some((control, number));
     }
 
     /// Whether animals are counted on a card: as chosen, else where cards hang.

@@ -76,6 +76,8 @@ fn links(app: App) -> Element {
     let copy = act(move |()| {
         app.change(|model| {
             if let Some(mut copy) = model.group().cloned() {
+                copy.leave_readings();
+                copy.handed = None;
                 let name = say::group_name(&copy);
                 copy.rename(&(name + " too"));
                 put_in(model, copy);

@@ -9,7 +9,7 @@ use crate::almanac::{CivilDay, ClearnessFrom, Yesterday};
 use crate::working::{Working, value};
 
 /// Days without a record after which the count of water begins anew (choice). What was learnt stays.
-const LONGEST_GAP: u32 = 14;
+pub const LONGEST_GAP: i32 = 14;
 /// Spread of a pour that nobody noted but that is taken to have been poured as advised, as a share of it (choice).
 const UNNOTED_POUR: f64 = 0.3;
 /// Spread of what may have been poured on a day that nobody wrote anything of, as a share of it or of the day's use (choice).
@@ -60,7 +60,7 @@ pub(super) struct Course {
     /// What the last day took, litres, by the sum.
     used: Option<f64>,
     /// Days in a row of which nothing was told.
-    silent: u32,
+    silent: i32,
     handed: Option<Handed>,
     /// What was handed over of the plants, where they teach nothing more.
     settled: Option<(Thirst, f64)>,

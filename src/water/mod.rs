@@ -48,6 +48,7 @@ pub use container::{
     BAG_RANGE, Compost, Container, Medium, POT_VOLUME_RANGE, POT_WIDTH_RANGE, PlantedFrom, RootZone, USUAL_BAG_LITRES, USUAL_PLANTS_IN_BAG,
     diameter_of_pot, volume_of_pot,
 };
+pub use course::LONGEST_GAP;
 pub use cover::{Cover, Exposure, Place};
 pub use crop_coefficient::{
     LEAF_EXTINCTION, STAKING_GAIN, StageCoefficients, TOMATO_BASAL, TOMATO_SINGLE, basal_coefficient_from_cover,

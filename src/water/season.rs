@@ -196,7 +196,15 @@ pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: C
             size: size_before,
             ..plants.clone()
         };
-        UseOfDay::of(&moved, &told, latitude, today, &mut working)?
+        // Rain fell where they stood.
+        let told = Yesterday {
+            rain_millimetres: Some(0.0),
+            ..told
+        };
+        UseOfDay {
+            rain: use_of_yesterday.rain,
+            ..UseOfDay::of(&moved, &told, latitude, today, &mut working)?
+        }
     };
     let answer = past
         .course

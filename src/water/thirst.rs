@@ -132,6 +132,8 @@ impl Learner {
             candidate.weight = border * (-deviations * deviations / 2.0).exp();
             candidate.belief = handed.belief(ASTRAY);
         }
+        let sum: f64 = learner.candidates.iter().map(|candidate| candidate.weight).sum();
+        learner.candidates.iter_mut().for_each(|candidate| candidate.weight /= sum);
         learner.readings = handed.thirst.readings;
         learner
     }

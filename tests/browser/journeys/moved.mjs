@@ -32,6 +32,8 @@ cleanJourney("potted on this morning, the days before stay as they were counted"
   await water.fill("pot-size", "25");
   assert.equal(await water.pressed("stood-so"), "all-along");
   const allAlong = await state(water);
+  await reload(page);
+  assert.equal(await water.pressed("stood-so"), "all-along", "it is asked as long as the day lasts");
   assert.notEqual(allAlong[0], before[0]);
   await water.press("stood-so", "since-today");
   const moved = await state(water);
