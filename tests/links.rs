@@ -8,7 +8,7 @@ use first_truss::notebook::{
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
 use first_truss::today::Task;
-use first_truss::water::{Care, Exposure, Feel, Handed, Place, Records, Season, WaterError, season};
+use first_truss::water::{Care, Container, Exposure, Feel, Handed, Place, Placement, Records, Season, WaterError, season};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 /// A link as the first version made it. It opens for ever.
@@ -29,7 +29,7 @@ fn typed(field: Field, units: Units, text: &str) -> Entry {
 
 /// A group's season as the screens work it out.
 pub fn season_of(notebook: &Notebook, record: &GroupRecord, today: CivilDay) -> Result<Season, WaterError> {
-    let group = record.group();
+    let group = notebook.plants(record, today);
     let days = notebook.records(record, today);
     let records = Records {
         days: &days,
@@ -147,6 +147,40 @@ fn the_neighbour_gets_the_same_dose() {
 }
 
 /// Whoever waters may not eat what was sprayed the evening before.
+/// Potted on within six weeks, the neighbour's plants have what came along; earlier it is of no account.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_move_goes_along_as_long_as_roots_have_not_filled_the_pot() {
+    let mut notebook = marlpit();
+    let before = Placement {
+        container: Container::Pot { litres: 2.0 },
+        ..notebook.groups[1].placement()
+    };
+    let moved_on = |notebook: &mut Notebook, day: CivilDay, before: Option<Placement>| {
+        notebook.note(day, |page| page.note(1, |group| group.before = before));
+    };
+    let never = doses(&notebook, july(9));
+    for ago in [0, 3, 41] {
+        let day = july(9).days_later(-ago);
+        moved_on(&mut notebook, day, Some(before));
+        let plan = Plan::open(&plan_of(&notebook, ("", false), july(9)).link()).expect("a plan");
+        assert_eq!(plan.notebook.last_move(1, july(9)).map(|(day, _)| day), Some(day));
+        let (here, there) = (doses(&notebook, july(9)), doses(&plan.notebook, july(9)));
+        assert!((here[1] - there[1]).abs() < 1e-5, "{ago}: {here:?} and {there:?}");
+        assert_eq!((here[1] - never[1]).abs() > 1e-3, ago < 35, "{ago}: {here:?} and {never:?}");
+        moved_on(&mut notebook, day, None);
+    }
+    moved_on(&mut notebook, july(9).days_later(-42), Some(before));
+    let plan = plan_of(&notebook, ("", false), july(9));
+    assert_eq!(plan.notebook.last_move(1, july(9)), None);
+    // The last move up to a day counts.
+    let first = notebook.groups[0].placement();
+    moved_on(&mut notebook, july(4), Some(first));
+    moved_on(&mut notebook, july(8), Some(before));
+    assert_eq!(notebook.last_move(1, july(7)).map(|(day, _)| day), Some(july(4)));
+    assert_eq!(notebook.last_move(1, july(8)), Some((july(8), before)));
+    assert_eq!(notebook.last_move(0, july(8)), None);
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn the_neighbour_knows_from_when_one_may_pick() {
     let picks = |notebook: &Notebook| Plan::open(&plan_of(notebook, ("", false), july(9)).link()).expect("a plan").pick_in;

@@ -209,6 +209,7 @@ pub fn any_group() -> impl Strategy<Value = Group> {
             ground,
             planted,
             planted_from,
+            ball: None,
         },
     )
 }

@@ -556,6 +556,49 @@ fn potting_on_leaves_what_was_counted() {
     assert!((all_along.deficit - later.deficit).abs() > 0.1);
 }
 
+/// Potted on, roots know at first what came along: what the old pot held. They fill the new one in five weeks. Of less compost than
+/// before, of as much, and where a later day of planting was told, nothing came along that matters.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_comes_along_when_potted_on_is_all_that_roots_know() {
+    let (small, large) = (pot(4.0), pot(20.0));
+    let day = today().days_later(-7);
+    let reached = |group: &Group| {
+        let weather = bright(1).weather.expect("told");
+        let dose = morning_water(group, &weather, None, STANDARD_LATITUDE, today()).expect("a dose");
+        dose.root_zone.reached
+    };
+    let moved = large.clone().moved(day, &small.placement());
+    assert_eq!((moved.planted, moved.ball), (Some(day), Some(4.0)));
+    near(reached(&moved), 4.0 + 16.0 / 5.0);
+    near(reached(&large.clone().moved(today(), &small.placement())), 4.0);
+    near(reached(&large.clone().moved(today().days_later(-35), &small.placement())), 20.0);
+    assert_eq!(small.clone().moved(day, &large.placement()), small);
+    assert_eq!(outdoors(4.0).moved(day, &small.placement()), outdoors(4.0));
+    let planted = |back: i32| Group {
+        planted: Some(today().days_later(-back)),
+        ..large.clone()
+    };
+    assert_eq!(planted(7).moved(day, &small.placement()), planted(7));
+    assert_eq!(planted(8).moved(day, &small.placement()).planted, Some(day));
+    let bag = Group {
+        container: Container::GrowBag { litres: 36.0, plants: 3 },
+        ..pot(4.0)
+    };
+    assert_eq!(pot(13.0).moved(day, &bag.placement()).ball, Some(12.0));
+    let border = Group {
+        container: Container::Border,
+        ground: Some(0.5),
+        ..pot(4.0)
+    };
+    assert_eq!(border.clone().moved(day, &pot(199.0).placement()).ball, Some(199.0));
+    assert_eq!(border.clone().moved(day, &pot(201.0).placement()).ball, None);
+    let ring = Group {
+        container: Container::Ring,
+        ..pot(4.0)
+    };
+    assert_eq!(ring.moved(day, &pot(7.9).placement()).ball, Some(7.9));
+}
+
 /// Compost that was filled up a day before is not sodden, however much it holds: half of the last day's use is missing at the border, or
 /// 15 % of the easy water where that is less, and never under half a percent. A first day has its own use for the last one's.
 #[wasm_bindgen_test(unsupported = test)]

@@ -208,6 +208,7 @@ impl GroupRecord {
             ground: self.ground.value(),
             planted: self.planted,
             planted_from: self.planted_from,
+            ball: None,
         }
     }
 

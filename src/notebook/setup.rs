@@ -10,7 +10,7 @@ use crate::almanac::{
 };
 use crate::feed::{USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
 use crate::quantity::{UnitSystem, Units};
-use crate::water::{DayRecord, LONGEST_GAP, Readings, USUAL_BUTT_LITRES};
+use crate::water::{DayRecord, Group, LONGEST_GAP, Placement, Readings, USUAL_BUTT_LITRES};
 
 /// Size of the can of one who counts in gallons, until told, gallons (common practice, no source).
 const ASSUMED_GALLONS: f64 = 2.0;
@@ -270,6 +270,24 @@ impl Notebook {
             if page.is_empty() {
                 self.days.remove(index);
             }
+        }
+    }
+
+    /// The last move of a group up to a day, with where it stood before.
+    #[must_use]
+    pub fn last_move(&self, id: u32, today: CivilDay) -> Option<(CivilDay, Placement)> {
+        let days = self.days.iter().rev().filter(|page| page.day <= today);
+        let mut moves = days.filter_map(|page| Some((page.day, page.group(id)?.before?)));
+        moves.next()
+    }
+
+    /// A group as the calculation takes it on a day: with what came along when it was potted on.
+    #[must_use]
+    pub fn plants(&self, record: &GroupRecord, today: CivilDay) -> Group {
+        let plants = record.group();
+        match self.last_move(record.id, today) {
+            Some((day, before)) => plants.moved(day, &before),
+            None => plants,
         }
     }
 

@@ -137,7 +137,7 @@ fn threat_words(what: Threat, risk: Risk) -> Told {
         Threat::Cracking => (
             "mark-risk",
             if red { "Fruit may crack" } else { "Fruit may crack: some risk" },
-            "Much water at once splits fruit that is colouring. Pick what is ripe first, then water in parts.".to_owned(),
+            "Much water at once splits fruit that is colouring. Water in parts; pick ripe fruit before, unless a spray’s days of waiting run.".to_owned(),
         ),
     };
     (mark, heading.to_owned(), words)

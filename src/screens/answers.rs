@@ -101,7 +101,7 @@ impl Given {
 pub fn answers(notebook: &Notebook, groups: usize, today: CivilDay, mut before: Vec<GroupAnswer>) -> Vec<GroupAnswer> {
     let answer = |record: &GroupRecord| {
         let given = Given {
-            group: record.group(),
+            group: notebook.plants(record, today),
             days: notebook.records(record, today),
             learn_from: record.learn_from,
             looked: record.looked,

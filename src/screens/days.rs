@@ -36,7 +36,7 @@ pub fn days(app: App) -> Element {
                     "Press Watered each morning: your days are drawn here."
                 })];
             }
-            vec![element("figure").child(chart(&model, &rows).view()), learnt(app)]
+            vec![element("figure").child(chart(&model, &rows).view())]
         },
     );
     let table = More {
@@ -55,7 +55,8 @@ pub fn days(app: App) -> Element {
         on_toggle: act(move |()| app.refresh()),
         children: Box::new(move || change(app)),
     };
-    let body = element("div").children([told.unhurried(), table.view(), season(app), change.view()]);
+    let learnt = element("div").fill_for(move || turn(&app.look()), move || vec![learnt(app)]);
+    let body = element("div").children([told.unhurried(), learnt, table.view(), season(app), change.view()]);
     Section {
         id: "days",
         heading: "Last 14 days".into(),

@@ -2,6 +2,7 @@
 
 use super::answers::{GroupAnswer, Shown, answers};
 use super::feed_answers::{FeedAnswer, assumed_each};
+use super::moved::Stood;
 use super::pest_state::PestState;
 use super::rest::Rest;
 use super::route::Route;
@@ -9,7 +10,7 @@ use super::share_state::ShareState;
 use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start, joined};
 use crate::quantity::Units;
-use crate::water::{Handed, Placement, PlantSize, WaterError, Wilting};
+use crate::water::{Handed, PlantSize, WaterError, Wilting};
 
 /// Everything that any screen shows.
 pub struct Model {
@@ -39,8 +40,8 @@ pub struct Model {
     pub noted_at_once: Vec<u32>,
     /// The butt as it was before it was noted as filled up, as long as that can be taken back.
     pub butt_before: Option<ButtRecord>,
-    /// Where each group stood and in what when this day began, by its number.
-    pub stood: Vec<(u32, Placement)>,
+    /// How each group stood when this day began.
+    pub stood: Vec<Stood>,
     /// What a group learnt from and was handed before that was forgotten, by its number, as long as that can be undone.
     pub forgotten: Option<(u32, Option<CivilDay>, Option<Handed>)>,
     /// How the plants wilt, as told just now.

@@ -147,10 +147,19 @@ fn fed_line(model: &Model) -> Option<AdviceLine> {
     let noted = model.notebook.day(model.today)?.group(model.group()?.id)?;
     let litres = noted.fed.filter(|_| noted.given.is_none())?;
     let fed = words::amount(&Measure::dose(Volume::from_litres(litres), model.units()));
+    let is_all = model.shown().is_some_and(|shown| litres >= shown.each.volume.litres());
+    let (heading, rest) = if is_all {
+        (
+            "All of it is poured",
+            " of feed today, and needs no plain water as well: press Watered only if it got more.",
+        )
+    } else {
+        ("Part of it is poured", " of feed today: pour only the rest plain.")
+    };
     Some(AdviceLine {
         mark: "mark-split",
-        heading: "Part of it is poured".to_owned(),
-        words: ["Each had ", &fed, " of feed today: pour only the rest plain."].concat(),
+        heading: heading.to_owned(),
+        words: ["Each had ", &fed, rest].concat(),
     })
 }
 

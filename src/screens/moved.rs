@@ -4,11 +4,26 @@ use super::app::App;
 use super::model::Model;
 use super::parts::{Element, Key, KeyShape, Keys, element, live};
 use crate::almanac::CivilDay;
-use crate::notebook::GroupRecord;
-use crate::water::Placement;
+use crate::notebook::{ContainerKind, GroupRecord};
+use crate::water::{Group, Placement};
 
 const ALL_ALONG: &str = "all-along";
 const SINCE_TODAY: &str = "since-today";
+/// So many times the compost is taken for potting on until the grower says otherwise (choice).
+const POTTED_ON: f64 = 2.0;
+/// Days after which another place is taken for a move until the grower says otherwise (choice).
+const SETTLED_DAYS: usize = 7;
+
+/// How a group stood when this day began.
+#[derive(Clone, Copy)]
+pub struct Stood {
+    id: u32,
+    placement: Placement,
+    /// Whether its container was told, and not taken for a usual one.
+    is_told: bool,
+    /// Whether the grower has said since when it stands otherwise.
+    is_answered: bool,
+}
 
 /// The question, once anything of that was changed and there are days that it would change.
 pub fn moved(app: App) -> Element {
@@ -45,8 +60,11 @@ fn question(app: App) -> Element {
         }),
         assumed: live(|| None),
         on_choose: app.act(move |model, value: String| {
-            let before = before(model).filter(|_| value == SINCE_TODAY);
-            model.note_of_group(model.today, |group| group.before = before);
+            let id = model.group().map(|group| group.id);
+            if let Some(stood) = model.stood.iter_mut().find(|stood| Some(stood.id) == id) {
+                stood.is_answered = true;
+            }
+            model.note_move(value == SINCE_TODAY);
         }),
     };
     element("div").class("mt").child(keys.view())
@@ -57,15 +75,24 @@ pub fn noted_move(model: &Model, day: CivilDay) -> Option<Placement> {
     model.notebook.day(day)?.group(model.group()?.id)?.before
 }
 
-/// The same of today, or as it stood when this day began, if that is otherwise than now and there are days before.
-fn before(model: &Model) -> Option<Placement> {
+/// How the group that is looked at stood when this day began, if that is otherwise than now and there are days before.
+fn before(model: &Model) -> Option<Stood> {
     let group = model.group()?;
-    let stood = || {
-        let (_, stood) = model.stood.iter().find(|(id, _)| *id == group.id)?;
-        Some(*stood).filter(|stood| *stood != group.placement())
-    };
+    let stood = model.stood.iter().find(|stood| stood.id == group.id).copied()?;
     let has_past = !model.shown()?.season.days.is_empty();
-    noted_move(model, model.today).or_else(stood).filter(|_| has_past)
+    (has_past && stood.placement != group.placement()).then_some(stood)
+}
+
+/// Whether a change looks like potting on or a move, and not like a word that was missing until now.
+fn looks_like_a_move(stood: &Stood, now: &Group, days: usize) -> bool {
+    let then = now.placed(&stood.placement);
+    let has_moved = then.place.is_outdoors() != now.place.is_outdoors() && days >= SETTLED_DAYS;
+    has_moved || stood.is_told && now.litres_for_each() >= POTTED_ON * then.litres_for_each()
+}
+
+fn is_container_told(group: &GroupRecord) -> bool {
+    let sizes = [&group.bag_size, &group.plants_in_bag, &group.pot_size, &group.pot_width];
+    sizes.iter().any(|size| size.value().is_some()) || matches!(group.container, ContainerKind::Border | ContainerKind::Ring)
 }
 
 impl Model {
@@ -75,20 +102,41 @@ impl Model {
         let stood = |group: &GroupRecord| {
             let noted = page.and_then(|page| page.group(group.id));
             let noted = noted.and_then(|noted| noted.before.or(noted.stood));
-            (group.id, noted.unwrap_or_else(|| group.placement()))
+            Stood {
+                id: group.id,
+                placement: noted.unwrap_or_else(|| group.placement()),
+                is_told: is_container_told(group),
+                is_answered: noted.is_some(),
+            }
         };
         self.stood = self.notebook.groups.iter().map(stood).collect();
     }
 
-    /// Notes of the group that is looked at where it stood when this day began, as long as that was changed on it and is not told as a move.
+    /// Notes of the group that is looked at how it stood when this day began, as long as that was changed on it: as a move if the
+    /// grower said so, or it looks like one.
     pub fn note_where_it_stood(&mut self) {
+        let is_move = match (before(self), self.group()) {
+            (Some(stood), Some(_)) if stood.is_answered => noted_move(self, self.today).is_some(),
+            (Some(stood), Some(group)) => {
+                let days = self.shown().map_or(0, |shown| shown.season.days.len());
+                looks_like_a_move(&stood, &group.group(), days)
+            }
+            _ => false,
+        };
+        self.note_move(is_move);
+    }
+
+    fn note_move(&mut self, is_move: bool) {
         let Some(id) = self.group().map(|group| group.id) else {
             return;
         };
-        let noted = self.notebook.day(self.today).and_then(|page| page.group(id)?.stood);
-        let stood = before(self).filter(|_| noted_move(self, self.today).is_none());
-        if stood.is_some() != noted.is_some() {
-            self.notebook.note(self.today, |page| page.note(id, |group| group.stood = stood));
+        let stood = before(self).map(|stood| stood.placement);
+        let told = (stood.filter(|_| is_move), stood.filter(|_| !is_move));
+        let noted = self.notebook.day(self.today).and_then(|page| page.group(id));
+        let noted = noted.map(|noted| (noted.before, noted.stood)).unwrap_or_default();
+        if (told.0.is_some(), told.1.is_some()) != (noted.0.is_some(), noted.1.is_some()) {
+            self.notebook
+                .note(self.today, |page| page.note(id, |group| (group.before, group.stood) = told));
         }
     }
 }

@@ -173,8 +173,8 @@ impl Season {
         } = self.risks;
         let felt = self.dose.feel;
         [
-            // Sodden compost cannot have been too dry the day before: the sum was wrong.
-            (Threat::Drought, drought, !matches!(felt, Some(Feel::Dry | Feel::Sodden))),
+            // Compost that is moist or sodden was not too dry the day before: the sum was wrong.
+            (Threat::Drought, drought, felt.is_none()),
             (Threat::WetRoots, wet, felt != Some(Feel::Sodden)),
             (Threat::BlossomEndRot, blossom_end_rot, true),
             (Threat::Cracking, cracking, felt != Some(Feel::Sodden)),
@@ -202,7 +202,8 @@ impl Dose {
         if rain_stands && litres < self.rain {
             advice.push(Advice::RainDidIt { litres: self.rain });
         }
-        if self.container_too_small {
+        // Once the roots have filled it: before, there is no larger one for them.
+        if self.container_too_small && self.rooted >= 1.0 {
             advice.push(Advice::ContainerTooSmall {
                 used: self.demand.total(),
                 easy_water: self.root_zone.easy_water,

@@ -165,6 +165,17 @@ impl Container {
         matches!(self, Self::Pot { .. } | Self::Basket { .. } | Self::Ring)
     }
 
+    /// Compost or soil of one plant, litres, with its ground in m².
+    #[must_use]
+    pub fn litres_for_each(self, ground: f64) -> f64 {
+        match self {
+            Self::GrowBag { litres, .. } => litres / f64::from(self.plants()),
+            Self::Pot { litres } | Self::Basket { litres } => litres,
+            Self::Ring => RING_VOLUME,
+            Self::Border => BORDER_DEPTH * ground * 1000.0,
+        }
+    }
+
     /// Plants that share one container, 1 or more. A border counts as one for each plant.
     #[must_use]
     pub const fn plants(self) -> u32 {
@@ -233,6 +244,8 @@ pub struct Compost {
     pub weeks: Option<f64>,
     /// The pot planted from.
     pub planted_from: PlantedFrom,
+    /// Compost that came along about the roots, litres; as that pot held when missing.
+    pub ball: Option<f64>,
 }
 
 impl RootZone {
@@ -242,15 +255,14 @@ impl RootZone {
     /// Ground per plant in m², above 0.
     #[must_use]
     pub fn new(container: Container, compost: Compost, ground: f64, working: &mut Working) -> Self {
-        let share = f64::from(container.plants());
-        let (volume, depth_cm, surface) = match container {
-            Container::GrowBag { litres, .. } => (litres / share, BAG_DEPTH, BAG_HOLE),
-            Container::Pot { litres } => pot(litres, diameter_of_pot(litres), POT_DEPTH),
-            Container::Basket { litres } => pot(litres, diameter_of_basket(litres), BASKET_DEPTH),
-            Container::Ring => pot(RING_VOLUME, diameter_of_pot(RING_VOLUME), POT_DEPTH),
-            Container::Border => (BORDER_DEPTH * ground * 1000.0, BORDER_DEPTH * 100.0, ground),
+        let volume = container.litres_for_each(ground);
+        let (depth_cm, surface) = match container {
+            Container::GrowBag { .. } => (BAG_DEPTH, BAG_HOLE),
+            Container::Pot { .. } | Container::Ring => round(diameter_of_pot(volume), POT_DEPTH),
+            Container::Basket { .. } => round(diameter_of_basket(volume), BASKET_DEPTH),
+            Container::Border => (BORDER_DEPTH * 100.0, ground),
         };
-        let ball = compost.planted_from.litres().min(volume);
+        let ball = compost.ball.unwrap_or_else(|| compost.planted_from.litres()).min(volume);
         let filled = compost.weeks.map_or(1.0, |weeks| bounded(weeks / WEEKS_TO_FILL, 0.0, 1.0));
         let reached = working.step(
             "Compost that the roots have reached",
@@ -292,7 +304,7 @@ impl RootZone {
     }
 }
 
-/// Volume, depth in cm and open surface in m² of a round container.
-fn pot(litres: f64, width_metres: f64, depth_over_width: f64) -> (f64, f64, f64) {
-    (litres, depth_over_width * width_metres * 100.0, PI * (width_metres / 2.0).powi(2))
+/// Depth in cm and open surface in m² of a round container.
+fn round(width_metres: f64, depth_over_width: f64) -> (f64, f64) {
+    (depth_over_width * width_metres * 100.0, PI * (width_metres / 2.0).powi(2))
 }

@@ -1,5 +1,5 @@
 use super::container::{Compost, Container, Medium, PlantedFrom};
-use super::{Leafiness, Place, PlantSize};
+use super::{Leafiness, Place, Placement, PlantSize};
 use crate::almanac::CivilDay;
 use crate::quantity::Range;
 
@@ -50,6 +50,8 @@ pub struct Group {
     pub planted: Option<CivilDay>,
     /// The pot they were planted out of.
     pub planted_from: PlantedFrom,
+    /// Compost that came along about the roots of each, litres, above 0; as that pot held when missing.
+    pub ball: Option<f64>,
 }
 
 impl Group {
@@ -64,6 +66,28 @@ impl Group {
         }
     }
 
+    /// Compost or soil that each plant has, litres.
+    #[must_use]
+    pub fn litres_for_each(&self) -> f64 {
+        self.container.litres_for_each(self.ground_for_each())
+    }
+
+    /// The same plants after they were moved on a day, from where they stood before: of more compost than they had there, their roots know
+    /// at first what came along. A later day of planting that was told stands.
+    #[must_use]
+    pub fn moved(self, day: CivilDay, before: &Placement) -> Self {
+        let ball = self.placed(before).litres_for_each();
+        let is_potted_on = ball < self.litres_for_each() && self.planted.is_none_or(|planted| planted < day);
+        if !is_potted_on {
+            return self;
+        }
+        Self {
+            planted: Some(day),
+            ball: Some(ball),
+            ..self
+        }
+    }
+
     /// The compost on a day so many weeks after planting.
     pub(super) fn compost(&self, weeks: Option<f64>) -> Compost {
         Compost {
@@ -72,6 +96,7 @@ impl Group {
             drains: self.drains.unwrap_or_else(|| self.container.usually_drains()),
             weeks,
             planted_from: self.planted_from,
+            ball: self.ball,
         }
     }
 }

@@ -21,6 +21,8 @@ pub struct Placement {
     pub planted: Option<CivilDay>,
     /// The pot they were planted out of.
     pub planted_from: PlantedFrom,
+    /// Compost that came along about the roots of each, litres, above 0; as that pot held when missing.
+    pub ball: Option<f64>,
 }
 
 impl Placement {
@@ -54,6 +56,7 @@ impl Group {
             ground: self.ground,
             planted: self.planted,
             planted_from: self.planted_from,
+            ball: self.ball,
         }
     }
 
@@ -72,6 +75,7 @@ impl Group {
             ground: placement.ground,
             planted: placement.planted,
             planted_from: placement.planted_from,
+            ball: placement.ball,
         }
     }
 }

@@ -222,6 +222,7 @@ pub fn group(inputs: &Inputs) -> Result<Group, String> {
         ground: maybe(inputs, "ground")?,
         planted: planted(inputs)?,
         planted_from: planted_from(inputs)?,
+        ball: None,
     })
 }
 

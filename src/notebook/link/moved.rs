@@ -15,6 +15,9 @@ const MOST_LITRES: f64 = 500.0;
 const MOST_IN_BAG: i64 = 999;
 /// Days before the move on which the plants can have been planted, and one (limit).
 const MOST_PLANTED: i64 = 1000;
+/// Days before the plan on which plants can have been moved: earlier ones are of no account, since roots fill any compost in five weeks
+/// (limit).
+const MOST_AGO: i64 = 41;
 /// Whether surplus water runs away, three ways, and twice as many with compost that has settled or not (limit).
 const DRAINS: i64 = 3;
 
@@ -60,6 +63,7 @@ fn carry_placement(part: &mut Part, placement: Option<Placement>, moved: CivilDa
         ground: Some(float(ground) / FINE).filter(|ground| *ground > 0.0),
         planted: (planted > 0).then(|| days_after(moved, 1 - planted)),
         planted_from: choice_at(from),
+        ball: None,
     };
     if placement.check().is_err() {
         part.wrong = part.wrong.or(Some("where it stood"));
@@ -90,11 +94,29 @@ fn numbers(placement: &Placement, moved: CivilDay) -> [i64; 8] {
     ]
 }
 
-/// Carries that for a group of a plan, by its place there.
-pub(super) fn carry_moved(part: &mut Part, (place, before): (usize, Option<Placement>), made: CivilDay) -> (usize, Option<Placement>) {
+/// A group of a plan that was moved, by its place there.
+pub(super) struct Move {
+    pub place: usize,
+    pub day: CivilDay,
+    pub before: Option<Placement>,
+}
+
+/// Whether a move is so fresh on the day of a plan that it goes along.
+pub(super) fn is_fresh(moved: CivilDay, made: CivilDay) -> bool {
+    (0..=MOST_AGO).contains(&i64::from(made.days_since(moved)))
+}
+
+/// Carries a move up to the day of the plan.
+pub(super) fn carry_move(part: &mut Part, told: &Move, made: CivilDay) -> Move {
     let limit = Limit::to(signed(Notebook::MOST_GROUPS) - 1);
-    let place = part.whole(b'G', "a group that was moved", signed(place), limit);
-    (usize::try_from(place).unwrap_or_default(), carry_placement(part, before, made))
+    let place = part.whole(b'G', "a group that was moved", signed(told.place), limit);
+    let ago = i64::from(made.days_since(told.day));
+    let day = days_after(made, -part.whole(b'D', "the day of a move", ago, Limit::to(MOST_AGO)));
+    Move {
+        place: usize::try_from(place).unwrap_or_default(),
+        day,
+        before: carry_placement(part, told.before, day),
+    }
 }
 
 /// The same as it is kept, to a millionth.

@@ -1,12 +1,12 @@
 use super::super::{Entry, Field, GroupRecord, MorningRecord, Notebook, open};
-use super::moved::{MOVED, carry_moved};
+use super::moved::{MOVED, Move, carry_move, is_fresh};
 use super::part::{Limit, POURED, Part, float, nearest, signed};
 use super::plan_group::carry_group;
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Thermometer};
 use crate::pest::{Control, Pest};
 use crate::quantity::{TemperatureScale, UnitSystem, Units};
-use crate::water::{Placement, Season};
+use crate::water::Season;
 
 /// The first letter of a plan's link.
 const PLAN: u8 = b's';
@@ -137,10 +137,12 @@ impl Plan {
             group.height.hold(season.size_before.height_metres);
             group.trusses.hold(season.size_before.trusses);
             own.groups.push(group);
-            if let Some(noted) = notebook.day(made).and_then(|page| page.group(record.id)) {
-                own.note(made, |page| {
-                    page.note(record.id, |group| (group.given, group.before) = (noted.given, noted.before));
-                });
+            let given = notebook.day(made).and_then(|page| page.group(record.id)?.given);
+            if given.is_some() {
+                own.note(made, |page| page.note(record.id, |group| group.given = given));
+            }
+            if let Some((day, before)) = notebook.last_move(record.id, made).filter(|(day, _)| is_fresh(*day, made)) {
+                own.note(day, |page| page.note(record.id, |group| group.before = Some(before)));
             }
         }
         let mut plan = Self {
@@ -231,8 +233,13 @@ impl Plan {
                         });
                     }
                     MOVED => {
-                        let (place, before) = carry_moved(part, (0, None), self.made);
-                        self.take_move(place, before);
+                        let nowhere = Move {
+                            place: 0,
+                            day: self.made,
+                            before: None,
+                        };
+                        let moved = carry_move(part, &nowhere, self.made);
+                        self.take_move(&moved);
                     }
                     FEED => self.feed = Some(carry_feed(part, &FeedPlan::default(), self.made)),
                     TREATMENT if self.treatments.len() < MOST_TREATMENTS => {
@@ -260,6 +267,7 @@ impl Plan {
             .take(Notebook::MOST_GROUPS)
         {
             let mut group = group;
+            let id = group.id;
             let mut part = Part::begun(GROUP);
             let page = pages.iter().find(|page| page.day == self.made);
             let noted = page.and_then(|page| page.group(group.id));
@@ -267,11 +275,13 @@ impl Plan {
             let given = carry_group(&mut part, &mut group, given, signed(place), self.made, self.notebook.units);
             parts.push(part);
             self.take_group(group, given);
-            if let Some(before) = noted.and_then(|noted| noted.before) {
+            let moves = pages.iter().rev().filter_map(|page| Some((page.day, page.group(id)?.before?)));
+            if let Some((day, before)) = moves.filter(|(day, _)| is_fresh(*day, self.made)).next() {
                 let mut part = Part::begun(MOVED);
-                let (place, before) = carry_moved(&mut part, (place, Some(before)), self.made);
+                let before = Some(before);
+                let moved = carry_move(&mut part, &Move { place, day, before }, self.made);
                 parts.push(part);
-                self.take_move(place, before);
+                self.take_move(&moved);
             }
         }
         if let Some(feed) = self.feed.take() {
@@ -296,9 +306,14 @@ impl Plan {
         }
     }
 
-    fn take_move(&mut self, place: usize, before: Option<Placement>) {
-        if let Some(id) = self.notebook.groups.get(place).map(|group| group.id) {
-            self.notebook.note(self.made, |page| page.note(id, |group| group.before = before));
+    fn take_move(&mut self, moved: &Move) {
+        if let Some(id) = self.notebook.groups.get(moved.place).map(|group| group.id) {
+            // One for each group.
+            if let Some((day, _)) = self.notebook.last_move(id, self.made) {
+                self.notebook.note(day, |page| page.note(id, |group| group.before = None));
+            }
+            self.notebook
+                .note(moved.day, |page| page.note(id, |group| group.before = moved.before));
         }
     }
 

@@ -30,13 +30,16 @@ cleanJourney("potted on this morning, the days before stay as they were counted"
   assert.equal(await asked.count(), 0, "nor while nothing was changed");
   const before = await state(water);
   await water.fill("pot-size", "25");
-  assert.equal(await water.pressed("stood-so"), "all-along");
+  assert.equal(await water.pressed("stood-so"), "since-today", "so much more compost is taken for potting on");
+  const taken = await state(water);
+  await water.press("stood-so", "all-along");
   const allAlong = await state(water);
   await reload(page);
   assert.equal(await water.pressed("stood-so"), "all-along", "it is asked as long as the day lasts");
   assert.notEqual(allAlong[0], before[0]);
   await water.press("stood-so", "since-today");
   const moved = await state(water);
+  assert.deepEqual(moved, taken);
   const used = ([, , , days]) => days.slice(1).map(([day, given, used]) => [day, given, used]);
   assert.deepEqual(used(moved), used(before), "what they got and used is what it was");
   // A small pot is topped up during the day, a large one waits until the next morning.
@@ -69,6 +72,7 @@ cleanJourney("put back as it was, nothing is asked any more, and out of doors it
   assert.equal(await asked.count(), 0, "what is no size changes none");
   await water.fill("pot-size", "7");
   assert.equal(await asked.count(), 2);
+  assert.equal(await water.pressed("stood-so"), "all-along", "a little more is a size that was told late");
   await water.fill("pot-size", "5");
   assert.equal(await asked.count(), 0);
   await water.press("place", "outdoors");
