@@ -275,8 +275,8 @@ impl Plan {
             let given = carry_group(&mut part, &mut group, given, signed(place), self.made, self.notebook.units);
             parts.push(part);
             self.take_group(group, given);
-            let moves = pages.iter().rev().filter_map(|page| Some((page.day, page.group(id)?.before?)));
-            if let Some((day, before)) = moves.filter(|(day, _)| is_fresh(*day, self.made)).next() {
+            let mut earlier = pages.iter().rev().filter_map(|page| Some((page.day, page.group(id)?.before?)));
+            if let Some((day, before)) = earlier.find(|(day, _)| is_fresh(*day, self.made)) {
                 let mut part = Part::begun(MOVED);
                 let before = Some(before);
                 let moved = carry_move(&mut part, &Move { place, day, before }, self.made);
