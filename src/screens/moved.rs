@@ -21,8 +21,10 @@ pub struct Stood {
     placement: Placement,
     /// Whether its container was told, and not taken for a usual one.
     is_told: bool,
-    /// Whether the grower has said since when it stands otherwise.
+    /// Whether the grower has said since when it stands otherwise, or it was noted elsewhere.
     is_answered: bool,
+    /// Whether that was noted here, by what the change looks like.
+    is_taken: bool,
 }
 
 /// The question, once anything of that was changed and there are days that it would change.
@@ -107,6 +109,7 @@ impl Model {
                 placement: noted.unwrap_or_else(|| group.placement()),
                 is_told: is_container_told(group),
                 is_answered: noted.is_some(),
+                is_taken: false,
             }
         };
         self.stood = self.notebook.groups.iter().map(stood).collect();
@@ -115,14 +118,20 @@ impl Model {
     /// Notes of the group that is looked at how it stood when this day began, as long as that was changed on it: as a move if the
     /// grower said so, or it looks like one.
     pub fn note_where_it_stood(&mut self) {
-        let is_move = match (before(self), self.group()) {
-            (Some(stood), Some(_)) if stood.is_answered => noted_move(self, self.today).is_some(),
-            (Some(stood), Some(group)) => {
-                let days = self.shown().map_or(0, |shown| shown.season.days.len());
-                looks_like_a_move(&stood, &group.group(), days)
-            }
-            _ => false,
+        let (Some(stood), Some(group)) = (before(self), self.group()) else {
+            return self.note_move(false);
         };
+        let noted = self.notebook.day(self.today).and_then(|page| page.group(group.id));
+        let is_noted = noted.is_some_and(|noted| noted.before.or(noted.stood).is_some());
+        // What another tab has noted stays as it is there.
+        if stood.is_answered || is_noted && !stood.is_taken {
+            return self.note_move(noted.is_some_and(|noted| noted.before.is_some()));
+        }
+        let days = self.shown().map_or(0, |shown| shown.season.days.len());
+        let (id, is_move) = (group.id, looks_like_a_move(&stood, &group.group(), days));
+        if let Some(stood) = self.stood.iter_mut().find(|stood| stood.id == id) {
+            stood.is_taken = true;
+        }
         self.note_move(is_move);
     }
 

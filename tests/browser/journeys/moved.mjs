@@ -79,6 +79,23 @@ cleanJourney("put back as it was, nothing is asked any more, and out of doors it
   assert.equal(await asked.count(), 2);
 });
 
+cleanJourney("what one tab was told of a move stays so in the other", { day: july(9) }, async (visit) => {
+  const { page, water } = visit;
+  await inSmallPots(visit);
+  const other = await open(page.context());
+  await water.fill("pot-size", "25");
+  await water.press("stood-so", "all-along");
+  const told = await water.dose();
+  await other.page.bringToFront();
+  await other.page.waitForFunction(() => document.querySelector("input[name=stood-so]"));
+  await other.water.press("sky", "clear");
+  assert.equal(await other.water.pressed("stood-so"), "all-along");
+  await other.water.press("sky", "bright");
+  assert.equal(await other.water.dose(), told);
+  assert.equal(await other.water.pressed("stood-so"), "all-along");
+  await other.page.close();
+});
+
 const first = async () => ({ "/": await firstVersion() });
 
 hostedJourney("whoever waters is told of a move as well", first, async ({ host, context, visit }) => {
