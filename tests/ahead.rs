@@ -112,6 +112,8 @@ fn a_level_that_was_read_after_watering_has_that_water_taken_off_already() {
     notebook.turn_to(july(2));
     check_level(&notebook, july(2), 80.0);
     // Whoever wrote `yes` took all of that day's water for poured before.
+    let unread = with_butt();
+    assert!(!seal(&unread, 1).contains("butt-read-after"));
     let mut older = with_butt();
     pour(&mut older, july(1), 1.5);
     type_on(&mut older, july(1), Field::ButtLevel, "90");

@@ -487,6 +487,9 @@ fn days_without_a_pour_are_asked_about_since_the_first_that_was_noted() {
     let asked_in_august = |notebook: &Notebook, day: i8| notebook.missed_days(CivilDay::new(2026, 8, day).expect("a day"));
     assert_eq!(asked_in_august(&notebook, 1).len(), 13);
     assert!(asked_in_august(&notebook, 2).is_empty());
+    let mut today = notebook.clone();
+    pour(&mut today, CivilDay::new(2026, 8, 1).expect("a day"), 0, 1.0);
+    assert_eq!(asked_in_august(&today, 1).len(), 13, "what is noted today is no silence's end");
     pour(&mut notebook, CivilDay::new(2026, 8, 3).expect("a day"), 0, 1.0);
     let days = asked_in_august(&notebook, 6);
     assert_eq!(days.iter().map(|day| day.day()).collect::<Vec<_>>(), [5, 4]);

@@ -3,11 +3,12 @@
 use first_truss::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use first_truss::notebook::{
     DayPage, Done, Entry, FeedPlan, Field, GroupRecord, LinkError, MOST_CHARACTERS, Notebook, PestRecord, Plan, Reply, Treatment, Visits,
+    open, seal,
 };
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
 use first_truss::today::Task;
-use first_truss::water::Feel;
+use first_truss::water::{Container, Exposure, Feel, Medium, Place, Placement, PlantedFrom};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 use crate::links::plan_of;
@@ -238,6 +239,92 @@ fn what_cannot_be_is_refused_by_name_though_the_check_holds() {
     let long = |length: usize| Plan::open(&format!("{:s<length$}", "s1.")).map(drop);
     assert_eq!(long(MOST_CHARACTERS), Err(LinkError::CutShort));
     assert_eq!(long(MOST_CHARACTERS + 1), Err(LinkError::TooLong));
+}
+
+/// Where plants stood before they were moved goes along whole, in each of its parts.
+#[wasm_bindgen_test(unsupported = test)]
+fn where_they_stood_before_a_move_goes_along() {
+    let usual = Placement::default();
+    let made = july(9);
+    let containers = [
+        Container::GrowBag { litres: 36.5, plants: 2 },
+        Container::Pot { litres: 0.3 },
+        Container::Basket { litres: 9.75 },
+        Container::Border,
+        Container::Ring,
+    ];
+    let mut placements: Vec<Placement> = containers.map(|container| Placement { container, ..usual }).into();
+    for (settled, drains) in [
+        (false, Some(false)),
+        (false, Some(true)),
+        (true, None),
+        (true, Some(false)),
+        (true, Some(true)),
+    ] {
+        placements.push(Placement { settled, drains, ..usual });
+    }
+    placements.extend([
+        Placement {
+            ground: Some(0.25),
+            ..usual
+        },
+        Placement {
+            medium: Medium::Loam,
+            planted_from: PlantedFrom::Pot7,
+            ..usual
+        },
+        Placement {
+            place: Place::Outdoors {
+                exposure: Exposure::Exposed,
+            },
+            ..usual
+        },
+    ]);
+    for (planted, ago) in [(0, 0), (1, 0), (60, 7), (999, 41)] {
+        placements.push(Placement {
+            planted: Some(made.days_later(-ago - planted)),
+            ..usual
+        });
+        let told = plan(|notebook| {
+            for placement in placements.iter().skip(4) {
+                notebook.note(made.days_later(-ago), |page| page.note(0, |group| group.before = Some(*placement)));
+            }
+        });
+        assert_eq!(opened(&told), told);
+    }
+    for placement in placements {
+        let told = plan(|notebook| notebook.note(made, |page| page.note(0, |group| group.before = Some(placement))));
+        let kept = told.notebook.day(made).and_then(|page| page.group(0)?.before);
+        assert!(
+            kept.is_some_and(|kept| kept.container == placement.container && kept.drains == placement.drains),
+            "{placement:?}"
+        );
+        assert_eq!(
+            kept.map(|kept| (kept.settled, kept.ground)),
+            Some((placement.settled, placement.ground))
+        );
+        let there = opened(&told);
+        assert_eq!(there.notebook.last_move(0, made), kept.map(|kept| (made, kept)));
+        let line = seal(&there.notebook, 1);
+        assert_eq!(open(&line).map(|opened| opened.notebook), Ok(there.notebook));
+    }
+    let accepted = |body: &str| Plan::open(&sealed(body)).map(drop);
+    let refused = |what| Err(LinkError::Impossible { what });
+    // Five containers, three ways to drain with old compost or new, and a pot that can be.
+    assert_eq!(accepted("s1.hA7m2.g.mP4"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.mP5"), refused("where it stood"));
+    assert_eq!(accepted("s1.hA7m2.g.mP4-0-0-0-5"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.mP4-0-0-0-6"), refused("where it stood"));
+    assert_eq!(accepted("s1.hA7m2.g.mP1"), refused("where it stood"));
+    assert_eq!(accepted("s1.hA7m2.g.mP4-0-0-3"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.mP4-0-0-4"), refused("where it stood"));
+    assert_eq!(accepted("s1.hA7m2.g.mP4-0-0-0-0-0-0-2"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.mP4-0-0-0-0-0-0-3"), refused("where it stood"));
+    // The first to the eighth group, up to forty-one days ago.
+    assert_eq!(accepted("s1.hA7m2.g.mG7P4"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.mG8P4"), refused("a group that was moved"));
+    assert_eq!(accepted("s1.hA7m2.g.mD15P4"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.mD16P4"), refused("the day of a move"));
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -158,6 +158,7 @@ fn a_move_goes_along_as_long_as_roots_have_not_filled_the_pot() {
     let moved_on = |notebook: &mut Notebook, day: CivilDay, before: Option<Placement>| {
         notebook.note(day, |page| page.note(1, |group| group.before = before));
     };
+    assert_eq!(notebook.groups[1].placement(), notebook.groups[1].group().placement());
     let never = doses(&notebook, july(9));
     for ago in [0, 3, 41] {
         let day = july(9).days_later(-ago);

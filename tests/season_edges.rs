@@ -362,6 +362,13 @@ fn plants_that_are_kept_go_on_learning() {
     let kept = season(learnt(1.1, 0.1, 0.05), Some(today().days_later(-20)));
     assert!(kept.thirst.factor > 1.15, "{:?}", kept.thirst);
     assert_eq!(kept.thirst.readings, 32);
+    // What was felt on the day of the handing over is in what was handed over: nothing is read since, and nothing learnt.
+    let once = [vec![dry(12)], (1..12).map(|back| poured(back, 1.0)).collect()].concat();
+    let before = with(&group, &once, |records| {
+        (records.handed, records.learn_from) = (Some(learnt(1.1, 0.1, 0.05)), Some(today()));
+    });
+    within(before.thirst.factor, 1.1, 0.01);
+    within(before.thirst.spread, 0.1, 0.01);
     // Where nothing is read nothing is rounded to the grid.
     let silent: Vec<DayRecord> = (1..12).map(|back| poured(back, 1.0)).collect();
     let quiet = with(&group, &silent, |records| {
@@ -535,6 +542,31 @@ fn potting_on_leaves_what_was_counted() {
         (season.dose.rain, season.days[4].flows.rain)
     };
     assert_eq!(with_rain(&small, &large), (0.0, 0.0));
+    let rainy = |group: &Group| {
+        let told = Yesterday {
+            rain_millimetres: Some(9.0),
+            ..days[4].weather.expect("told")
+        };
+        morning_water(group, &told, None, STANDARD_LATITUDE, today()).expect("a dose")
+    };
+    let tells_rain = |dose: &first_truss::water::Dose| dose.working.steps().iter().any(|step| step.title == "Rain that reached the roots");
+    assert!(tells_rain(&rainy(&large)) && !tells_rain(&there));
+    let mut wet = days.clone();
+    wet[4].weather = wet[4].weather.map(|told| Yesterday {
+        rain_millimetres: Some(9.0),
+        ..told
+    });
+    assert!(!tells_rain(&of(&large, &wet).dose));
+    // As large as they were yesterday.
+    let looked = |records: &mut Records| records.looked = Some(today().days_later(-5));
+    let grown = with(&large, &days, looked);
+    let as_large = Group {
+        size: grown.size_before,
+        ..large.clone()
+    };
+    let wanted = morning_water(&as_large, &days[4].weather.expect("told"), None, STANDARD_LATITUDE, today()).expect("a dose");
+    assert_eq!(grown.dose.demand, wanted.demand);
+    assert_ne!(grown.size, grown.size_before);
     let (told, counted) = with_rain(&large, &small);
     assert!(told > 0.1, "{told}");
     near(told, counted);

@@ -124,10 +124,10 @@ impl Learner {
         let middle = BORDERS[1].1 * (1.0 - tilt.abs());
         for candidate in &mut learner.candidates {
             let deviations = (candidate.logarithm - handed.thirst.factor.ln()) / spread;
-            let border = if candidate.off.abs() > 0.0 {
-                f64::midpoint(1.0 - middle, tilt * candidate.off.signum())
-            } else {
-                middle
+            let border = match candidate.off {
+                off if off > 0.0 => f64::midpoint(1.0 - middle, tilt),
+                off if off < 0.0 => f64::midpoint(1.0 - middle, -tilt),
+                _ => middle,
             };
             candidate.weight = border * (-deviations * deviations / 2.0).exp();
             candidate.belief = handed.belief(ASTRAY);
