@@ -303,6 +303,14 @@ fn where_they_stood_before_a_move_goes_along() {
             kept.map(|kept| (kept.settled, kept.ground)),
             Some((placement.settled, placement.ground))
         );
+        // Earlier than 999 days before is as early as that.
+        let earliest = made.days_later(-999);
+        assert_eq!(
+            kept.and_then(|kept| kept.planted),
+            placement.planted.map(|planted| planted.max(earliest))
+        );
+        let rest = |placement: Placement| (placement.place, placement.medium, placement.planted_from);
+        assert_eq!(kept.map(rest), Some(rest(placement)));
         let there = opened(&told);
         assert_eq!(there.notebook.last_move(0, made), kept.map(|kept| (made, kept)));
         let line = seal(&there.notebook, 1);
@@ -312,7 +320,8 @@ fn where_they_stood_before_a_move_goes_along() {
     let refused = |what| Err(LinkError::Impossible { what });
     // Five containers, three ways to drain with old compost or new, and a pot that can be.
     assert_eq!(accepted("s1.hA7m2.g.mP4"), Ok(()));
-    assert_eq!(accepted("s1.hA7m2.g.mP5"), refused("where it stood"));
+    assert_eq!(accepted("s1.hA7m2.g.mP0-hv05c-3"), Ok(()));
+    assert_eq!(accepted("s1.hA7m2.g.mP5-hv05c-3"), refused("where it stood"));
     assert_eq!(accepted("s1.hA7m2.g.mP4-0-0-0-5"), Ok(()));
     assert_eq!(accepted("s1.hA7m2.g.mP4-0-0-0-6"), refused("where it stood"));
     assert_eq!(accepted("s1.hA7m2.g.mP1"), refused("where it stood"));
