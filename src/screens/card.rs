@@ -285,7 +285,10 @@ fn keep(app: App) -> Element {
         let plants = app.look().notebook.clone();
         app.come_home();
         app.quietly(|model| match model.notebook.with_plants_of(&plants) {
-            Some(with) => model.before_copy = Some((std::mem::replace(&mut model.notebook, with.clone()), with)),
+            Some(with) => {
+                model.before_copy = Some((std::mem::replace(&mut model.notebook, with.clone()), with));
+                model.look_at_notebook();
+            }
             None => model.refused_copy = Some("Your notebook has room for eight groups, and these do not fit in: nothing was changed."),
         });
         app.turn_to(Route::Notebook);

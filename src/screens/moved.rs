@@ -118,7 +118,14 @@ impl Model {
     /// Notes of the group that is looked at how it stood when this day began, as long as that was changed on it: as a move if the
     /// grower said so, or it looks like one.
     pub fn note_where_it_stood(&mut self) {
-        let (Some(stood), Some(group)) = (before(self), self.group()) else {
+        let (Some(group), Some(_)) = (self.group(), self.shown()) else {
+            return;
+        };
+        if !self.stood.iter().any(|stood| stood.id == group.id) {
+            // It came in the course of the day: what is noted of it was told elsewhere.
+            return;
+        }
+        let Some(stood) = before(self) else {
             return self.note_move(false);
         };
         let noted = self.notebook.day(self.today).and_then(|page| page.group(group.id));
