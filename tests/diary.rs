@@ -325,24 +325,6 @@ fn a_day_that_is_put_right_is_as_if_it_had_been_right_at_first() {
 }
 
 #[wasm_bindgen_test(unsupported = test)]
-fn a_day_is_taken_as_dry_only_where_neither_water_nor_feed_is_noted() {
-    for (given, fed, taken) in [
-        (None, None, Some(0.0)),
-        (None, Some(1.5), None),
-        (Some(2.0), None, Some(2.0)),
-        (Some(2.0), Some(1.5), Some(2.0)),
-    ] {
-        let mut group = GroupDay {
-            given,
-            fed,
-            ..GroupDay::default()
-        };
-        group.take_as_dry();
-        assert_eq!((group.given, group.fed), (taken, fed));
-    }
-}
-
-#[wasm_bindgen_test(unsupported = test)]
 fn two_tabs_note_the_same_day_and_others() {
     let base = begun_on(july(9));
     let (mut here, mut there) = (base.clone(), base.clone());

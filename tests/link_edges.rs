@@ -11,7 +11,7 @@ use first_truss::today::Task;
 use first_truss::water::{Container, Exposure, Feel, Medium, Place, Placement, PlantedFrom};
 use wasm_bindgen_test::wasm_bindgen_test;
 
-use crate::links::plan_of;
+use crate::links::{FIRST_PLAN, plan_of};
 
 fn july(day: i8) -> CivilDay {
     CivilDay::new(2026, 7, day).expect("a day")
@@ -375,18 +375,34 @@ fn each_thing_that_was_done_is_told_by_itself() {
         page.note(2, |group| group.feel = Some(Feel::Dry));
         page.note(3, |group| group.given = Some(0.0));
     });
-    // Nothing was noted on the day itself: a pour is one, none is only taken for one.
-    notebook.note(july(11), |page| {
-        page.note(0, |group| group.given = Some(0.8));
-        page.note(1, |group| group.given = Some(0.0));
-    });
+    // Noted on a later day, and of one group alone: of the others nothing is said.
+    notebook.note(july(11), |page| page.note(0, |group| group.given = Some(0.0)));
     let reply = Reply::open(&Reply::of(&notebook, 7, july(9), july(12)).link()).expect("a reply");
     let told = |day: usize, id: u32| reply.days[day].group(id).map(|group| (group.given, group.fed, group.feel));
     assert_eq!(told(0, 0), Some((Some(0.8), None, None)));
     assert_eq!(told(0, 1), Some((None, Some(1.5), None)));
     assert_eq!(told(0, 2), Some((None, None, Some(Feel::Dry))));
     assert_eq!(told(0, 3), Some((Some(0.0), None, None)));
-    assert_eq!((told(1, 0), told(1, 1)), (Some((Some(0.8), None, None)), None));
+    assert_eq!((told(1, 0), told(1, 1)), (Some((Some(0.0), None, None)), None));
+}
+
+/// A card is never turned to a day before its plan, and its plants are watered as asked to the first day away; of a group that was not
+/// handed over nothing of that is taken.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_card_is_looked_after_from_the_day_of_its_plan() {
+    let mut plan = Plan::open(FIRST_PLAN).expect("a plan");
+    plan.first = plan.made.days_later(3);
+    let mut card = plan.notebook.clone();
+    card.add_group(GroupRecord::default());
+    for (opened, wanted) in [(-2, 0), (0, 0), (5, 5)] {
+        let day = |days: i32| plan.made.days_later(days);
+        assert_eq!(plan.look_after(&mut card, day(opened)), day(wanted));
+    }
+    let watered = |group: &GroupRecord| group.handed.map(|handed| handed.watered_to);
+    let watered: Vec<_> = card.groups.iter().map(watered).collect();
+    assert_eq!(watered, [Some(Some(plan.first)), Some(Some(plan.first)), None]);
+    // The link says so by itself.
+    assert_eq!(Plan::open(&plan.link()).expect("a plan").notebook, plan.notebook);
 }
 
 /// Noted at home: what was done joins what is there, changes nothing of that, and a treatment goes to its own programme.

@@ -12,7 +12,7 @@ use first_truss::water::{Care, Container, Exposure, Feel, Handed, Place, Placeme
 use wasm_bindgen_test::wasm_bindgen_test;
 
 /// A link as the first version made it. It opens for ever.
-const FIRST_PLAN: &str = "s1.hA7m2L2zS3NPlot_14~18~_Marlpit_Lane.gCcH3ahqm-6F1J22suc-9kyo-lflsUkmds-31nk-8-~sf8NGrandfather~13~s_house.gC4A37T2935a-6K1OmJ24qki-1usw-f04gNWall.fA334ErsD10.tD4P0C0.1k1sg00";
+pub const FIRST_PLAN: &str = "s1.hA7m2L2zS3NPlot_14~18~_Marlpit_Lane.gCcH3ahqm-6F1J22suc-9kyo-lflsUkmds-31nk-8-~sf8NGrandfather~13~s_house.gC4A37T2935a-6K1OmJ24qki-1usw-f04gNWall.fA334ErsD10.tD4P0C0.1k1sg00";
 /// What came back for it.
 const FIRST_REPLY: &str = "a1.hP1k1sg00A7m2.dD2T3k.gWvl.tP0C0.0izbg58";
 
@@ -309,6 +309,12 @@ fn what_was_handed_over_is_kept_like_everything_else() {
         ..handed
     });
     assert_eq!(open(&seal(&notebook, 3)).expect("just sealed").notebook, notebook);
+    // So is until when it is watered: from the day itself to the furthest first day away.
+    for days in [0, 1, 61] {
+        let handed = notebook.groups[0].handed.as_mut().expect("handed over");
+        handed.watered_to = Some(handed.day.days_later(days));
+        assert_eq!(open(&seal(&notebook, 3)).expect("just sealed").notebook, notebook);
+    }
     // What cannot be read of it is as if nothing had been handed over.
     let wrong = text.replace("handed=2026-07-08 ", "handed=soon ");
     assert!(open(&wrong).is_err(), "and its check is wrong by then");

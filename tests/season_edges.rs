@@ -277,6 +277,7 @@ fn handed(back: i32, pour_spread: f64) -> Handed {
         pour_spread,
         pours: 1,
         in_parts: false,
+        watered_to: None,
     }
 }
 
@@ -298,6 +299,55 @@ fn what_was_handed_over_begins_the_count_and_earlier_days_are_passed_over() {
     // What is older than a year and a day is not gone on from.
     let old = with(&group, &days, |records| records.handed = Some(handed(367, 0.0)));
     assert_eq!(old.days.len(), 10);
+}
+
+/// On the card of whoever waters for a while: to a day everything unnoted was watered as asked, also after a pour was noted; from then on
+/// nothing was, however long nobody ticks anything.
+#[wasm_bindgen_test(unsupported = test)]
+fn plants_that_somebody_waters_for_a_while() {
+    let group = pot(60.0);
+    let card = |handed_back: i32, watered_back: i32, days: &[DayRecord]| {
+        let handed = Handed {
+            watered_to: Some(today().days_later(-watered_back)),
+            ..handed(handed_back, 0.0)
+        };
+        with(&group, days, |records| records.handed = Some(handed))
+    };
+    // Handed over on the fifth day before this, when it was noted; two days watered by who went, two by nobody.
+    let season = card(6, 3, &[poured(5, 0.7)]);
+    let given: Vec<f64> = season.days.iter().map(|row| row.flows.given).collect();
+    assert_eq!(given[..2], [0.5, 0.7]);
+    for row in &season.days[2..4] {
+        near(row.flows.given * (1.0 - DRAINS), row.flows.start);
+        within(row.flows.end, row.demand, 0.01);
+        assert!(row.assumed_pour, "{row:?}");
+    }
+    assert_eq!(given[4..], [0.0, 0.0]);
+    assert!(season.days[4].assumed_pour, "somebody may have poured and not ticked it");
+    near(season.handed.expect("a past").pour_spread, 0.5 * season.dose.demand.total());
+    assert_eq!(season.handed.and_then(|handed| handed.watered_to), None);
+    let used: f64 = season.days[3..].iter().map(|row| row.demand).sum();
+    within(season.deficit, used, 0.02);
+    // A day that was told of without a pour had none, surely.
+    let season = card(6, 3, &[poured(5, 0.7), bright(1)]);
+    near(season.handed.expect("a past").pour_spread, 0.0);
+    // Before the first day away more than two weeks may pass, and after it.
+    let season = card(30, 16, &[]);
+    assert_eq!(season.days.len(), 30);
+    near(season.days[29].flows.given, 0.0);
+    assert!(season.deficit > 5.0 * season.days[29].demand, "{}", season.deficit);
+    let season = card(30, 1, &[]);
+    assert_eq!(season.days.len(), 30);
+    within(season.deficit, season.days[29].demand, 0.01);
+    // Plants that are kept are one's own: after two weeks without a word the count begins anew.
+    let kept = Handed {
+        watered_to: Some(today().days_later(-20)),
+        ..handed(30, 0.0)
+    };
+    let season = with(&group, &[], |records| {
+        (records.handed, records.learn_from) = (Some(kept), Some(today()));
+    });
+    assert!(season.days.len() < 20, "{}", season.days.len());
 }
 
 /// As long as days are told of now and then what was handed over holds, for a year and a day at most. After a winter it is of other plants.

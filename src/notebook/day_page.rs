@@ -74,13 +74,6 @@ impl GroupDay {
         self.given.or(self.fed)
     }
 
-    /// Takes it that nothing was poured, where neither water nor feed is noted.
-    pub fn take_as_dry(&mut self) {
-        if self.water().is_none() {
-            self.given = Some(0.0);
-        }
-    }
-
     /// Notes what was seen of the compost.
     pub const fn see(&mut self, readings: Readings) {
         self.feel = readings.feel;

@@ -6,7 +6,7 @@ use super::feed_answers::FeedAnswer;
 use super::model::Model;
 use crate::almanac::CivilDay;
 use crate::feed::Due;
-use crate::notebook::{FeedPlan, GroupDay, LinkError, Notebook, PestRecord, Plan, Reply, Treatment};
+use crate::notebook::{FeedPlan, LinkError, Notebook, PestRecord, Plan, Reply, Treatment};
 use crate::pest::{Outline, Standing};
 use crate::water::Absence;
 
@@ -60,23 +60,13 @@ pub struct ShareState {
 }
 
 impl ShareState {
-    /// Turns a notebook to the page of this day, and tells the day. On another plot's card no day comes before its plan, and from
-    /// the second day away nothing was poured unless it was ticked.
+    /// Turns a notebook to the page of this day, and tells the day: on another plot's card none before its plan.
     pub fn turn_to(&self, notebook: &mut Notebook, today: CivilDay) -> CivilDay {
-        let Some(Guest { plan, .. }) = &self.guest else {
-            notebook.turn_to(today);
-            return today;
+        let today = match &self.guest {
+            Some(Guest { plan, .. }) => plan.look_after(notebook, today),
+            None => today,
         };
-        let today = today.max(plan.made);
         notebook.turn_to(today);
-        let ids: Vec<u32> = notebook.groups.iter().map(|group| group.id).collect();
-        let mut day = plan.first.tomorrow();
-        for _ in 0..today.days_since(day).min(366) {
-            for &id in &ids {
-                notebook.note(day, |page| page.note(id, GroupDay::take_as_dry));
-            }
-            day = day.tomorrow();
-        }
         today
     }
 }
@@ -153,7 +143,7 @@ fn feed(model: &Model, first_away: CivilDay, last: CivilDay) -> Option<FeedPlan>
 fn outline_of(model: &Model, record: &PestRecord) -> Outline {
     let readings = model.readings(record);
     let products = record.products();
-    let programme = record.programme(&products, model.notebook.place(), model.is_covered(), &readings, model.today);
+    let programme = record.programme(&products, model.notebook.place(), model.is_covered(record), &readings, model.today);
     programme.outline(model.today)
 }
 

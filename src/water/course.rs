@@ -55,13 +55,15 @@ struct ReadyDay {
 pub(super) struct Course {
     learner: Learner,
     ready: Vec<ReadyDay>,
-    /// Whether a pour was ever noted.
+    /// Whether every pour is noted: once one was, and of plants that somebody else waters for a while.
     notes_pours: bool,
     /// What the last day took, litres, by the sum.
     used: Option<f64>,
     /// Days in a row of which nothing was told.
     silent: i32,
     handed: Option<Handed>,
+    /// Whether days of which nothing is told are counted, however many.
+    counts_on: bool,
     /// What was handed over of the plants, where they teach nothing more.
     settled: Option<(Thirst, f64)>,
 }
@@ -82,6 +84,7 @@ impl Course {
     /// `goes_on_learning`.
     pub fn new(reads: bool, handed: Option<Handed>, goes_on_learning: bool) -> Self {
         let learns = reads && goes_on_learning;
+        let for_a_while = handed.is_some_and(|handed| handed.watered_to.is_some());
         Self {
             learner: match &handed {
                 Some(handed) if learns => Learner::going_on(handed),
@@ -90,7 +93,8 @@ impl Course {
             },
             settled: handed.filter(|_| !learns).map(|handed| (handed.thirst, handed.off)),
             ready: Vec::new(),
-            notes_pours: false,
+            notes_pours: for_a_while,
+            counts_on: for_a_while && !goes_on_learning,
             used: None,
             silent: 0,
             handed,
@@ -103,7 +107,8 @@ impl Course {
         let demand = use_of_day.demand.total();
         let store = Store::from(zone).after_use(self.used.unwrap_or(demand));
         self.used = Some(demand);
-        let handed = self.handed.filter(|handed| handed.day == use_of_day.weather.day);
+        let day = use_of_day.weather.day;
+        let handed = self.handed.filter(|handed| handed.day == day);
         let record = record.filter(|record| record.is_told());
         let mut readings = record.map(|record| record.readings.possible()).unwrap_or_default();
         if handed.is_some() {
@@ -113,7 +118,7 @@ impl Course {
         if self.silent >= LONGEST_GAP {
             self.ready.clear();
         }
-        self.silent = if record.is_some() { 0 } else { self.silent + 1 };
+        self.silent = if record.is_some() || self.counts_on { 0 } else { self.silent + 1 };
 
         let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
         let of_sky = if assumed_sky { SKY_SPREAD } else { 0.0 };
@@ -140,13 +145,15 @@ impl Course {
             (Some(given), Some(drip)) => Some(given.max(drip)),
             (given, drip) => given.or(drip),
         };
+        let watered_to = self.handed.and_then(|handed| handed.watered_to);
+        let unless_noted_nothing = self.notes_pours && watered_to.is_none_or(|last| last < day);
         let ordinary = begins.is_some() && handed.is_none() && noted.is_none() && readings.count() == 0;
         let mut as_asked = None;
         let (given, of_pour) = match noted {
             _ if let Some(handed) = &handed => (handed.given, handed.pour_spread),
             Some(litres) => (litres, 0.0),
-            None if self.notes_pours && record.is_none() => (0.0, MISSED_POUR * demand),
-            None if self.notes_pours || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
+            None if unless_noted_nothing && record.is_none() => (0.0, MISSED_POUR * demand),
+            None if unless_noted_nothing || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
             None => {
                 as_asked = Some(zone.drained).filter(|_| !ordinary);
                 let (held, _) = held_of(self.learner.deficit(), demand, zone.easy_water);
@@ -155,7 +162,7 @@ impl Course {
             }
         };
         let ready = ReadyDay {
-            day: use_of_day.weather.day,
+            day,
             store,
             readings,
             water: DayWater {
@@ -227,6 +234,7 @@ impl Course {
                 pour_spread: day.of_pour.sqrt(),
                 pours: day.water.pours,
                 in_parts: day.water.in_parts,
+                watered_to: None,
             });
             row
         };

@@ -24,6 +24,9 @@ pub struct Handed {
     pub pours: u32,
     /// Whether each went on in parts with pauses.
     pub in_parts: bool,
+    /// The last day on which they are watered as is asked, where nothing is noted: by who handed them over, before going away. From
+    /// then on nothing is poured but what is noted. Without it they are taken as any plants are.
+    pub watered_to: Option<CivilDay>,
 }
 
 impl Handed {

@@ -196,6 +196,15 @@ impl Plan {
         Ok(plan)
     }
 
+    /// Makes a card of its plants ready for a day, and tells which: none before it was made. Until the first day away, on which all is
+    /// filled, its own grower waters; from then on nothing is poured but what is ticked.
+    pub fn look_after(&self, card: &mut Notebook, today: CivilDay) -> CivilDay {
+        for handed in card.groups.iter_mut().filter_map(|group| group.handed.as_mut()) {
+            handed.watered_to = Some(self.first);
+        }
+        today.max(self.made)
+    }
+
     /// The last day away.
     #[must_use]
     pub fn last(&self) -> CivilDay {

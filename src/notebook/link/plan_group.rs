@@ -11,6 +11,9 @@ const MOST_ID: i64 = 999_999;
 const MOST_PLANTED: i64 = 999;
 /// The number of the first spot outdoors; covers, open and shaded, stand before it (limit).
 const OUTDOORS: i64 = 20;
+/// Days after the one that was handed over to which plants are watered: the first day away lies so far ahead at most, and the day of the
+/// plan comes between (limit).
+const MOST_WATERED: i64 = 61;
 /// Parts of one in which what the sum found is told: litres, factors, and how far a grower's borders lie off (limit).
 const FINE: f64 = 1e6;
 
@@ -188,13 +191,22 @@ fn carry_handed(part: &mut Part, handed: Option<Handed>, day: CivilDay) -> Optio
         pour_spread: float(pour_spread) / FINE,
         pours: u32::try_from(pours / 2).unwrap_or_default() + 1,
         in_parts: pours % 2 == 1,
+        watered_to: None,
     })
 }
 
-/// What was handed over as it is kept: the day, then as in a link.
+/// Carries how many days after `day` the plants were watered to by who handed them over. A link does not: it tells the first day away.
+fn carry_watered(part: &mut Part, watered_to: Option<CivilDay>, day: CivilDay) -> Option<CivilDay> {
+    let days = watered_to.map(|last| i64::from(last.days_since(day)));
+    let days = part.told(b'E', "until when they were watered", days, Limit::to(MOST_WATERED))?;
+    Some(days_after(day, days))
+}
+
+/// What was handed over as it is kept: the day, then as in a link, and until when it is watered.
 pub fn handed_line(handed: &Handed) -> String {
     let mut part = Part::begun(GROUP);
     carry_handed(&mut part, Some(*handed), handed.day);
+    carry_watered(&mut part, handed.watered_to, handed.day);
     let mut line = handed.day.to_string();
     line.push(' ');
     part.put_lists(&mut line);
@@ -205,6 +217,9 @@ pub fn handed_line(handed: &Handed) -> String {
 pub fn read_handed(line: &str) -> Option<Handed> {
     let (day, lists) = line.split_once(' ')?;
     let mut part = Part::read(&("g".to_owned() + lists))?;
-    let handed = carry_handed(&mut part, None, day.parse().ok()?);
-    handed.filter(|_| part.wrong.is_none())
+    let day = day.parse().ok()?;
+    let handed = carry_handed(&mut part, None, day)?;
+    let watered_to = carry_watered(&mut part, None, day);
+    let handed = Handed { watered_to, ..handed };
+    part.wrong.is_none().then_some(handed)
 }

@@ -42,12 +42,6 @@ impl Reply {
             made,
             days: filed.days.into_iter().filter(|page| page.day >= made).collect(),
         };
-        for page in reply.days.iter_mut().filter(|page| page.noted_at.is_empty()) {
-            // Nobody said so: it is only taken that nothing was poured.
-            page.groups
-                .iter_mut()
-                .for_each(|group| group.given = group.given.filter(|litres| *litres > 0.0));
-        }
         if let Some(page) = reply.days.first_mut().filter(|page| page.day == made) {
             // What was seen on that morning stands in the plan.
             page.groups.iter_mut().for_each(|group| group.feel = None);

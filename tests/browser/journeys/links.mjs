@@ -248,6 +248,31 @@ hostedJourney("a spray goes to a neighbour only as it is chosen; what is done by
   assert.match(withSprays, /only by someone who has its label in hand/);
 });
 
+hostedJourney("what the grower fills on the first day away is not poured again by the neighbour", first, async ({ context, visit, host }) => {
+  const own = await visit("#water");
+  await grow(own);
+  await own.water.watered().click();
+  const link = await new HandOver(own.page).link();
+  const other = await profile(context.browser(), { day: "2026-07-11T08:00:00" });
+  try {
+    const { page } = await open(other, `#${link.split("#")[1]}`, host.address("/"));
+    await page.locator("#whose").waitFor();
+    const card = new HandOver(page);
+    assert.doesNotMatch(await page.locator("main").innerText(), /That is for \d+ days/);
+    const one = await card.dose();
+    assert.ok(one > 0.5, `${one}`);
+    await comeBack(page, "2026-07-12T08:00:00");
+    assert.match(await page.locator("main").innerText(), /That is for 2 days: nothing was noted as poured yesterday\./);
+    const two = await card.dose();
+    assert.ok(two > 1.6 * one && two < 2.4 * one, `${one}, ${two}`);
+    assert.equal(await page.locator("#missed").count(), 0);
+    const days = (await card.text("reply-address")).split("#")[1].split(".").filter((part) => part.startsWith("d"));
+    assert.equal(days.length, 1, "nobody has told of any day since the one of the plan");
+  } finally {
+    await other.close();
+  }
+});
+
 /** What is kept, without the lines that every writing changes. */
 const body = async (page) => (await kept(page)).split("\n").slice(3).filter((line) => !line.startsWith("after=")).join("\n");
 
