@@ -2,7 +2,8 @@
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun};
 use first_truss::notebook::{
-    Done, ENVELOPE_VERSION, Field, GroupRecord, GroupSeason, Notebook, PestCount, PestRecord, SeasonPage, open_copy, seal, season_table,
+    Done, ENVELOPE_VERSION, Field, GroupRecord, GroupSeason, Notebook, PestCount, PestRecord, SeasonPage, Waits, open_copy, seal,
+    season_table,
 };
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
@@ -221,6 +222,7 @@ fn another_plots_plants_come_as_groups_of_their_own() {
             pour_spread: 0.0,
             pours: 1,
             in_parts: false,
+            watered_to: None,
         });
         other.groups[1].learn_from = learn_from;
         mine.with_plants_of(&other).expect("room").groups[2].learn_from
@@ -265,7 +267,14 @@ fn a_copy_of_the_same_plants_adds_its_days_and_changes_nothing_told_here() {
 #[wasm_bindgen_test(unsupported = test)]
 fn a_copy_of_other_plants_adds_them_with_their_days() {
     let mine = notebook(20, &["Glass"], &[(19, 0, 1.5)]);
-    let copy = notebook(18, &["Neighbour", "Baskets"], &[(17, 0, 3.0), (17, 1, 0.5), (19, 0, 4.0)]);
+    let mut copy = notebook(18, &["Neighbour", "Baskets"], &[(17, 0, 3.0), (17, 1, 0.5), (19, 0, 4.0)]);
+    copy.programmes = [(7, Some(0)), (8, Some(1)), (9, None)]
+        .map(|(id, plants)| PestRecord {
+            id,
+            plants,
+            ..PestRecord::default()
+        })
+        .to_vec();
     let both = mine.with_copy(&copy);
     let mut names: Vec<_> = both.groups.iter().map(|group| group.name.as_str()).collect();
     names.sort_unstable();
@@ -276,6 +285,43 @@ fn a_copy_of_other_plants_adds_them_with_their_days() {
     assert_eq!(given(&both, 17, "Baskets"), Some(0.5));
     let baskets = both.groups.iter().find(|group| group.name == "Baskets");
     assert_eq!(baskets.map(|group| group.id), Some(1), "a number that is free here stays");
+    let neighbour = both.groups.iter().find(|group| group.name == "Neighbour").map(|group| group.id);
+    let plants: Vec<_> = both.programmes.iter().map(|programme| programme.plants).collect();
+    assert_eq!(plants, [neighbour, Some(1), None], "a programme stays with its plants");
+    assert_eq!(neighbour, Some(2));
+}
+
+/// Whichever of the two keeps one from picking longer, and what is noted in either of one programme.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_copy_brings_its_programmes_and_how_long_not_to_pick() {
+    let sprayed = |id: u64, days: &[i8]| {
+        let mut programme = PestRecord {
+            id,
+            ..PestRecord::default()
+        };
+        for day in days {
+            programme.note(july(*day), Control::Vacuum, 0, true);
+        }
+        programme
+    };
+    let wait = |day: i8| Waits {
+        pick_from: Some(july(day)),
+        ..Waits::default()
+    };
+    for (here, there, later) in [(21, 24, 24), (24, 21, 24)] {
+        let mut mine = notebook(20, &["Glass"], &[]);
+        let mut copy = notebook(18, &["Glass"], &[]);
+        (mine.waits, copy.waits) = (wait(here), wait(there));
+        (mine.programmes, copy.programmes) = (vec![sprayed(7, &[10])], vec![sprayed(7, &[12]), sprayed(8, &[13])]);
+        let both = mine.with_copy(&copy);
+        assert_eq!(both.waits, wait(later));
+        let days: Vec<Vec<u8>> = both
+            .programmes
+            .iter()
+            .map(|programme| programme.deeds.iter().map(|deed| deed.day.day()).collect())
+            .collect();
+        assert_eq!(days, [vec![10, 12], vec![13]]);
+    }
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -22,6 +22,7 @@ fn whole(id: u64) -> PestRecord {
     let mut record = PestRecord {
         id,
         pest: Pest::SpiderMite,
+        plants: Some(3),
         control: Some(Control::ContactSpray),
         beside: vec![Control::StickyCards],
         first: Some(day("2026-07-01")),
@@ -164,6 +165,29 @@ fn another_pest_forgets_what_was_chosen_against_the_first() {
     );
     record.turn_to_pest(Pest::Whitefly);
     assert_eq!(record.control(), Control::Vacuum);
+}
+
+/// What a label was asked about the place goes with the place, and nothing else goes.
+#[wasm_bindgen_test(unsupported = test)]
+fn other_plants_where_no_label_was_asked_about_the_place() {
+    let mut record = whole(7);
+    record.turn_to_plants(5, false);
+    let beside = PestRecord {
+        plants: Some(5),
+        ..whole(7)
+    };
+    assert_eq!(record, beside);
+    record.products[1].names_place = Told::No;
+    record.turn_to_plants(6, true);
+    assert!(record.products.iter().all(|product| product.names_place == Told::Unknown));
+    assert_eq!(record.plants, Some(6));
+    for product in &mut record.products {
+        product.names_place = Told::Yes;
+    }
+    let mut wanted = whole(7);
+    wanted.plants = Some(6);
+    wanted.products[1].names_place = Told::Yes;
+    assert_eq!(record, wanted);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -1,5 +1,5 @@
 use super::merge::joined;
-use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, open};
+use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, Waits, open};
 
 /// Largest file that is looked at, bytes: far above any notebook (limit).
 pub const LARGEST_COPY: f64 = 4_000_000.0;
@@ -41,7 +41,8 @@ impl Notebook {
         Some(mine)
     }
 
-    /// This notebook with what a copy has beside it: groups and what was noted of days and seasons. A group is the same in both
+    /// This notebook with what a copy has beside it: groups, what was noted of days and seasons, programmes against pests and how long
+    /// they keep one from picking. A group is the same in both
     /// when its number and its name are; another of the same number takes that of its name, or of one that came with the same copy
     /// before, or a free one. What both say is as this notebook has it, and so are the plot, its place and its measures.
     #[must_use]
@@ -56,6 +57,8 @@ impl Notebook {
             groups: copy.groups.iter().filter(|group| self.has(group)).cloned().collect(),
             days: Vec::new(),
             seasons: Vec::new(),
+            programmes: Vec::new(),
+            waits: Waits::default(),
             ..copy.clone()
         };
         joined(&base, self, &copy)
@@ -105,6 +108,9 @@ impl Notebook {
             ids.push(group.id);
             copy.days.iter_mut().for_each(|page| page.renumber(before, group.id));
             copy.seasons.iter_mut().for_each(|season| season.renumber(before, group.id));
+            for programme in copy.programmes.iter_mut().filter(|programme| programme.plants == Some(before)) {
+                programme.plants = Some(group.id);
+            }
         }
         copy.next_id = free;
     }

@@ -1,13 +1,14 @@
 use super::lines::{ID, Lines, Page, YES, parts};
 use super::{Coded, Entry, Field, ProductRecord};
 use crate::almanac::{CivilDay, Latitude};
-use crate::pest::{Application, Control, DayReading, Deed, Extent, GlassOffset, Pest, Product, Programme, Warmth};
+use crate::pest::{Application, Control, DayReading, Deed, Extent, GlassOffset, Pest, Product, Programme, Told, Warmth};
 use crate::quantity::{Units, decimal, parse_number};
 
 /// The line that begins the page of a programme.
 pub(super) const PEST_PAGE: &str = "page pest";
 /// Words of what is chosen and told.
 const PEST: &str = "pest";
+const PLANTS: &str = "plants";
 const CONTROL: &str = "control";
 const FIRST: &str = "first";
 const EXTENT: &str = "extent";
@@ -42,6 +43,8 @@ pub struct PestRecord {
     pub id: u64,
     /// The pest.
     pub pest: Pest,
+    /// The number of the group that it is for: the one that was looked at when it was begun, until another is chosen.
+    pub plants: Option<u32>,
     /// What is repeated, once chosen.
     pub control: Option<Control>,
     /// What is done beside it.
@@ -94,6 +97,16 @@ impl PestRecord {
         let main = self.main().map(|product| product.number);
         if let Some(product) = before.filter(|_| before != main).and_then(|before| self.product_mut(before)) {
             product.is_used = false;
+        }
+    }
+
+    /// Turns to the plants of another group. Where those stand otherwise, under cover or outdoors, no label has been asked about that place.
+    pub fn turn_to_plants(&mut self, group: u32, is_other_place: bool) {
+        self.plants = Some(group);
+        if is_other_place {
+            for product in &mut self.products {
+                product.names_place = Told::default();
+            }
         }
     }
 
@@ -288,6 +301,7 @@ impl PestRecord {
         let mut lines = Lines::begun(PEST_PAGE);
         lines.put(ID, &self.id.to_string());
         lines.put_choice(PEST, self.pest);
+        lines.put(PLANTS, &self.plants.map(|id| id.to_string()).unwrap_or_default());
         lines.put_told(CONTROL, self.control);
         lines.put_day(FIRST, self.first);
         lines.put_choice(EXTENT, self.extent);
@@ -328,6 +342,7 @@ impl PestRecord {
         let mut record = Self {
             id,
             pest: page.choice(PEST),
+            plants: page.take(PLANTS).parse().ok(),
             control: page.told(CONTROL),
             first: page.day(FIRST),
             extent: page.choice(EXTENT),

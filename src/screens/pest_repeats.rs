@@ -370,7 +370,7 @@ fn warmth_words(model: &Model) -> String {
     } else if usual_temperatures(model.notebook.place(), model.today).far_guess && !model.readings(model.programme()).is_empty() {
         " on average, as you read last".to_owned()
     } else {
-        let place = if model.is_covered() {
+        let place = if model.is_covered(model.programme()) {
             " on average, usual in an unheated house in "
         } else {
             " on average, usual outdoors in "

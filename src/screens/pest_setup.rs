@@ -11,7 +11,7 @@ use super::parts::{
 };
 use super::pest_repeats::{told, why_not_yet};
 use super::pest_words::{control_words, done_words, pest_words, sure_by, wait_words};
-use super::words::temperature;
+use super::words::{group_name, temperature};
 use crate::notebook::{Coded, Field, PestRecord};
 use crate::pest::{Control, Extent, Pest};
 
@@ -51,7 +51,27 @@ pub fn which_pest(app: App) -> Vec<Element> {
             words: pest_words(pest).sign.to_owned(),
         }]
     }));
-    vec![keys.view(), sure]
+    vec![keys.view(), sure, which_plants(app)]
+}
+
+/// Which plants it is on, where there are several groups.
+fn which_plants(app: App) -> Element {
+    let names = |app: App| app.look().notebook.groups.iter().map(group_name).collect::<Vec<_>>();
+    let key = move || names(app).join("\n");
+    element("div").class("steps").fill_for(key, move || {
+        let names = names(app);
+        if names.len() < 2 {
+            return Vec::new();
+        }
+        vec![choice(
+            app,
+            "pest-plants",
+            "On which plants",
+            PLACES.into_iter().zip(names).collect(),
+            |model| model.place_of_plants(model.programme()).to_string(),
+            |model, place| model.turn_to_plants(place.parse().unwrap_or_default()),
+        )]
+    })
 }
 
 /// The programmes, when there are several, and a way to begin another.
@@ -357,7 +377,7 @@ pub fn warmth(app: App) -> Element {
         id: "pest-warmth",
         summary: "How warm it is".into(),
         aside: app.words(|model| {
-            let place = if model.is_covered() { "usual in an unheated house" } else { "usual outdoors" };
+            let place = if model.is_covered(model.programme()) { "usual in an unheated house" } else { "usual outdoors" };
             let told = model.programme().mean.value().map(|_| "as told");
             told.unwrap_or(place).to_owned() + ", this week " + &temperature(model.pests.week_mean, model.units())
         }),

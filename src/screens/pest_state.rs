@@ -6,7 +6,6 @@ use crate::almanac::{CivilDay, Latitude, Thermometer};
 use crate::browser::{elapsed, milliseconds};
 use crate::notebook::{Entry, Field, MOST_PRODUCTS, PestRecord, ProductRecord, Waits};
 use crate::pest::{Advice, Application, Back, BestPlan, Control, DayReading, Outline, Pest, Programme, Search, Warmth, advice};
-use crate::water::Place;
 
 /// Milliseconds after which the search for the best plan lets the page breathe (choice: on a slow phone one more step after them still
 /// leaves less than 50).
@@ -99,9 +98,11 @@ impl Model {
     pub fn begin_programme(&mut self) {
         let programmes = &mut self.notebook.programmes;
         let last = programmes.last().map_or(0, |programme| programme.id);
+        let plants = self.notebook.groups.get(self.selected).map(|group| group.id);
         self.pests.selected = programmes.len();
         programmes.push(PestRecord {
             id: milliseconds().max(last + 1),
+            plants,
             ..PestRecord::default()
         });
     }
@@ -115,6 +116,7 @@ impl Model {
             let own = programmes.rfind(|programme| programme.pest == pest).map(|programme| programme.id);
             let mut begun = PestRecord {
                 id,
+                plants: programme.plants,
                 ..PestRecord::default()
             };
             begun.turn_to_pest(self.programme().pest);
@@ -277,14 +279,30 @@ impl Model {
         programme.pest == Pest::Whitefly && self.pests.on_card.unwrap_or(hangs)
     }
 
-    /// Whether the plants stand under a cover.
-    pub fn is_covered(&self) -> bool {
-        !matches!(self.group().map(|group| group.group().place), Some(Place::Outdoors { .. }))
+    /// The place of the group that a programme is for among the others: of the one that is looked at, while it is for none.
+    pub fn place_of_plants(&self, record: &PestRecord) -> usize {
+        let mut groups = self.notebook.groups.iter();
+        let own = groups.position(|group| Some(group.id) == record.plants);
+        own.unwrap_or(self.selected)
+    }
+
+    /// Whether the plants of a programme stand under a cover.
+    pub fn is_covered(&self, record: &PestRecord) -> bool {
+        let group = self.notebook.groups.get(self.place_of_plants(record));
+        group.is_none_or(|group| !group.is_outdoors())
+    }
+
+    /// Turns the programme that is looked at to the plants of the group at a place.
+    pub fn turn_to_plants(&mut self, place: usize) {
+        let was_covered = self.is_covered(self.programme());
+        if let Some((id, is_outdoors)) = self.notebook.groups.get(place).map(|group| (group.id, group.is_outdoors())) {
+            self.programme_mut().turn_to_plants(id, was_covered == is_outdoors);
+        }
     }
 
     /// The days whose extremes are noted, as they were where the plants of a programme stand.
     pub fn readings(&self, record: &PestRecord) -> Vec<DayReading> {
-        let is_covered = self.is_covered();
+        let is_covered = self.is_covered(record);
         let offset = record.offset();
         let noted = self.notebook.days.iter().filter_map(|page| Some((page.day, page.weather?)));
         let yesterday = [(self.today.yesterday(), self.notebook.morning.yesterday())];
@@ -315,7 +333,7 @@ impl Model {
             record: record.clone(),
             today: self.today,
             readings: self.readings(record),
-            is_covered: self.is_covered(),
+            is_covered: self.is_covered(record),
             place: self.notebook.place(),
             elsewhere: self.notebook.uses_elsewhere(record.id, self.today),
         };

@@ -521,6 +521,38 @@ cleanJourney("the dates say what warmth they rest on, and a tap leads to where i
   assert.match(await told(), /^Dates for 27 °C on average, as you told: change$/);
 });
 
+cleanJourney("a programme stays with its plants, whichever group is looked at", JULY, async ({ page, frame, water }) => {
+  const pests = new PestRepeats(page);
+  const told = () => page.locator("#label-first + .note").innerText();
+  const under = /usual in an unheated house/;
+  const list = page.locator("#pest-plants");
+  assert.equal(await list.count(), 0, "one group leaves no choice");
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "1" });
+  const last = await pests.date("last");
+  await frame.goTo("Morning water");
+  await water.add();
+  await water.press("place", "outdoors");
+  await frame.goTo("Pest repeats");
+  await list.waitFor();
+  assert.deepEqual([await list.inputValue(), await pests.date("last")], ["0", last]);
+  assert.match(await told(), under);
+  // Another place is colder, and the label has not been asked about it.
+  await list.selectOption({ label: "Outdoors" });
+  await page.waitForFunction(() => document.querySelector("#label-first + .note").textContent.includes("usual outdoors"));
+  assert.match(await pests.labelFirst(), /label/i);
+  assert.equal(await page.locator('input[name="names-place"][value="yes"]').isChecked(), false);
+  assert.equal(await page.locator('input[name="names-crop"][value="yes"]').isChecked(), true);
+  await pests.press("names-place", "yes");
+  assert.notEqual(await pests.date("last"), last);
+  await reload(page);
+  await list.waitFor();
+  assert.equal(await list.inputValue(), "1");
+  // What is begun next is for the group that is looked at: the first, on a new visit.
+  await page.getByRole("button", { name: "Another pest as well" }).click();
+  assert.equal(await list.inputValue(), "0");
+});
+
 cleanJourney("days by hand between the sprays are explained, and one tap takes them out", JULY, async ({ page }) => {
   const pests = new PestRepeats(page);
   await pests.press("control", "contact-spray");
