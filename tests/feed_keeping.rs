@@ -1,7 +1,7 @@
 //! What is kept of feed: exactly as typed, with the last good words beside it, and joined line by line.
 
 use first_truss::almanac::CivilDay;
-use first_truss::feed::{Country, MixError, Nutrient, Stage, Stem, Straight, Water};
+use first_truss::feed::{Country, Form, MixError, Nutrient, OunceKind, Stage, Stem, Straight, Water};
 use first_truss::notebook::{FeedRecord, Field, FormKind, GroupRecord, Notebook, joined, open, seal};
 use first_truss::quantity::{UnitSystem, Units};
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -26,7 +26,7 @@ fn full() -> Notebook {
     bottle.type_label("NPK 7:7:7 + 2 MgO");
     bottle.type_label("60-60-60");
     bottle.type_dose(" 1 fl oz per gallon ");
-    bottle.form = FormKind::ByWeight;
+    bottle.form = Some(FormKind::ByWeight);
     bottle.country = Some(Country::Us);
     bottle.cap.type_text(Field::Cap, units, "25");
     feed.water = Water::Hard;
@@ -92,6 +92,36 @@ fn bad_words_leave_the_last_good_ones() {
     emptied.feed.bottle_mut().type_label(" ");
     assert_eq!(emptied.feed.bottle().words(false).0, "5-2-9");
     assert_eq!(emptied.feed.bottle().label.good(), "");
+}
+
+/// A dose in grams is one of a powder until the form is told, whatever the label of the dose asks besides.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_dose_in_grams_is_of_a_powder_until_told() {
+    let mut notebook = Notebook::default();
+    let units = notebook.units;
+    let bottle = notebook.feed.bottle_mut();
+    assert_eq!(bottle.form(false), FormKind::ByVolume);
+    for (dose, ounce, form) in [
+        ("5 g per litre", None, FormKind::Powder),
+        ("5 ml per litre", None, FormKind::ByVolume),
+        ("1 in 200", None, FormKind::ByVolume),
+        ("1 oz per gallon", Some(OunceKind::Weight), FormKind::Powder),
+        ("1 oz per gallon", Some(OunceKind::Fluid), FormKind::ByVolume),
+        ("1 oz per gallon", None, FormKind::ByVolume),
+    ] {
+        bottle.type_dose(dose);
+        bottle.ounce = ounce;
+        assert_eq!((bottle.form(false), bottle.form(true)), (form, form), "{dose}");
+    }
+    bottle.type_dose("5 g per litre");
+    bottle.type_dose("5 gnats");
+    assert_eq!((bottle.form(false), bottle.form(true)), (FormKind::ByVolume, FormKind::Powder));
+    assert_eq!(notebook.feed.feed(units, 10.0, true).expect("a feed").label.form, Form::Powder);
+    assert_eq!(opened(&notebook), notebook);
+    let bottle = notebook.feed.bottle_mut();
+    bottle.form = Some(FormKind::ByVolume);
+    assert_eq!(bottle.form(true), FormKind::ByVolume, "as told");
+    assert_eq!(opened(&notebook), notebook);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -393,6 +393,7 @@ fn labels_are_read_as_they_are_printed() {
     check_grade("5-2-9+2MgO+4SO3+TE", [5.0, 2.0, 9.0], [1.206_08, 0.0, 1.601_84]);
     check_grade("15.5-0-0 + 26 CaO", [15.5, 0.0, 0.0], [0.0, 18.582_1, 0.0]);
     check_grade("20-20-20 with trace elements", [20.0, 20.0, 20.0], NONE);
+    check_grade("20-20-20 + trace-elements", [20.0, 20.0, 20.0], NONE);
     check_grade("4,5-2-8", [4.5, 2.0, 8.0], NONE);
     check_grade("4,5, 2, 8", [4.5, 2.0, 8.0], NONE);
 }
@@ -434,6 +435,12 @@ fn a_label_that_cannot_be_is_told_why() {
         "tomato",
         "“tomato” at character 1 has no place in a label: type three numbers, such as 5-2-9, and what follows them, such as +2MgO.",
     );
+    let asked_below = |word: &str| {
+        word.to_owned() + " says how P and K are counted: leave it out here, and choose it below, under “Water, stem, more of the label”."
+    };
+    check_label_error("5-2-9 elements", &asked_below("“elements” at character 7"));
+    check_label_error("Elemental 5-2-9", &asked_below("“elemental” at character 1"));
+    check_label_error("5-2-9 (oxides)", &asked_below("“oxides” at character 8"));
     check_label_error(
         "5-2-9*",
         "“*” at character 6 has no place in a label: type three numbers, such as 5-2-9, and what follows them, such as +2MgO.",

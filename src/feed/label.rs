@@ -169,6 +169,7 @@ impl std::error::Error for LabelError {}
 const NOT_OF_A_LABEL: &str = "has no place in a label: type three numbers, such as 5-2-9, and what follows them, such as +2MgO.";
 const BELOW_NOUGHT: &str = "would make a number below nought: a label has none.";
 const NO_NAME: &str = "is a fourth number without a name: write what it is, such as +2MgO.";
+const ASKED_BELOW: &str = "says how P and K are counted: leave it out here, and choose it below, under “Water, stem, more of the label”.";
 const NO_NUMBER: &str = "has no number before it: write how much, such as +2MgO.";
 
 /// Where a grade keeps an element.
@@ -184,6 +185,8 @@ const EXTRAS: [(&str, Place, f64); 6] = [
     ("so", |grade| &mut grade.sulphur, SULPHUR_IN_OXIDE),
     ("s", |grade| &mut grade.sulphur, 1.0),
 ];
+/// Words that tell the [`Basis`], which has keys of its own; beside trace elements they tell nothing.
+const BASES: [&str; 4] = ["elements", "elemental", "oxides", "oxide"];
 /// Words that a label may carry and that change nothing here.
 const IDLE: [&str; 13] = [
     "npk",
@@ -240,6 +243,9 @@ impl Grade {
                             waiting = None;
                         }
                         (Some(_), None) => return Err(LabelError::Misread(piece.misread(NO_NUMBER))),
+                        (None, _) if BASES.contains(&piece.text.as_str()) && !pieces.iter().any(|other| other.text == "trace") => {
+                            return Err(LabelError::Misread(piece.misread(ASKED_BELOW)));
+                        }
                         (None, _) if IDLE.contains(&piece.text.as_str()) => waiting = None,
                         (None, _) => return Err(LabelError::Misread(piece.misread(NOT_OF_A_LABEL))),
                     }

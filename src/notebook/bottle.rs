@@ -1,6 +1,6 @@
 use super::lines::{ID, Lines, Page};
 use super::{Coded, Entry, Field, NAME_LENGTH};
-use crate::feed::{Basis, Country, Form, Grade, Label, LabelError, NitrogenForms, OunceKind, Rate, RatioKind, Told};
+use crate::feed::{Basis, Country, Form, Grade, Label, LabelError, Measured, NitrogenForms, OunceKind, Rate, RatioKind, Told};
 use crate::quantity::{UnitSystem, Units};
 
 /// The numbers of the label until told: a made-up tomato feed.
@@ -81,8 +81,8 @@ pub struct Bottle {
     pub label: Phrase,
     /// The dose in the label's words.
     pub dose: Phrase,
-    /// What the numbers are counted in.
-    pub form: FormKind,
+    /// What the numbers are counted in, once told.
+    pub form: Option<FormKind>,
     /// What a litre of the feed weighs.
     pub weighs: Entry,
     /// The forms of nitrogen.
@@ -174,6 +174,21 @@ impl Bottle {
         (of(&self.label, ASSUMED_LABEL), of(&self.dose, ASSUMED_DOSE))
     }
 
+    /// What its numbers are counted in: as told; else a dose in grams is one of a powder, and any other of a liquid.
+    #[must_use]
+    pub fn form(&self, from_last_good: bool) -> FormKind {
+        self.form.unwrap_or_else(|| {
+            let told = Told {
+                ounce: self.ounce,
+                ..ALL_TOLD
+            };
+            match Rate::parse(&self.words(from_last_good).1, &told) {
+                Ok(rate) if rate.measured == Measured::Grams => FormKind::Powder,
+                _ => FormKind::ByVolume,
+            }
+        })
+    }
+
     /// What its label says, from what is typed or from the last words that could be read.
     ///
     /// # Errors
@@ -182,7 +197,7 @@ impl Bottle {
         Ok(Label {
             grade: Grade::parse(&self.words(from_last_good).0)?,
             basis,
-            form: match self.form {
+            form: match self.form(from_last_good) {
                 FormKind::ByVolume => Form::ByVolume,
                 FormKind::ByWeight => Form::ByWeight(self.weighs.value()),
                 FormKind::Powder => Form::Powder,
@@ -200,7 +215,7 @@ impl Bottle {
         lines.put("name", &self.name);
         self.label.put_into(lines, LABEL);
         self.dose.put_into(lines, DOSE);
-        lines.put_choice("feed-form", self.form);
+        lines.put_told("feed-form", self.form);
         for field in Self::FIELDS {
             if let Some(entry) = self.entry(field) {
                 lines.put_entry(field, units, entry);
@@ -226,7 +241,7 @@ impl Bottle {
         let mut bottle = Self {
             label: Phrase::take_from(page, LABEL),
             dose: Phrase::take_from(page, DOSE),
-            form: page.choice("feed-form"),
+            form: page.told("feed-form"),
             country: page.told("feed-country"),
             ounce: page.told("feed-ounce"),
             ratio: page.told("feed-ratio"),
@@ -251,16 +266,18 @@ pub(super) fn is_grade(text: &str) -> bool {
     Grade::parse(text).is_ok()
 }
 
-/// Whether words are a dose, be it one that something has to be told for. What is told here is any cap and any can (limit).
+/// All that can be told beside a dose, for whoever only asks what kind of words they are: any cap, ml, and any can, litres (limit).
+const ALL_TOLD: Told = Told {
+    country: Some(Country::Uk),
+    ounce: Some(OunceKind::Weight),
+    ratio: Some(RatioKind::Total),
+    cap: Some(20.0),
+    can: 10.0,
+};
+
+/// Whether words are a dose, be it one that something has to be told for.
 fn is_dose(text: &str) -> bool {
-    let all_told = Told {
-        country: Some(Country::Uk),
-        ounce: Some(OunceKind::Weight),
-        ratio: Some(RatioKind::Total),
-        cap: Some(20.0),
-        can: 10.0,
-    };
-    Rate::parse(text, &all_told).is_ok()
+    Rate::parse(text, &ALL_TOLD).is_ok()
 }
 
 impl Coded for FormKind {

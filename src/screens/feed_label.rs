@@ -38,9 +38,9 @@ const FORM: Asked = Asked {
         ("by-weight", "By weight", "w/w: g in 100 g"),
         ("powder", "Powder", "g in 100 g"),
     ],
-    chosen: |model| Some(model.notebook.feed.bottle().form.code()),
-    assumed: |_| None,
-    choose: |model, code| model.notebook.feed.bottle_mut().form = Coded::from_code(code).unwrap_or_default(),
+    chosen: |model| code(model.notebook.feed.bottle().form),
+    assumed: |model| code(Some(model.notebook.feed.bottle().form(false))),
+    choose: |model, code| model.notebook.feed.bottle_mut().form = Coded::from_code(code),
 };
 const COUNTRY: Asked = Asked {
     legend: "Which gallon",
