@@ -3,6 +3,7 @@
 use std::cell::{Cell, RefCell};
 
 use first_truss::notebook::{GroupRecord, Keeper, Notebook, OpenError, Plot, Refused, Slot, Store, open, seal};
+use first_truss::quantity::Units;
 use wasm_bindgen_test::wasm_bindgen_test;
 
 use crate::keeping::{full_notebook, newer_text};
@@ -89,6 +90,37 @@ fn a_first_visit_keeps_nothing_until_something_is_entered() {
     assert_eq!(memory.writings.get(), 1, "the same again is not written");
     let (_, start) = Keeper::start(&memory);
     assert_eq!((start.notebook, start.trouble), (named("one"), None));
+}
+
+/// What is usual where the grower is stands on an empty page alone, is not written for its own sake, and is no news against another tab's.
+#[wasm_bindgen_test(unsupported = test)]
+fn an_empty_notebook_is_in_the_units_that_are_usual() {
+    let american = Units::usual_for("en-US");
+    let memory = Memory::default();
+    let (mut keeper, start) = Keeper::start_in(&memory, american);
+    assert_eq!(start.notebook.units, american);
+    assert_eq!(keep(&mut keeper, &start.notebook), Ok(()));
+    assert_eq!(memory.writings.get(), 0);
+    let mut mine = start.notebook;
+    mine.groups[0].rename("one");
+    assert_eq!(keep(&mut keeper, &mine), Ok(()));
+    let (_, start) = Keeper::start(&memory);
+    assert_eq!(start.notebook, mine, "and stays, wherever the notebook is opened next");
+    // Kept units are the grower's, those of Britain too.
+    let memory = Memory::holding(&seal(&named("kept"), 5));
+    let (_, start) = Keeper::start_in(&memory, american);
+    assert_eq!(start.notebook, named("kept"));
+    // Two tabs on an empty store: the one that told others is followed.
+    let memory = Memory::default();
+    let (mut here, start) = Keeper::start_in(&memory, american);
+    let (mut there, other) = Keeper::start_in(&memory, american);
+    let mut told = other.notebook;
+    told.change_units(Units::default());
+    assert_eq!(keep(&mut there, &told), Ok(()));
+    let mut mine = start.notebook;
+    mine.groups[0].rename("one");
+    assert_eq!(here.keep(&mut mine, &mut 0), Ok(()));
+    assert_eq!((mine.units, mine.groups[0].name.as_str()), (Units::default(), "one"));
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -324,3 +324,20 @@ fn a_likely_range_lies_about_its_value_by_a_factor_and_adds_up_end_by_end() {
         assert!((found - expected).abs() < EXACT, "{found} is not {expected}");
     }
 }
+
+#[wasm_bindgen_test(unsupported = test)]
+fn units_are_those_of_the_country_that_a_language_names() {
+    let of = |language: &str| {
+        let Units { system, temperature } = Units::usual_for(language);
+        (system, temperature)
+    };
+    for language in ["en-US", "es-US", "en-us", "es-Latn-US", "US-us"] {
+        assert_eq!(of(language), (UnitSystem::Us, TemperatureScale::Fahrenheit), "{language}");
+    }
+    for language in ["en-GB", "en", "", "cy", "gd", "cy-GB", "ur-gb", "en-Latn-GB", "en-001"] {
+        assert_eq!(of(language), (UnitSystem::Imperial, TemperatureScale::Celsius), "{language}");
+    }
+    for language in ["de", "de-DE", "en-AU", "en-NZ", "en-CA", "fr", "us", "us-DE", "gb", "ga-IE"] {
+        assert_eq!(of(language), (UnitSystem::Metric, TemperatureScale::Celsius), "{language}");
+    }
+}

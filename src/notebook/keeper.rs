@@ -1,6 +1,7 @@
 use super::envelope::{check_in, seal_after};
 use super::merge::{joined, set_apart};
 use super::{Notebook, OpenError, open};
+use crate::quantity::Units;
 
 /// A place where text can be kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -74,9 +75,18 @@ pub struct Start {
 }
 
 impl<S: Store> Keeper<S> {
-    /// Opens what is kept. Text that cannot be opened is copied aside; only when that copy is safe may it be replaced.
+    /// Opens what is kept, as [`Keeper::start_in`] does, with Britain's units where nothing is.
     pub fn start(store: S) -> (Self, Start) {
-        let mut notebook = Notebook::default();
+        Self::start_in(store, Units::default())
+    }
+
+    /// Opens what is kept; where nothing is, an empty notebook in these units. Text that cannot be opened is copied aside; only when
+    /// that copy is safe may it be replaced.
+    pub fn start_in(store: S, units: Units) -> (Self, Start) {
+        let mut notebook = Notebook {
+            units,
+            ..Notebook::default()
+        };
         let mut keeper = Self {
             store,
             known: None,

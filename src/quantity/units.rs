@@ -37,6 +37,28 @@ pub struct Units {
 }
 
 impl Units {
+    /// How people usually measure where a browser speaks this language, a tag of BCP 47 such as `en-US`: by their own measures and in °F
+    /// in the United States, as in Britain where it is told by the country or by the language alone, elsewhere in litres and metres
+    /// (common practice, no source).
+    #[must_use]
+    pub fn usual_for(language: &str) -> Self {
+        let mut parts = language.split('-');
+        let spoken = parts.next().unwrap_or_default();
+        let country = parts.find(|part| part.len() == 2).unwrap_or_default();
+        let is = |country: &str, other: &str| country.eq_ignore_ascii_case(other);
+        if is(country, "us") {
+            return Self {
+                system: UnitSystem::Us,
+                temperature: TemperatureScale::Fahrenheit,
+            };
+        }
+        let is_british = is(country, "gb") || (country.is_empty() && ["", "en", "cy", "gd"].iter().any(|own| is(spoken, own)));
+        Self {
+            system: if is_british { UnitSystem::Imperial } else { UnitSystem::Metric },
+            temperature: TemperatureScale::Celsius,
+        }
+    }
+
     /// A typed temperature, in this grower's scale.
     #[must_use]
     pub const fn temperature(self, typed: f64) -> Temperature {

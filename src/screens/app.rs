@@ -12,8 +12,9 @@ use super::model::Model;
 use super::parts::{Act, Element, Live, Pass, Words, act, hold_typing, leave_field, live};
 use super::route::Route;
 use crate::almanac::CivilDay;
-use crate::browser::{BrowserStore, ask_to_persist, today};
+use crate::browser::{BrowserStore, ask_to_persist, language, today};
 use crate::notebook::{Keeper, Start, seal};
+use crate::quantity::Units;
 
 /// Reads something from the model: see `parts::live` for why this is not `dyn Fn`.
 trait Read<T> {
@@ -66,7 +67,7 @@ const UNHURRIED_AFTER: Duration = Duration::from_millis(300);
 impl App {
     /// Opens the notebook. No answer is worked out yet.
     pub fn start(route: Route) -> Self {
-        let (keeper, start) = Keeper::start(BrowserStore::probe());
+        let (keeper, start) = Keeper::start_in(BrowserStore::probe(), Units::usual_for(&language()));
         let mut model = Model::new(start, today(), route);
         model.turn_to(model.today);
         Self(Box::leak(Box::new(Running {

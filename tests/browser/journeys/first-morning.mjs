@@ -190,3 +190,23 @@ cleanJourney("yesterday's temperatures are those of the day before by one tap, f
   await comeBack(page, "2026-08-20T08:30:00");
   assert.equal(await again.isVisible(), false);
 });
+
+for (const [locale, measure] of [
+  ["en-US", /US pints/],
+  ["de-DE", /litre/],
+  ["en-GB", /pints/],
+]) {
+  cleanJourney(`a first visit is in the measures of the browser's country: ${locale}`, { device: { locale } }, async (visit) => {
+    const plate = () => visit.page.locator("section.plate").first().innerText();
+    assert.match(await plate(), measure);
+    assert.equal(/US pints/.test(await plate()), locale === "en-US");
+    // Kept or not, and whatever is chosen then stays.
+    await reload(visit.page);
+    assert.match(await plate(), measure);
+    await visit.page.evaluate(() => { location.hash = "notebook"; });
+    await visit.page.locator('label:has(> input[name="units"][value="metric"])').click();
+    await reload(visit.page);
+    await visit.page.evaluate(() => { location.hash = "water"; });
+    assert.match(await plate(), /litre/);
+  });
+}
