@@ -8,6 +8,7 @@ mod butt_record;
 mod code;
 mod copy;
 mod day_page;
+mod diary;
 mod entry;
 mod envelope;
 mod feed_record;

@@ -86,7 +86,7 @@ pub fn advice_line(advice: &Advice, units: Units) -> AdviceLine {
         Advice::RestTomorrow { litres } => (
             "mark-split",
             "The rest tomorrow".to_owned(),
-            "After days without water the compost cannot take it all at once: about ".to_owned()
+            "More is missing than the compost can take at once: about ".to_owned()
                 + &poured(litres, units)
                 + " a plant has to wait until then.",
         ),

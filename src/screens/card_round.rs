@@ -66,6 +66,7 @@ fn words_of(tick: &Tick, model: &Model) -> Line {
             what: treatment_words(*treatment),
             why: ["due ", &treatment.day.spoken(), how_to(treatment.control, treatment.pest)].concat(),
             not_today: false,
+            tips: Vec::new(),
         },
         Tick::Item(item) => {
             let mut line = line(item, model);

@@ -7,7 +7,7 @@ use super::pest_state::PestState;
 use super::rest::Rest;
 use super::route::Route;
 use super::share_state::ShareState;
-use crate::almanac::{CivilDay, Sky, Sun, Weather, WeatherError, Yesterday};
+use crate::almanac::{CivilDay, Weather, WeatherError};
 use crate::notebook::{ButtRecord, Entry, Field, GroupDay, GroupRecord, Notebook, OpenError, Start, joined};
 use crate::quantity::Units;
 use crate::water::{Handed, PlantSize, WaterError, Wilting};
@@ -33,7 +33,7 @@ pub struct Model {
     /// What was noted of a group on a day before it was taken out, as long as that can be undone.
     pub taken_out: Option<(CivilDay, GroupDay)>,
     /// What stood there of other days, with the group's number, and could not be read.
-    unread: Vec<(CivilDay, u32, Entry)>,
+    pub(super) unread: Vec<(CivilDay, u32, Entry)>,
     /// The days of which no watering was noted when this day began; they stay while they are being told.
     pub missed: Vec<CivilDay>,
     /// The numbers of the groups that one press noted as watered this morning, as long as that can be undone.
@@ -44,6 +44,8 @@ pub struct Model {
     pub stood: Vec<Stood>,
     /// What a group learnt from and was handed before that was forgotten, by its number, as long as that can be undone.
     pub forgotten: Option<(u32, Option<CivilDay>, Option<Handed>)>,
+    /// Groups whose tips were said to be out today, by their numbers, with the height that was told before.
+    pub tips_before: Vec<(u32, Entry)>,
     /// How the plants wilt, as told just now.
     pub wilting: Option<Wilting>,
     /// Position of the group that is looked at.
@@ -87,6 +89,7 @@ impl Model {
             butt_before: None,
             stood: Vec::new(),
             forgotten: None,
+            tips_before: Vec::new(),
             wilting: None,
             selected: 0,
             removed: None,
@@ -112,6 +115,7 @@ impl Model {
         self.noted_at_once.clear();
         self.butt_before = None;
         self.forgotten = None;
+        self.tips_before.clear();
         self.wilting = None;
         self.pests.forgotten = None;
     }
@@ -217,88 +221,6 @@ impl Model {
         self.pest_entry(field).or_else(|| self.notebook.entry(self.selected, field))
     }
 
-    /// What each plant is taken to have got on the day that is being changed.
-    fn assumed_given(&self) -> Option<f64> {
-        let (day, shown) = (self.changed_day?, self.shown()?);
-        if day == self.today {
-            return Some(shown.each.volume.litres());
-        }
-        let row = shown.season.days.iter().find(|row| row.day == day)?;
-        Some(row.flows.given)
-    }
-
-    /// Looks at a group.
-    pub fn look_at(&mut self, index: usize) {
-        self.turn_page(index, self.changed_day);
-    }
-
-    /// Opens the page of a day to change it.
-    pub fn open_day(&mut self, day: Option<CivilDay>) {
-        self.turn_page(self.selected, day);
-    }
-
-    /// Opens the page of a day for a group. Text that could not be read waits until its page is opened again.
-    fn turn_page(&mut self, index: usize, day: Option<CivilDay>) {
-        let units = self.units();
-        let is_unread = self.given.error(Field::Given, units).is_some();
-        if let (true, Some((day, id))) = (is_unread, self.changed_page()) {
-            self.unread.push((day, id, std::mem::take(&mut self.given)));
-        }
-        (self.selected, self.changed_day) = (index, day);
-        let page = self.changed_page();
-        let place = self.unread.iter().position(|(day, id, _)| page == Some((*day, *id)));
-        self.given = match place {
-            Some(place) => self.unread.swap_remove(place).2,
-            None => self.held_given(),
-        };
-    }
-
-    /// The day that is being changed, with the number of the group.
-    fn changed_page(&self) -> Option<(CivilDay, u32)> {
-        Some((self.changed_day?, self.group()?.id))
-    }
-
-    /// What is noted of the day that is being changed, as if it had been typed.
-    fn held_given(&self) -> Entry {
-        let noted = self.changed_day.and_then(|day| self.noted_given(day));
-        let entry = noted.map(|litres| Entry::holding(Field::Given, self.units(), litres));
-        entry.unwrap_or_default()
-    }
-
-    /// Litres noted of a day for each plant of the group that is looked at.
-    pub fn noted_given(&self, day: CivilDay) -> Option<f64> {
-        self.notebook.day(day)?.group(self.group()?.id)?.given
-    }
-
-    /// Shows what was noted elsewhere of the day that is being changed: by Watered, by Undo, or in another tab. What was typed
-    /// and noted stays as it was typed.
-    pub fn follow_noted(&mut self) {
-        let noted = self.changed_day.and_then(|day| self.noted_given(day));
-        let is_shown = match (self.given.value(), noted) {
-            // Noted to a thousandth.
-            (Some(shown), Some(noted)) => (shown - noted).abs() < 0.001,
-            (shown, noted) => shown == noted,
-        };
-        if !is_shown {
-            self.given = self.held_given();
-        }
-    }
-
-    /// Notes what a past day was like. The thermometer hung where it hangs now, unless something of the day is noted already.
-    pub fn note_sky(&mut self, day: CivilDay, sky: Option<Sky>) {
-        let thermometer = self.notebook.morning.thermometer;
-        self.notebook.note(day, |page| {
-            let told = page.weather.unwrap_or(Yesterday {
-                thermometer,
-                ..Yesterday::default()
-            });
-            page.note_weather(&Yesterday {
-                sun: sky.map(Sun::Word),
-                ..told
-            });
-        });
-    }
-
     /// Turns to other units, with what can still be put back.
     pub fn change_units(&mut self, to: Units) {
         let from = self.notebook.units;
@@ -312,35 +234,8 @@ impl Model {
         if let Some(programme) = &mut self.pests.ended {
             programme.change_units(from, to);
         }
-    }
-
-    /// Changes what is noted of a day for the group that is looked at.
-    pub fn note_of_group(&mut self, day: CivilDay, change: impl FnOnce(&mut GroupDay)) {
-        self.taken_out = None;
-        if let Some(id) = self.group().map(|group| group.id) {
-            self.notebook.note(day, |page| page.note(id, change));
-        }
-    }
-
-    /// Takes out what is noted of a day for the group that is looked at.
-    pub fn take_out(&mut self, day: CivilDay) {
-        let mut before = None;
-        self.note_of_group(day, |group| {
-            let nothing = GroupDay {
-                id: group.id,
-                ..GroupDay::default()
-            };
-            before = Some((day, std::mem::replace(group, nothing)));
-        });
-        self.taken_out = before;
-        self.given = Entry::default();
-    }
-
-    /// Keeps what stands in the field of the water given.
-    fn note_given(&mut self) {
-        let litres = self.given.value();
-        if let Some(day) = self.changed_day {
-            self.note_of_group(day, |group| group.given = litres);
+        for (_, height) in &mut self.tips_before {
+            height.change_units(Field::StoppedAt, from, to);
         }
     }
 

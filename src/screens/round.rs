@@ -9,6 +9,7 @@ use super::model::Model;
 use super::parts::{Element, element, plain_section};
 use super::pest_words::{how_to, wait_words};
 use super::share_state::due_today;
+use super::tips::{tips, tips_out};
 use super::watered::is_noted;
 use super::words::group_name;
 use crate::feed::is_due;
@@ -20,10 +21,16 @@ use crate::water::away_plan;
 /// The section; absent as long as there is but one thing to do.
 pub fn today(app: App) -> Element {
     let key = move || {
-        let lines = lines(&app.look());
-        lines.into_iter().map(|line| line.what + &line.why + "\n").collect()
+        let model = app.look();
+        let lines = lines(&model).into_iter().map(|line| line.what + &line.why + "\n");
+        let tips_are_out = !model.tips_before.is_empty();
+        lines.chain([tips_are_out.to_string()]).collect()
     };
-    element("div").fill_for(key, move || round(lines(&app.look()))).unhurried()
+    let shown = move || {
+        let model = app.look();
+        round(app, lines(&model), tips_out(app, &model))
+    };
+    element("div").fill_for(key, shown).unhurried()
 }
 
 /// One thing in words.
@@ -31,17 +38,21 @@ pub struct Line {
     pub what: String,
     pub why: String,
     pub not_today: bool,
+    /// The places of the groups whose tips are to be taken out.
+    pub tips: Vec<usize>,
 }
 
-fn round(lines: Vec<Line>) -> Vec<Element> {
+fn round(app: App, lines: Vec<Line>, tips_out: Option<Element>) -> Vec<Element> {
     let (not_today, to_do): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(|line| line.not_today);
-    if to_do.len() < 2 && not_today.is_empty() {
+    if to_do.len() < 2 && not_today.is_empty() && tips_out.is_none() {
         return Vec::new();
     }
     let list = |tag: &'static str, class: &'static str, lines: Vec<Line>| {
         let items = lines.into_iter().map(|line| {
             let why = element("small").text(line.why);
-            element("li").child(element("span").child(element("b").text(line.what)).child(why))
+            let words = element("span").child(element("b").text(line.what)).child(why);
+            let tips = if line.tips.is_empty() { None } else { Some(tips(app, line.tips)) };
+            element("li").child(words.children(tips))
         });
         element(tag).class(class).children(items)
     };
@@ -49,6 +60,7 @@ fn round(lines: Vec<Line>) -> Vec<Element> {
     if !to_do.is_empty() {
         body = body.child(list("ol", "round", to_do));
     }
+    body = body.children(tips_out);
     if !not_today.is_empty() {
         body = body.child(element("h3").text("Not today")).child(list("ul", "round", not_today));
     }
@@ -70,6 +82,7 @@ fn lines(model: &Model) -> Vec<Line> {
             what: treatment_words(treatment),
             why: ["due today", how_to(treatment.control, treatment.pest), first].concat(),
             not_today: false,
+            tips: Vec::new(),
         });
     }
     let wait = wait_words(&model.notebook.uses_elsewhere(0, model.today), model.today);
@@ -78,6 +91,7 @@ fn lines(model: &Model) -> Vec<Line> {
             what: "Pick".to_owned(),
             why: wait,
             not_today: true,
+            tips: Vec::new(),
         });
     }
     lines
@@ -166,6 +180,11 @@ pub fn line(item: &Item, model: &Model) -> Line {
         what,
         why: why + reason_words(item.reason),
         not_today: item.not_today,
+        tips: if item.task == Task::StopPlants {
+            item.groups.clone()
+        } else {
+            Vec::new()
+        },
     }
 }
 
