@@ -189,8 +189,8 @@ impl App {
         }
     }
 
-    /// What follows when nobody waits for anything any more.
-    fn finish(self) {
+    /// What follows when nobody waits for anything any more, or at once where something in it gets the focus.
+    pub fn finish(self) {
         self.go_through(Pass::Later);
         if self.0.keeper.borrow().has_written() {
             ask_to_persist();

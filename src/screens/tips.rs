@@ -11,6 +11,7 @@ use crate::notebook::{Entry, Field};
 pub fn tips(app: App, places: Vec<usize>) -> Element {
     let out = act(move |()| {
         app.change(|model| model.take_tips_out(&places));
+        app.finish();
         request_animation_frame(|| focus_on("#tips button"));
     });
     element("span").child(link_button("The tip is out".into(), out).set("id", "tip-out"))
@@ -23,6 +24,7 @@ pub fn tips_out(app: App, model: &Model) -> Option<Element> {
     }
     let undo = act(move |()| {
         app.change(Model::put_tips_back);
+        app.finish();
         request_animation_frame(|| focus_on("#tip-out"));
     });
     let row = undo_row(

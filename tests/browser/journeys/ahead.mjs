@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 
 import { cleanJourney } from "../support/journey.mjs";
-import { reload, setDay } from "../support/visit.mjs";
+import { comeBack, reload, setDay } from "../support/visit.mjs";
 
 const near = (value, expected, what) => assert.ok(Math.abs(value - expected) < 0.15, `${what}: ${value}, not ${expected}`);
 const button = (page, words) => page.locator("#butt").getByRole("button", { name: words, exact: true });
@@ -141,4 +141,30 @@ cleanJourney("the round says what is done in which order, and what is left", {},
   await water.press("feel", "moist");
   await page.locator("#watered button").click();
   await page.waitForFunction(() => !document.querySelector("#round ol"));
+});
+
+cleanJourney("a tip that is out stops the plants at their height, until it is taken back", { day: "2026-07-20T08:00:00" }, async (visit) => {
+  const { page, water } = visit;
+  await water.fill("height", "5");
+  await comeBack(page, "2026-08-08T08:00:00");
+  await water.unfold("more-plants");
+  const stopped = page.locator('[name="stopped-at"]');
+  const out = page.locator("#tip-out");
+  assert.match(await page.locator("#round").innerText(), /Take out the tip/);
+  assert.equal(await stopped.inputValue(), "");
+  await out.press("Enter");
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  const height = await stopped.inputValue();
+  assert.ok(Number(height) > 5, height);
+  assert.doesNotMatch(await page.locator("#round").innerText(), /Take out the tip/);
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.activeElement.id === "tip-out");
+  assert.equal(await stopped.inputValue(), "");
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  await comeBack(page, "2026-08-28T08:00:00");
+  assert.equal(await out.count(), 0);
+  assert.equal(await page.locator("#tips").count(), 0);
+  const grown = await page.locator('[name="height"]').first().evaluate((field) => Number(field.value || field.placeholder));
+  assert.ok(Math.abs(grown - Number(height)) < 0.11, `${grown} after ${height}`);
 });
