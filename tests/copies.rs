@@ -2,13 +2,13 @@
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun};
 use first_truss::notebook::{
-    Done, ENVELOPE_VERSION, Field, GroupRecord, GroupSeason, Notebook, PestCount, PestRecord, SeasonPage, Waits, open_copy, seal,
-    season_table,
+    Done, ENVELOPE_VERSION, Field, GroupRecord, GroupSeason, Notebook, PestCount, PestRecord, ProductRecord, SeasonPage, Waits, open_copy,
+    seal, season_table,
 };
-use first_truss::pest::{Control, Pest};
+use first_truss::pest::{Control, Pest, Told};
 use first_truss::quantity::{UnitSystem, Units};
 use first_truss::today::Task;
-use first_truss::water::{Feel, Handed, Records, Thirst, season};
+use first_truss::water::{Feel, Handed, Records, Stay, Thirst, season};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 fn july(day: i8) -> CivilDay {
@@ -222,14 +222,23 @@ fn another_plots_plants_come_as_groups_of_their_own() {
             pour_spread: 0.0,
             pours: 1,
             in_parts: false,
-            watered_to: None,
+            stay: Some(Stay {
+                from: july(19),
+                kept_on: None,
+            }),
         });
         other.groups[1].learn_from = learn_from;
-        mine.with_plants_of(&other).expect("room").groups[2].learn_from
+        let kept = mine.with_plants_of(&other).expect("room").groups[2].clone();
+        (kept.learn_from, kept.handed.and_then(|handed| handed.stay))
     };
-    assert_eq!(handed(None, true), Some(july(20)));
-    assert_eq!(handed(Some(july(3)), true), Some(july(3)));
-    assert_eq!(handed(None, false), None);
+    // They stay with whoever waters no longer.
+    let stay = Some(Stay {
+        from: july(19),
+        kept_on: Some(july(20)),
+    });
+    assert_eq!(handed(None, true), (Some(july(20)), stay));
+    assert_eq!(handed(Some(july(3)), true), (Some(july(3)), stay));
+    assert_eq!(handed(None, false), (None, None));
     let full = notebook(18, &["1", "2", "3", "4", "5", "6", "7", "8"], &[]);
     assert_eq!(mine.with_plants_of(&full), None);
 }
@@ -268,7 +277,7 @@ fn a_copy_of_the_same_plants_adds_its_days_and_changes_nothing_told_here() {
 fn a_copy_of_other_plants_adds_them_with_their_days() {
     let mine = notebook(20, &["Glass"], &[(19, 0, 1.5)]);
     let mut copy = notebook(18, &["Neighbour", "Baskets"], &[(17, 0, 3.0), (17, 1, 0.5), (19, 0, 4.0)]);
-    copy.programmes = [(7, Some(0)), (8, Some(1)), (9, None)]
+    copy.programmes = [(7, Some(0)), (8, Some(1)), (9, None), (10, Some(5))]
         .map(|(id, plants)| PestRecord {
             id,
             plants,
@@ -287,7 +296,7 @@ fn a_copy_of_other_plants_adds_them_with_their_days() {
     assert_eq!(baskets.map(|group| group.id), Some(1), "a number that is free here stays");
     let neighbour = both.groups.iter().find(|group| group.name == "Neighbour").map(|group| group.id);
     let plants: Vec<_> = both.programmes.iter().map(|programme| programme.plants).collect();
-    assert_eq!(plants, [neighbour, Some(1), None], "a programme stays with its plants");
+    assert_eq!(plants, [neighbour, Some(1), None, None], "a programme stays with its plants");
     assert_eq!(neighbour, Some(2));
 }
 
@@ -322,6 +331,31 @@ fn a_copy_brings_its_programmes_and_how_long_not_to_pick() {
             .collect();
         assert_eq!(days, [vec![10, 12], vec![13]]);
     }
+    // What is chosen of a programme that is here too is as it is here.
+    let mut mine = notebook(20, &["Glass"], &[]);
+    let mut copy = notebook(18, &["Glass"], &[]);
+    let chosen = |plants: u32, leaves_gaps: bool, names_place: Told| {
+        let mut product = ProductRecord::unread(1, Control::ContactSpray);
+        (product.names_crop, product.names_place) = (Told::Yes, names_place);
+        PestRecord {
+            plants: Some(plants),
+            leaves_gaps,
+            products: vec![product],
+            ..sprayed(7, &[10])
+        }
+    };
+    mine.programmes = vec![chosen(0, false, Told::Unknown)];
+    copy.programmes = vec![chosen(3, true, Told::Yes)];
+    copy.programmes[0].count(july(11), Some(5.0), false);
+    let both = mine.with_copy(&copy).programmes.remove(0);
+    assert_eq!(both.counts.len(), 1);
+    assert_eq!(
+        PestRecord {
+            counts: Vec::new(),
+            ..both
+        },
+        mine.programmes[0]
+    );
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -3,7 +3,7 @@
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Thermometer};
 use first_truss::feed::{Basis, OunceKind, RatioKind, Straight};
 use first_truss::notebook::{Field, GroupRecord, Notebook, PestRecord, ProductRecord, SeasonPage, joined, open, seal};
-use first_truss::pest::{Control, Told};
+use first_truss::pest::{Control, Label, Told};
 use first_truss::quantity::{UnitSystem, Units};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -30,24 +30,36 @@ fn names(notebook: &Notebook) -> Vec<&str> {
     notebook.groups.iter().map(|group| group.name.as_str()).collect()
 }
 
-/// The three questions that open or shut a spray: each answer is that of its own question.
+/// The three questions that open or shut a spray: each answer is that of its own question, and the one about the place is of its place.
 #[wasm_bindgen_test(unsupported = test)]
 fn each_answer_of_a_label_is_that_of_its_own_question() {
     const QUESTIONS: [&str; 3] = ["names-crop", "names-place", "for-home"];
-    for (place, word) in QUESTIONS.into_iter().enumerate() {
-        let mut product = ProductRecord::unread(1, Control::ContactSpray);
-        *product.told_mut(word).expect("a question") = Told::Yes;
-        let answers = QUESTIONS.map(|word| product.told(word));
-        let mut wanted = [Told::Unknown; 3];
-        wanted[place] = Told::Yes;
-        assert_eq!(answers, wanted, "{word}");
-        let label = product.product().label;
-        assert_eq!([label.names_crop, label.names_place, label.for_home], wanted, "{word}");
-        *product.told_mut(word).expect("a question") = Told::No;
-        assert_eq!(product.told(word), Told::No);
+    for outdoors in [false, true] {
+        for (place, word) in QUESTIONS.into_iter().enumerate() {
+            let mut product = ProductRecord::unread(1, Control::ContactSpray);
+            product.answer(word, Told::Yes, outdoors);
+            let answers = |outdoors: bool| QUESTIONS.map(|word| product.told(word, outdoors));
+            let mut wanted = [Told::Unknown; 3];
+            wanted[place] = Told::Yes;
+            assert_eq!(answers(outdoors), wanted, "{word}");
+            let of_label = |label: &Label| [label.names_crop, label.names_place, label.for_home];
+            assert_eq!(of_label(&product.product().label), wanted, "{word}");
+            assert_eq!(of_label(&product.product_for(outdoors).label), wanted, "{word}");
+            if word == "names-place" {
+                wanted[place] = Told::Unknown;
+            }
+            assert_eq!(answers(!outdoors), wanted, "{word}");
+            assert_eq!(of_label(&product.product_for(!outdoors).label), wanted, "{word}");
+            product.answer(word, Told::No, !outdoors);
+            assert_eq!(product.told(word, !outdoors), Told::No);
+        }
     }
+    // What was answered before places were told apart holds for both.
     let mut product = ProductRecord::unread(1, Control::ContactSpray);
-    assert_eq!((product.told("least-days"), product.told_mut("least-days")), (Told::Unknown, None));
+    product.names_place = Told::Yes;
+    assert_eq!([true, false].map(|outdoors| product.told("names-place", outdoors)), [Told::Yes; 2]);
+    product.answer("least-days", Told::Yes, true);
+    assert_eq!(product.told("least-days", true), Told::Unknown);
 }
 
 /// Three products on one page: the words of the first stand by themselves, as they did when there was but one.
@@ -232,6 +244,28 @@ fn when_each_tab_took_out_the_others_group_one_stays() {
     "Marlpit Lane".clone_into(&mut there.plot.name);
     let both = joined(&base, &here, &there);
     assert_eq!((names(&both), both.plot.name.as_str()), (vec!["two"], "Marlpit Lane"));
+}
+
+/// Both tabs added a group and began a programme for it: each programme stays with its own.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_programme_stays_with_the_group_that_its_tab_added() {
+    let base = Notebook::default();
+    let with = |name: &str, id: u64| {
+        let mut notebook = base.clone();
+        let place = notebook.add_group(group(name)).expect("room");
+        notebook.programmes.push(PestRecord {
+            id,
+            plants: Some(notebook.groups[place].id),
+            ..PestRecord::default()
+        });
+        notebook
+    };
+    let both = joined(&base, &with("Mine", 7), &with("Theirs", 8));
+    let plants = |id: u64| {
+        let programme = both.programmes.iter().find(|programme| programme.id == id)?;
+        both.groups.iter().find(|group| Some(group.id) == programme.plants).map(|group| group.name.as_str())
+    };
+    assert_eq!((plants(7), plants(8)), (Some("Mine"), Some("Theirs")));
 }
 
 /// Both tabs added a group, and in one nothing was told of it yet: it is one group.

@@ -8,7 +8,7 @@ use first_truss::notebook::{
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
 use first_truss::today::Task;
-use first_truss::water::{Container, Exposure, Feel, Medium, Place, Placement, PlantedFrom};
+use first_truss::water::{Container, Exposure, Feel, Medium, Place, Placement, PlantedFrom, Stay};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 use crate::links::{FIRST_PLAN, plan_of};
@@ -386,21 +386,39 @@ fn each_thing_that_was_done_is_told_by_itself() {
     assert_eq!((told(1, 0), told(1, 1)), (Some((Some(0.0), None, None)), None));
 }
 
-/// A card is never turned to a day before its plan, and its plants are watered as asked to the first day away; of a group that was not
-/// handed over nothing of that is taken.
+/// The plants of a card stay with whoever waters from the first day away; of a group that was not handed over nothing of that is taken.
 #[wasm_bindgen_test(unsupported = test)]
-fn a_card_is_looked_after_from_the_day_of_its_plan() {
+fn the_plants_of_a_card_stay_with_whoever_waters() {
     let mut plan = Plan::open(FIRST_PLAN).expect("a plan");
-    plan.first = plan.made.days_later(3);
+    plan.first = plan.made.days_later(2);
     let mut card = plan.notebook.clone();
     card.add_group(GroupRecord::default());
-    for (opened, wanted) in [(-2, 0), (0, 0), (5, 5)] {
-        let day = |days: i32| plan.made.days_later(days);
-        assert_eq!(plan.look_after(&mut card, day(opened)), day(wanted));
+    // An older page has written noughts from the second day away, and somebody has ticked one.
+    let day = |days: i32| plan.made.days_later(days);
+    let given = |card: &Notebook| [1, 2, 3, 4].map(|days| card.day(day(days)).and_then(|page| page.group(0)?.given));
+    for days in 1..=4 {
+        card.note(day(days), |page| {
+            if days == 4 {
+                "9.05".clone_into(&mut page.noted_at);
+            }
+            page.note(0, |group| (group.given, group.fed) = (Some(0.0), Some(0.5)));
+            page.note(1, |group| group.given = Some(if days == 3 { 1.5 } else { 0.0 }));
+        });
     }
-    let watered = |group: &GroupRecord| group.handed.map(|handed| handed.watered_to);
-    let watered: Vec<_> = card.groups.iter().map(watered).collect();
-    assert_eq!(watered, [Some(Some(plan.first)), Some(Some(plan.first)), None]);
+    let nought = Some(0.0);
+    plan.look_after(&mut card);
+    assert_eq!(given(&card), [nought, nought, None, nought]);
+    assert_eq!(card.day(day(3)).and_then(|page| page.group(1)?.given), Some(1.5));
+    let stay = |group: &GroupRecord| group.handed.map(|handed| handed.stay);
+    let stays = Some(Stay {
+        from: plan.first,
+        kept_on: None,
+    });
+    assert_eq!(card.groups.iter().map(stay).collect::<Vec<_>>(), [Some(stays), Some(stays), None]);
+    // Later it is as it was, and what is noted as nothing stays.
+    card.note(day(3), |page| page.note(0, |group| group.given = nought));
+    plan.look_after(&mut card);
+    assert_eq!(given(&card), [nought; 4]);
     // The link says so by itself.
     assert_eq!(Plan::open(&plan.link()).expect("a plan").notebook, plan.notebook);
 }

@@ -8,7 +8,7 @@ use first_truss::notebook::{
 use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
 use first_truss::today::Task;
-use first_truss::water::{Care, Container, Exposure, Feel, Handed, Place, Placement, Records, Season, WaterError, season};
+use first_truss::water::{Care, Container, Exposure, Feel, Handed, Place, Placement, Records, Season, Stay, WaterError, season};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 /// A link as the first version made it. It opens for ever.
@@ -309,12 +309,25 @@ fn what_was_handed_over_is_kept_like_everything_else() {
         ..handed
     });
     assert_eq!(open(&seal(&notebook, 3)).expect("just sealed").notebook, notebook);
-    // So is until when it is watered: from the day itself to the furthest first day away.
-    for days in [0, 1, 61] {
+    // So is a stay, from the first day away on and until they were kept.
+    for (from, kept_on) in [(1, None), (61, None), (1, Some(1)), (61, Some(366))] {
         let handed = notebook.groups[0].handed.as_mut().expect("handed over");
-        handed.watered_to = Some(handed.day.days_later(days));
+        handed.stay = Some(Stay {
+            from: handed.day.days_later(from),
+            kept_on: kept_on.map(|days| handed.day.days_later(days)),
+        });
         assert_eq!(open(&seal(&notebook, 3)).expect("just sealed").notebook, notebook);
     }
+    // A clock that was set back keeps them on no day before they were handed over.
+    let handed = notebook.groups[0].handed.as_mut().expect("handed over");
+    let day = handed.day;
+    handed.stay = Some(Stay {
+        from: day.tomorrow(),
+        kept_on: Some(day.days_later(-3)),
+    });
+    let kept = open(&seal(&notebook, 3)).expect("just sealed").notebook;
+    let stay = kept.groups[0].handed.and_then(|handed| handed.stay);
+    assert_eq!(stay.and_then(|stay| stay.kept_on), Some(day.tomorrow()));
     // What cannot be read of it is as if nothing had been handed over.
     let wrong = text.replace("handed=2026-07-08 ", "handed=soon ");
     assert!(open(&wrong).is_err(), "and its check is wrong by then");

@@ -334,7 +334,18 @@ fn units_are_those_of_the_country_that_a_language_names() {
     for language in ["en-US", "es-US", "en-us", "es-Latn-US", "US-us"] {
         assert_eq!(of(language), (UnitSystem::Us, TemperatureScale::Fahrenheit), "{language}");
     }
-    for language in ["en-GB", "en", "", "cy", "gd", "cy-GB", "ur-gb", "en-Latn-GB", "en-001"] {
+    for language in [
+        "en-GB",
+        "en",
+        "",
+        "cy",
+        "gd",
+        "cy-GB",
+        "ur-gb",
+        "en-Latn-GB",
+        "en-001",
+        "en-u-hc-h12",
+    ] {
         assert_eq!(of(language), (UnitSystem::Imperial, TemperatureScale::Celsius), "{language}");
     }
     for language in ["de", "de-DE", "en-AU", "en-NZ", "en-CA", "fr", "us", "us-DE", "gb", "ga-IE"] {

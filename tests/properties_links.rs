@@ -88,7 +88,7 @@ fn handed(dice: &mut Dice, day: CivilDay) -> Handed {
         pour_spread: 0.0,
         pours: u32::try_from(1 + dice.below(3)).expect("few"),
         in_parts: dice.often(2),
-        watered_to: None,
+        stay: None,
     };
     if dice.often(7) {
         handed.off = dice.between(-0.15, 0.15);

@@ -3,8 +3,8 @@
 use crate::water_scene::{drip, feel, lighter};
 use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, Sky, Sun, Yesterday};
 use first_truss::water::{
-    Container, DayRecord, Exposure, Feel, Group, Handed, Level, Past, Place, PlantSize, Readings, Records, Season, Thirst, morning_water,
-    season, season_after,
+    Container, DayRecord, Exposure, Feel, Group, Handed, Level, Past, Place, PlantSize, Readings, Records, Season, Stay, Thirst,
+    morning_water, season, season_after,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -277,7 +277,7 @@ fn handed(back: i32, pour_spread: f64) -> Handed {
         pour_spread,
         pours: 1,
         in_parts: false,
-        watered_to: None,
+        stay: None,
     }
 }
 
@@ -301,53 +301,62 @@ fn what_was_handed_over_begins_the_count_and_earlier_days_are_passed_over() {
     assert_eq!(old.days.len(), 10);
 }
 
-/// On the card of whoever waters for a while: to a day everything unnoted was watered as asked, also after a pour was noted; from then on
-/// nothing was, however long nobody ticks anything.
+/// While plants stay with whoever waters, to the first day away everything unnoted was watered as asked, also after a pour was noted;
+/// from then on nothing was, however long nobody ticks anything. From the day on which they are kept they are as any plants.
 #[wasm_bindgen_test(unsupported = test)]
-fn plants_that_somebody_waters_for_a_while() {
+fn plants_that_stay_with_whoever_waters() {
     let group = pot(60.0);
-    let card = |handed_back: i32, watered_back: i32, days: &[DayRecord]| {
+    let ago = |days: i32| today().days_later(-days);
+    let season = |handed_back: i32, from_back: i32, kept_back: Option<i32>, days: &[DayRecord]| {
         let handed = Handed {
-            watered_to: Some(today().days_later(-watered_back)),
+            stay: Some(Stay {
+                from: ago(from_back),
+                kept_on: kept_back.map(ago),
+            }),
             ..handed(handed_back, 0.0)
         };
-        with(&group, days, |records| records.handed = Some(handed))
+        with(&group, days, |records| {
+            (records.handed, records.learn_from) = (Some(handed), kept_back.map(ago));
+        })
     };
     // Handed over on the fifth day before this, when it was noted; two days watered by who went, two by nobody.
-    let season = card(6, 3, &[poured(5, 0.7)]);
-    let given: Vec<f64> = season.days.iter().map(|row| row.flows.given).collect();
+    let stays = season(6, 3, None, &[poured(5, 0.7)]);
+    let given: Vec<f64> = stays.days.iter().map(|row| row.flows.given).collect();
     assert_eq!(given[..2], [0.5, 0.7]);
-    for row in &season.days[2..4] {
+    for row in &stays.days[2..4] {
         near(row.flows.given * (1.0 - DRAINS), row.flows.start);
         within(row.flows.end, row.demand, 0.01);
         assert!(row.assumed_pour, "{row:?}");
     }
     assert_eq!(given[4..], [0.0, 0.0]);
-    assert!(season.days[4].assumed_pour, "somebody may have poured and not ticked it");
-    near(season.handed.expect("a past").pour_spread, 0.5 * season.dose.demand.total());
-    assert_eq!(season.handed.and_then(|handed| handed.watered_to), None);
-    let used: f64 = season.days[3..].iter().map(|row| row.demand).sum();
-    within(season.deficit, used, 0.02);
+    assert!(stays.days[4].assumed_pour, "somebody may have poured and not ticked it");
+    near(stays.handed.expect("a past").pour_spread, 0.5 * stays.dose.demand.total());
+    assert_eq!(stays.handed.and_then(|handed| handed.stay), None);
+    let used: f64 = stays.days[3..].iter().map(|row| row.demand).sum();
+    within(stays.deficit, used, 0.02);
     // A day that was told of without a pour had none, surely.
-    let season = card(6, 3, &[poured(5, 0.7), bright(1)]);
-    near(season.handed.expect("a past").pour_spread, 0.0);
+    let told = season(6, 3, None, &[poured(5, 0.7), bright(1)]);
+    near(told.handed.expect("a past").pour_spread, 0.0);
     // Before the first day away more than two weeks may pass, and after it.
-    let season = card(30, 16, &[]);
-    assert_eq!(season.days.len(), 30);
-    near(season.days[29].flows.given, 0.0);
-    assert!(season.deficit > 5.0 * season.days[29].demand, "{}", season.deficit);
-    let season = card(30, 1, &[]);
-    assert_eq!(season.days.len(), 30);
-    within(season.deficit, season.days[29].demand, 0.01);
-    // Plants that are kept are one's own: after two weeks without a word the count begins anew.
-    let kept = Handed {
-        watered_to: Some(today().days_later(-20)),
-        ..handed(30, 0.0)
-    };
-    let season = with(&group, &[], |records| {
-        (records.handed, records.learn_from) = (Some(kept), Some(today()));
-    });
-    assert!(season.days.len() < 20, "{}", season.days.len());
+    let long = season(30, 16, None, &[]);
+    assert_eq!(long.days.len(), 30);
+    near(long.days[29].flows.given, 0.0);
+    assert!(long.deficit > 5.0 * long.days[29].demand, "{}", long.deficit);
+    let long = season(30, 1, None, &[]);
+    assert_eq!(long.days.len(), 30);
+    within(long.deficit, long.days[29].demand, 0.01);
+    // Kept three days ago, of which nothing was noted: watered as asked again.
+    let kept = season(8, 6, Some(3), &[bright(3), bright(2), bright(1)]);
+    let given: Vec<f64> = kept.days.iter().map(|row| row.flows.given).collect();
+    assert!(given[1] > 0.0 && given[2] > 0.0, "{given:?}");
+    assert_eq!(given[3..5], [0.0, 0.0]);
+    assert!(given[5] > 2.0 * kept.days[5].demand, "what was missing of three days: {given:?}");
+    for row in &kept.days[6..] {
+        near(row.flows.given * (1.0 - DRAINS), row.flows.start);
+    }
+    within(kept.deficit, kept.days[7].demand, 0.02);
+    // After two weeks without a word the count of kept plants begins anew.
+    assert!(season(30, 20, Some(20), &[]).days.len() < 20);
 }
 
 /// As long as days are told of now and then what was handed over holds, for a year and a day at most. After a winter it is of other plants.

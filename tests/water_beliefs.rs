@@ -147,7 +147,7 @@ fn before_and_after(deficit: f64, spread: f64, off: f64, readings: Readings) -> 
         pour_spread: 0.0,
         pours: 1,
         in_parts: false,
-        watered_to: None,
+        stay: None,
     };
     let with = |readings: Readings| {
         let read = DayRecord {

@@ -169,7 +169,6 @@ impl std::error::Error for LabelError {}
 const NOT_OF_A_LABEL: &str = "has no place in a label: type three numbers, such as 5-2-9, and what follows them, such as +2MgO.";
 const BELOW_NOUGHT: &str = "would make a number below nought: a label has none.";
 const NO_NAME: &str = "is a fourth number without a name: write what it is, such as +2MgO.";
-const ASKED_BELOW: &str = "says how P and K are counted: leave it out here, and choose it below, under “Water, stem, more of the label”.";
 const NO_NUMBER: &str = "has no number before it: write how much, such as +2MgO.";
 
 /// Where a grade keeps an element.
@@ -185,10 +184,10 @@ const EXTRAS: [(&str, Place, f64); 6] = [
     ("so", |grade| &mut grade.sulphur, SULPHUR_IN_OXIDE),
     ("s", |grade| &mut grade.sulphur, 1.0),
 ];
-/// Words that tell the [`Basis`], which has keys of its own; beside trace elements they tell nothing.
-const BASES: [&str; 4] = ["elements", "elemental", "oxides", "oxide"];
+/// Words after which elements are trace elements.
+const TRACE: [&str; 3] = ["trace", "te", "me"];
 /// Words that a label may carry and that change nothing here.
-const IDLE: [&str; 13] = [
+const IDLE: [&str; 16] = [
     "npk",
     "n",
     "p",
@@ -201,6 +200,9 @@ const IDLE: [&str; 13] = [
     "plus",
     "trace",
     "elements",
+    "elemental",
+    "oxides",
+    "oxide",
     "micronutrients",
 ];
 
@@ -243,9 +245,6 @@ impl Grade {
                             waiting = None;
                         }
                         (Some(_), None) => return Err(LabelError::Misread(piece.misread(NO_NUMBER))),
-                        (None, _) if BASES.contains(&piece.text.as_str()) && !pieces.iter().any(|other| other.text == "trace") => {
-                            return Err(LabelError::Misread(piece.misread(ASKED_BELOW)));
-                        }
                         (None, _) if IDLE.contains(&piece.text.as_str()) => waiting = None,
                         (None, _) => return Err(LabelError::Misread(piece.misread(NOT_OF_A_LABEL))),
                     }
@@ -265,6 +264,26 @@ impl Grade {
             return Err(LabelError::TooFew(count));
         }
         grade.checked()
+    }
+
+    /// What the words of a label say of how P and K are counted, if anything: "5-2-9 elements", but not "5-2-9 with trace elements".
+    #[must_use]
+    pub fn basis_in(typed: &str) -> Option<Basis> {
+        let pieces = pieces(typed, false).ok()?;
+        let mut words: Vec<&str> = pieces
+            .iter()
+            .filter(|piece| piece.kind == PieceKind::Word)
+            .map(|piece| piece.text.as_str())
+            .collect();
+        while let Some(word) = words.pop() {
+            match word {
+                "oxides" | "oxide" => return Some(Basis::Oxides),
+                "elemental" => return Some(Basis::Elements),
+                "elements" if words.last().is_none_or(|before| !TRACE.contains(before)) => return Some(Basis::Elements),
+                _ => {}
+            }
+        }
+        None
     }
 
     /// The label itself, unless it cannot be.

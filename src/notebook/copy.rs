@@ -1,5 +1,6 @@
 use super::merge::joined;
-use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, Waits, open};
+use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, PestRecord, Waits, open};
+use crate::water::{Handed, Stay};
 
 /// Largest file that is looked at, bytes: far above any notebook (limit).
 pub const LARGEST_COPY: f64 = 4_000_000.0;
@@ -26,11 +27,20 @@ impl Notebook {
     pub fn with_plants_of(&self, other: &Self) -> Option<Self> {
         let (mut mine, mut other) = (self.clone(), other.clone());
         other.change_units(mine.units);
+        let today = mine.morning.day.or(other.morning.day);
         for group in other.groups {
             let before = group.id;
             // What was learnt there is a beginning: they are this notebook's now.
-            let learn_from = group.learn_from.or_else(|| mine.morning.day.filter(|_| group.handed.is_some()));
-            let place = mine.add_group(GroupRecord { learn_from, ..group })?;
+            let learn_from = group.learn_from.or_else(|| today.filter(|_| group.handed.is_some()));
+            let handed = group.handed.map(|handed| Handed {
+                stay: handed.stay.map(|stay| Stay { kept_on: today, ..stay }),
+                ..handed
+            });
+            let place = mine.add_group(GroupRecord {
+                learn_from,
+                handed,
+                ..group
+            })?;
             let id = mine.groups.get(place)?.id;
             for page in &other.days {
                 if let Some(noted) = page.group(before) {
@@ -53,11 +63,18 @@ impl Notebook {
             copy.turn_to(day);
         }
         self.set_apart(&mut copy);
+        // Of a programme that is here too only what was done and counted is added.
+        let is_here = |programme: &&PestRecord| self.programmes.iter().any(|mine| mine.id == programme.id);
+        let chosen = |programme: &PestRecord| PestRecord {
+            deeds: Vec::new(),
+            counts: Vec::new(),
+            ..programme.clone()
+        };
         let base = Self {
             groups: copy.groups.iter().filter(|group| self.has(group)).cloned().collect(),
             days: Vec::new(),
             seasons: Vec::new(),
-            programmes: Vec::new(),
+            programmes: copy.programmes.iter().filter(is_here).map(chosen).collect(),
             waits: Waits::default(),
             ..copy.clone()
         };
@@ -82,6 +99,11 @@ impl Notebook {
     fn set_apart(&self, copy: &mut Self) {
         let mut free = self.next_id.max(copy.next_id);
         let mut ids: Vec<u32> = copy.groups.iter().map(|group| group.id).collect();
+        let mut renumbered = Vec::new();
+        for programme in &mut copy.programmes {
+            // A group that is no longer there may have had the number of another one here.
+            programme.plants = programme.plants.filter(|plants| ids.contains(plants));
+        }
         for group in &mut copy.groups {
             let before = group.id;
             let empty = GroupRecord {
@@ -106,11 +128,10 @@ impl Notebook {
             group.id = same.map_or(free, |mine| mine.id);
             free = free.max(group.id.wrapping_add(1));
             ids.push(group.id);
-            copy.days.iter_mut().for_each(|page| page.renumber(before, group.id));
-            copy.seasons.iter_mut().for_each(|season| season.renumber(before, group.id));
-            for programme in copy.programmes.iter_mut().filter(|programme| programme.plants == Some(before)) {
-                programme.plants = Some(group.id);
-            }
+            renumbered.push((before, group.id));
+        }
+        for (before, after) in renumbered {
+            copy.renumber(before, after);
         }
         copy.next_id = free;
     }

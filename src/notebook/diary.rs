@@ -1,4 +1,4 @@
-//! What was noted day by day, and how a new morning begins.
+//! What was noted day by day, what the calculation takes of it, and how a new morning begins.
 
 use super::{DayPage, GroupRecord, MorningRecord, Notebook};
 use crate::almanac::{CivilDay, Sun};

@@ -408,12 +408,6 @@ impl GroupRecord {
         }
     }
 
-    /// Whether it stands outdoors.
-    #[must_use]
-    pub const fn is_outdoors(&self) -> bool {
-        matches!(self.place, Place::Outdoors { .. })
-    }
-
     /// Moves the group: `glass`, `tunnel` or `outdoors`; any other word changes nothing.
     pub fn move_to(&mut self, word: &str) {
         if word == self.place_word() {

@@ -68,7 +68,7 @@ pub(super) fn set_apart(base: &Notebook, winning: &mut Notebook, other: &Noteboo
         }
     }
     for (before, after) in renumbered {
-        winning.days.iter_mut().for_each(|page| page.renumber(before, after));
+        winning.renumber(before, after);
     }
 }
 

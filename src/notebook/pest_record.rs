@@ -1,7 +1,7 @@
 use super::lines::{ID, Lines, Page, YES, parts};
 use super::{Coded, Entry, Field, ProductRecord};
 use crate::almanac::{CivilDay, Latitude};
-use crate::pest::{Application, Control, DayReading, Deed, Extent, GlassOffset, Pest, Product, Programme, Told, Warmth};
+use crate::pest::{Application, Control, DayReading, Deed, Extent, GlassOffset, Pest, Product, Programme, Warmth};
 use crate::quantity::{Units, decimal, parse_number};
 
 /// The line that begins the page of a programme.
@@ -100,16 +100,6 @@ impl PestRecord {
         }
     }
 
-    /// Turns to the plants of another group. Where those stand otherwise, under cover or outdoors, no label has been asked about that place.
-    pub fn turn_to_plants(&mut self, group: u32, is_other_place: bool) {
-        self.plants = Some(group);
-        if is_other_place {
-            for product in &mut self.products {
-                product.names_place = Told::default();
-            }
-        }
-    }
-
     /// Adds a product to take its turn with the others; nothing when there are [`MOST_PRODUCTS`].
     pub fn add_product(&mut self, control: Control) -> Option<u8> {
         let number = self.products.last().map_or(0, |product| product.number) + 1;
@@ -137,15 +127,25 @@ impl PestRecord {
         self.products.iter_mut().find(|product| product.number == number)
     }
 
-    /// All products, the one that is repeated first.
+    /// All products with their labels as they were read, the one that is repeated first.
     #[must_use]
     pub fn products(&self) -> Vec<Product> {
+        self.in_order().map(ProductRecord::product).collect()
+    }
+
+    /// The same with what the labels say for plants outdoors or under cover.
+    #[must_use]
+    pub fn products_for(&self, outdoors: bool) -> Vec<Product> {
+        self.in_order().map(|product| product.product_for(outdoors)).collect()
+    }
+
+    fn in_order(&self) -> impl Iterator<Item = &ProductRecord> {
         let main = self.main().map(|product| product.number);
-        let of = |is_main: bool| {
+        let of = move |is_main: bool| {
             let products = self.products.iter();
             products.filter(move |product| (Some(product.number) == main) == is_main)
         };
-        of(true).chain(of(false)).map(ProductRecord::product).collect()
+        of(true).chain(of(false))
     }
 
     /// How much warmer it is inside: as told, or what is usual.

@@ -6,6 +6,10 @@ use crate::quantity::Units;
 /// Words of what its label says.
 const NAMES_CROP: &str = "names-crop";
 const NAMES_PLACE: &str = "names-place";
+/// The word of where they stood when that was asked, and its words.
+const ASKED_OF: &str = "place-asked";
+const OUTDOORS: &str = "outdoors";
+const COVERED: &str = "covered";
 const FOR_HOME: &str = "for-home";
 const LATEST_USE: &str = "latest-use";
 /// Words of the product itself.
@@ -28,6 +32,8 @@ pub struct ProductRecord {
     pub names_crop: Told,
     /// Whether it names the place.
     pub names_place: Told,
+    /// Whether that was asked of a place outdoors, and not under cover; nothing in texts of before, where it holds for any place.
+    pub asked_outdoors: Option<bool>,
     /// Whether it is for home gardens.
     pub for_home: Told,
     /// Least days between uses.
@@ -54,6 +60,7 @@ impl ProductRecord {
             is_used: true,
             names_crop: Told::default(),
             names_place: Told::default(),
+            asked_outdoors: None,
             for_home: Told::default(),
             least_days: Entry::default(),
             most_uses: Entry::default(),
@@ -85,22 +92,30 @@ impl ProductRecord {
         }
     }
 
-    /// The answer to a question of the label, by its word: `names-crop`, `names-place`, `for-home`.
-    pub fn told_mut(&mut self, word: &str) -> Option<&mut Told> {
-        Some(match word {
-            NAMES_CROP => &mut self.names_crop,
-            NAMES_PLACE => &mut self.names_place,
-            FOR_HOME => &mut self.for_home,
-            _ => return None,
-        })
+    /// The product for plants that stand outdoors or under cover: a label that was asked about the other place does not name this one.
+    #[must_use]
+    pub fn product_for(&self, outdoors: bool) -> Product {
+        let mut product = self.product();
+        product.label.names_place = self.told(NAMES_PLACE, outdoors);
+        product
     }
 
-    /// The same, to read.
+    /// Answers a question of the label by its word, `names-crop`, `names-place` or `for-home`, for plants outdoors or under cover.
+    pub fn answer(&mut self, word: &str, told: Told, outdoors: bool) {
+        match word {
+            NAMES_CROP => self.names_crop = told,
+            NAMES_PLACE => (self.names_place, self.asked_outdoors) = (told, Some(outdoors)),
+            FOR_HOME => self.for_home = told,
+            _ => {}
+        }
+    }
+
+    /// What was answered.
     #[must_use]
-    pub fn told(&self, word: &str) -> Told {
+    pub fn told(&self, word: &str, outdoors: bool) -> Told {
         match word {
             NAMES_CROP => self.names_crop,
-            NAMES_PLACE => self.names_place,
+            NAMES_PLACE if self.asked_outdoors.is_none_or(|asked| asked == outdoors) => self.names_place,
             FOR_HOME => self.for_home,
             _ => Told::Unknown,
         }
@@ -143,6 +158,10 @@ impl ProductRecord {
         lines.put(USED, if self.is_used { "" } else { NO });
         lines.put_choice(NAMES_CROP, self.names_crop);
         lines.put_choice(NAMES_PLACE, self.names_place);
+        lines.put(
+            ASKED_OF,
+            self.asked_outdoors.map_or("", |outdoors| if outdoors { OUTDOORS } else { COVERED }),
+        );
         lines.put_choice(FOR_HOME, self.for_home);
         for field in Self::FIELDS {
             if let Some(entry) = self.entry(field) {
@@ -169,6 +188,11 @@ impl ProductRecord {
             is_used: lines.take(USED) != NO,
             names_crop: lines.choice(NAMES_CROP),
             names_place: lines.choice(NAMES_PLACE),
+            asked_outdoors: match lines.take(ASKED_OF) {
+                OUTDOORS => Some(true),
+                COVERED => Some(false),
+                _ => None,
+            },
             for_home: lines.choice(FOR_HOME),
             latest_use: lines.take(LATEST_USE).to_owned(),
             ..Self::unread(number, control.unwrap_or(usual))

@@ -241,6 +241,15 @@ impl Notebook {
         (self.groups.len() > 1 && index < self.groups.len()).then(|| self.groups.remove(index))
     }
 
+    /// Gives all that is noted of a group another number: its days and seasons, and the programmes that are for it.
+    pub(super) fn renumber(&mut self, before: u32, after: u32) {
+        self.days.iter_mut().for_each(|page| page.renumber(before, after));
+        self.seasons.iter_mut().for_each(|season| season.renumber(before, after));
+        for programme in self.programmes.iter_mut().filter(|programme| programme.plants == Some(before)) {
+            programme.plants = Some(after);
+        }
+    }
+
     /// Puts a removed group back where it stood among the others, and gives its position.
     pub fn restore_group(&mut self, mut group: GroupRecord) -> usize {
         if self.groups.iter().any(|other| other.id == group.id) {

@@ -44,7 +44,11 @@ impl Units {
     pub fn usual_for(language: &str) -> Self {
         let mut parts = language.split('-');
         let spoken = parts.next().unwrap_or_default();
-        let country = parts.find(|part| part.len() == 2).unwrap_or_default();
+        // A part of one letter begins what is no country.
+        let country = parts
+            .take_while(|part| part.len() > 1)
+            .find(|part| part.len() == 2)
+            .unwrap_or_default();
         let is = |country: &str, other: &str| country.eq_ignore_ascii_case(other);
         if is(country, "us") {
             return Self {

@@ -62,12 +62,11 @@ fn ticks(model: &Model) -> Vec<Tick> {
 
 fn words_of(tick: &Tick, model: &Model) -> Line {
     match tick {
-        Tick::Treatment(treatment) => Line {
-            what: treatment_words(*treatment),
-            why: ["due ", &treatment.day.spoken(), how_to(treatment.control, treatment.pest)].concat(),
-            not_today: false,
-            tips: Vec::new(),
-        },
+        Tick::Treatment(treatment) => Line::plain(
+            treatment_words(*treatment),
+            ["due ", &treatment.day.spoken(), how_to(treatment.control, treatment.pest)].concat(),
+            false,
+        ),
         Tick::Item(item) => {
             let mut line = line(item, model);
             let feed = model.share.guest.as_ref().and_then(|guest| guest.plan.feed.as_ref());

@@ -1,4 +1,4 @@
-//! The page of a day that is changed, of the group that is looked at.
+//! The group and the past day that are looked at, and what is noted of them.
 
 use super::model::Model;
 use crate::almanac::{CivilDay, Sky, Sun, Yesterday};

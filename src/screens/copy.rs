@@ -5,6 +5,7 @@ use leptos_dom::helpers::request_animation_frame;
 use super::app::App;
 use super::model::Model;
 use super::parts::{Element, act, button, element, error_note, focus_on, link_button, undo_row};
+use super::pest_words::pest_words;
 use super::words::{group_name, short_day};
 use crate::browser::read_chosen;
 use crate::notebook::{LARGEST_COPY, Notebook, open_copy};
@@ -70,6 +71,10 @@ fn held(copy: &Notebook) -> String {
         [day] => words = words + "; noted: " + &short_day(day.day),
         [first, .., last] => words = words + "; noted: " + &short_day(first.day) + " to " + &short_day(last.day),
     }
+    if !copy.programmes.is_empty() {
+        let pests: Vec<_> = copy.programmes.iter().map(|programme| pest_words(programme.pest).name).collect();
+        words = words + "; against pests: " + &pests.join(", ");
+    }
     if !copy.seasons.is_empty() {
         words = words + "; seasons before: " + &copy.seasons.len().to_string();
     }
@@ -82,7 +87,9 @@ fn offered(app: App, copy: &Notebook) -> Vec<Element> {
             app.change(|model| {
                 if let Some(copy) = model.offered.take() {
                     let before = model.notebook.clone();
+                    let programme = model.programme().id;
                     change(model, copy);
+                    model.follow_programme(programme);
                     model.turn_to(model.today);
                     model.before_copy = Some((before, model.notebook.clone()));
                     model.look_at(0);

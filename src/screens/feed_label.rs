@@ -13,7 +13,7 @@ use super::parts::{
 use super::words as say;
 use super::yesterday::labels_of_several;
 use crate::browser::milliseconds;
-use crate::feed::{Ask, Grade, Rate, RateError};
+use crate::feed::{Ask, Basis, Grade, Rate, RateError};
 use crate::notebook::{ASSUMED_DOSE, ASSUMED_LABEL, Bottle, Coded, FeedRecord, Field};
 
 /// A question of the label that is answered by a key.
@@ -175,8 +175,27 @@ fn phrase(
 
 fn label_error(model: &Model) -> Option<String> {
     let text = model.notebook.feed.bottle().label.text();
-    let error = Grade::parse(text).err().filter(|_| !text.trim().is_empty());
-    error.map(|error| error.to_string())
+    if text.trim().is_empty() {
+        return None;
+    }
+    let told = Grade::basis_in(text).filter(|told| *told != model.notebook.feed.basis);
+    match (Grade::parse(text), told) {
+        (Err(error), _) => Some(error.to_string()),
+        (Ok(_), None) => None,
+        (Ok(_), Some(told)) => {
+            let counted = |basis| if basis == Basis::Oxides { "oxides" } else { "elements" };
+            Some(
+                [
+                    "The label counts P and K as ",
+                    counted(told),
+                    ", and this page as ",
+                    counted(model.notebook.feed.basis),
+                    ": choose “P and K are” below.",
+                ]
+                .concat(),
+            )
+        }
+    }
 }
 
 fn dose_read(model: &Model) -> Result<Rate, RateError> {
@@ -331,12 +350,26 @@ pub fn label(app: App) -> Element {
         feeds(app),
         numbers,
         asked(app, &FORM),
+        basis(app, true),
         dose,
         told,
         can_holds(app, ""),
         steps,
         further(app),
     ])
+}
+
+/// How P and K are counted: among the first questions where it may well be as elements, else among the last.
+fn basis(app: App, among_first: bool) -> Element {
+    let is_asked = move || {
+        let model = app.look();
+        let is_told = Grade::basis_in(model.notebook.feed.bottle().label.text()).is_some();
+        (is_told || model.notebook.place().degrees_north() < 0.0) == among_first
+    };
+    element("div").fill_for(
+        move || is_asked().to_string(),
+        move || if is_asked() { vec![asked(app, &BASIS)] } else { Vec::new() },
+    )
 }
 
 fn further(app: App) -> Element {
@@ -370,7 +403,7 @@ fn further(app: App) -> Element {
                 asked(app, &WATER),
                 asked(app, &STEM),
                 granules,
-                asked(app, &BASIS),
+                basis(app, false),
                 element("div").class("steps mt").children(steps),
             ])
         }),

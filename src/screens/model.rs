@@ -44,8 +44,8 @@ pub struct Model {
     pub stood: Vec<Stood>,
     /// What a group learnt from and was handed before that was forgotten, by its number, as long as that can be undone.
     pub forgotten: Option<(u32, Option<CivilDay>, Option<Handed>)>,
-    /// Groups whose tips were said to be out today, by their numbers, with the height that was told before.
-    pub tips_before: Vec<(u32, Entry)>,
+    /// Groups that were stopped today by one tap, by their numbers, with what was told of that before.
+    pub stopped: Vec<(u32, Entry)>,
     /// How the plants wilt, as told just now.
     pub wilting: Option<Wilting>,
     /// Position of the group that is looked at.
@@ -89,7 +89,7 @@ impl Model {
             butt_before: None,
             stood: Vec::new(),
             forgotten: None,
-            tips_before: Vec::new(),
+            stopped: Vec::new(),
             wilting: None,
             selected: 0,
             removed: None,
@@ -115,7 +115,7 @@ impl Model {
         self.noted_at_once.clear();
         self.butt_before = None;
         self.forgotten = None;
-        self.tips_before.clear();
+        self.stopped.clear();
         self.wilting = None;
         self.pests.forgotten = None;
     }
@@ -130,11 +130,13 @@ impl Model {
     /// Undoes what was taken over at once, by the notebook before and after it. What was noted since stays.
     pub fn take_back(&mut self, (before, after): (Notebook, Notebook)) {
         let waits_stay = self.notebook.waits != after.waits;
+        let programme = self.programme().id;
         self.notebook = joined(&after, &self.notebook, &before);
         if !waits_stay {
             // Joined they would be the later of both.
             self.notebook.waits = before.waits;
         }
+        self.follow_programme(programme);
         self.look_at_notebook();
     }
 
@@ -234,7 +236,7 @@ impl Model {
         if let Some(programme) = &mut self.pests.ended {
             programme.change_units(from, to);
         }
-        for (_, height) in &mut self.tips_before {
+        for (_, height) in &mut self.stopped {
             height.change_units(Field::StoppedAt, from, to);
         }
     }
@@ -301,11 +303,14 @@ impl Model {
         }
     }
 
-    /// Notes on which day a field was told. A butt that was told of since is not filled up any more.
+    /// Notes on which day a field was told. What one tap had noted there has no way back any more.
     fn told(&mut self, field: Field) {
         self.notebook.told(field, self.today);
         if ButtRecord::FIELDS.contains(&field) {
             self.butt_before = None;
+        }
+        if field == Field::StoppedAt {
+            self.stopped.clear();
         }
     }
 

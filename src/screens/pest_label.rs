@@ -146,14 +146,15 @@ fn label_questions(app: App) -> Vec<Element> {
             faces: faces.collect(),
             shape: KeyShape::Plain,
             selected: app.live(move |model| {
-                let told = model.product().map_or(Told::Unknown, |product| product.told(name));
+                let outdoors = !model.is_covered(model.programme());
+                let told = model.product().map_or(Told::Unknown, |product| product.told(name, outdoors));
                 Some(told.code().to_owned())
             }),
             assumed: Live::fixed(None),
             on_choose: app.act(move |model, code: String| {
-                let place = model.product_mut().and_then(|product| product.told_mut(name));
-                if let (Some(told), Some(place)) = (Told::from_code(&code), place) {
-                    *place = told;
+                let outdoors = !model.is_covered(model.programme());
+                if let (Some(told), Some(product)) = (Told::from_code(&code), model.product_mut()) {
+                    product.answer(name, told, outdoors);
                 }
             }),
         };

@@ -5,7 +5,6 @@ use super::parts::{AdviceLine, Element, Section, advice, drawing, element};
 use super::pest_repeats::told;
 use super::words::{degrees, in_scale};
 use crate::almanac::usual_temperatures;
-use crate::notebook::GroupRecord;
 use crate::pest::{BlightNight, Evening, blight_watch, last_patrol, slugs_tonight};
 
 /// Rain of a day from which the ground counts as wet, mm.
@@ -72,7 +71,7 @@ pub fn slugs(app: App) -> Element {
 /// Two mild damp nights outdoors.
 pub fn blight(app: App) -> Element {
     told(app, |_, model, _| {
-        if !model.notebook.groups.iter().any(GroupRecord::is_outdoors) {
+        if !model.notebook.groups.iter().any(|group| group.place.is_outdoors()) {
             return Vec::new();
         }
         let two_nights = [model.today.yesterday().yesterday(), model.today.yesterday()];

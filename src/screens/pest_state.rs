@@ -90,15 +90,18 @@ impl Model {
         if self.notebook.programmes.get(self.pests.selected).is_none() {
             self.begin_programme();
         }
+        let looked_at = self.group().map(|group| group.id);
         let blank = &mut self.pests.blank;
-        self.notebook.programmes.get_mut(self.pests.selected).unwrap_or(blank)
+        let programme = self.notebook.programmes.get_mut(self.pests.selected).unwrap_or(blank);
+        programme.plants = programme.plants.or(looked_at);
+        programme
     }
 
-    /// Begins another programme and looks at it.
+    /// Begins another programme, for the plants of the one before, and looks at it.
     pub fn begin_programme(&mut self) {
+        let plants = self.programme().plants.or_else(|| self.group().map(|group| group.id));
         let programmes = &mut self.notebook.programmes;
         let last = programmes.last().map_or(0, |programme| programme.id);
-        let plants = self.notebook.groups.get(self.selected).map(|group| group.id);
         self.pests.selected = programmes.len();
         programmes.push(PestRecord {
             id: milliseconds().max(last + 1),
@@ -158,7 +161,9 @@ impl Model {
 
     /// Puts the programme that was ended last back where it stood among the others, and looks at it.
     pub fn restore_programme(&mut self) {
-        if let Some(ended) = self.pests.ended.take() {
+        let is_there = |ended: &PestRecord| self.notebook.programmes.iter().any(|programme| programme.id == ended.id);
+        // A copy may have brought it back since.
+        if let Some(ended) = self.pests.ended.take_if(|ended| !is_there(ended)) {
             let programmes = &mut self.notebook.programmes;
             let at = programmes.iter().take_while(|programme| programme.id < ended.id).count();
             programmes.insert(at, ended);
@@ -289,14 +294,13 @@ impl Model {
     /// Whether the plants of a programme stand under a cover.
     pub fn is_covered(&self, record: &PestRecord) -> bool {
         let group = self.notebook.groups.get(self.place_of_plants(record));
-        group.is_none_or(|group| !group.is_outdoors())
+        group.is_none_or(|group| !group.place.is_outdoors())
     }
 
     /// Turns the programme that is looked at to the plants of the group at a place.
     pub fn turn_to_plants(&mut self, place: usize) {
-        let was_covered = self.is_covered(self.programme());
-        if let Some((id, is_outdoors)) = self.notebook.groups.get(place).map(|group| (group.id, group.is_outdoors())) {
-            self.programme_mut().turn_to_plants(id, was_covered == is_outdoors);
+        if let Some(id) = self.notebook.groups.get(place).map(|group| group.id) {
+            self.programme_mut().plants = Some(id);
         }
     }
 
@@ -361,7 +365,7 @@ impl Model {
     /// Does something with the programme as it was worked out last.
     fn of_programme(&mut self, act: impl FnOnce(&mut PestState, &Programme, CivilDay)) {
         if let Some(of) = self.pests.of.take() {
-            let products = of.record.products();
+            let products = of.record.products_for(!of.is_covered);
             let programme = Programme {
                 elsewhere: &of.elsewhere,
                 ..of.record.programme(&products, of.place, of.is_covered, &of.readings, of.today)

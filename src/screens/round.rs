@@ -9,7 +9,7 @@ use super::model::Model;
 use super::parts::{Element, element, plain_section};
 use super::pest_words::{how_to, wait_words};
 use super::share_state::due_today;
-use super::tips::{tips, tips_out};
+use super::tips::{stop_button, way_back};
 use super::watered::is_noted;
 use super::words::group_name;
 use crate::feed::is_due;
@@ -22,13 +22,16 @@ use crate::water::away_plan;
 pub fn today(app: App) -> Element {
     let key = move || {
         let model = app.look();
-        let lines = lines(&model).into_iter().map(|line| line.what + &line.why + "\n");
-        let tips_are_out = !model.tips_before.is_empty();
-        lines.chain([tips_are_out.to_string()]).collect()
+        let key_of = |line: Line| {
+            let ids: String = line.stops.iter().map(|id| id.to_string() + " ").collect();
+            line.what + &line.why + &ids + "\n"
+        };
+        let lines = lines(&model).into_iter().map(key_of);
+        lines.chain([model.stopped.is_empty().to_string()]).collect()
     };
     let shown = move || {
         let model = app.look();
-        round(app, lines(&model), tips_out(app, &model))
+        round(app, lines(&model), way_back(app, &model))
     };
     element("div").fill_for(key, shown).unhurried()
 }
@@ -38,21 +41,33 @@ pub struct Line {
     pub what: String,
     pub why: String,
     pub not_today: bool,
-    /// The places of the groups whose tips are to be taken out.
-    pub tips: Vec<usize>,
+    /// The numbers of the groups whose tips are to be taken out.
+    pub stops: Vec<u32>,
 }
 
-fn round(app: App, lines: Vec<Line>, tips_out: Option<Element>) -> Vec<Element> {
+impl Line {
+    /// What there is nothing to press about.
+    pub const fn plain(what: String, why: String, not_today: bool) -> Self {
+        Self {
+            what,
+            why,
+            not_today,
+            stops: Vec::new(),
+        }
+    }
+}
+
+fn round(app: App, lines: Vec<Line>, way_back: Option<Element>) -> Vec<Element> {
     let (not_today, to_do): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(|line| line.not_today);
-    if to_do.len() < 2 && not_today.is_empty() && tips_out.is_none() {
+    if to_do.len() < 2 && not_today.is_empty() && way_back.is_none() {
         return Vec::new();
     }
     let list = |tag: &'static str, class: &'static str, lines: Vec<Line>| {
         let items = lines.into_iter().map(|line| {
             let why = element("small").text(line.why);
             let words = element("span").child(element("b").text(line.what)).child(why);
-            let tips = if line.tips.is_empty() { None } else { Some(tips(app, line.tips)) };
-            element("li").child(words.children(tips))
+            let stop = (!line.stops.is_empty()).then(|| stop_button(app, line.stops));
+            element("li").child(words.children(stop))
         });
         element(tag).class(class).children(items)
     };
@@ -60,7 +75,7 @@ fn round(app: App, lines: Vec<Line>, tips_out: Option<Element>) -> Vec<Element> 
     if !to_do.is_empty() {
         body = body.child(list("ol", "round", to_do));
     }
-    body = body.children(tips_out);
+    body = body.children(way_back);
     if !not_today.is_empty() {
         body = body.child(element("h3").text("Not today")).child(list("ul", "round", not_today));
     }
@@ -78,21 +93,12 @@ fn lines(model: &Model) -> Vec<Line> {
         } else {
             ""
         };
-        lines.push(Line {
-            what: treatment_words(treatment),
-            why: ["due today", how_to(treatment.control, treatment.pest), first].concat(),
-            not_today: false,
-            tips: Vec::new(),
-        });
+        let why = ["due today", how_to(treatment.control, treatment.pest), first].concat();
+        lines.push(Line::plain(treatment_words(treatment), why, false));
     }
     let wait = wait_words(&model.notebook.uses_elsewhere(0, model.today), model.today);
     if !wait.is_empty() {
-        lines.push(Line {
-            what: "Pick".to_owned(),
-            why: wait,
-            not_today: true,
-            tips: Vec::new(),
-        });
+        lines.push(Line::plain("Pick".to_owned(), wait, true));
     }
     lines
 }
@@ -180,8 +186,12 @@ pub fn line(item: &Item, model: &Model) -> Line {
         what,
         why: why + reason_words(item.reason),
         not_today: item.not_today,
-        tips: if item.task == Task::StopPlants {
-            item.groups.clone()
+        stops: if item.task == Task::StopPlants {
+            item.groups
+                .iter()
+                .filter_map(|&place| groups.get(place))
+                .map(|group| group.id)
+                .collect()
         } else {
             Vec::new()
         },

@@ -63,7 +63,10 @@ impl ShareState {
     /// Turns a notebook to the page of this day, and tells the day: on another plot's card none before its plan.
     pub fn turn_to(&self, notebook: &mut Notebook, today: CivilDay) -> CivilDay {
         let today = match &self.guest {
-            Some(Guest { plan, .. }) => plan.look_after(notebook, today),
+            Some(Guest { plan, .. }) => {
+                plan.look_after(notebook);
+                today.max(plan.made)
+            }
             None => today,
         };
         notebook.turn_to(today);
@@ -142,8 +145,9 @@ fn feed(model: &Model, first_away: CivilDay, last: CivilDay) -> Option<FeedPlan>
 /// A programme's visits as they stand this morning.
 fn outline_of(model: &Model, record: &PestRecord) -> Outline {
     let readings = model.readings(record);
-    let products = record.products();
-    let programme = record.programme(&products, model.notebook.place(), model.is_covered(record), &readings, model.today);
+    let is_covered = model.is_covered(record);
+    let products = record.products_for(!is_covered);
+    let programme = record.programme(&products, model.notebook.place(), is_covered, &readings, model.today);
     programme.outline(model.today)
 }
 

@@ -7,51 +7,50 @@ use super::model::Model;
 use super::parts::{Element, act, element, focus_on, link_button, undo_row};
 use crate::notebook::{Entry, Field};
 
-/// The way to say that the tips of the groups at these places are out.
-pub fn tips(app: App, places: Vec<usize>) -> Element {
-    let out = act(move |()| {
-        app.change(|model| model.take_tips_out(&places));
+/// The button that says it of the groups of these numbers.
+pub fn stop_button(app: App, ids: Vec<u32>) -> Element {
+    let stop = act(move |()| {
+        app.change(|model| model.stop_plants(&ids));
         app.finish();
-        request_animation_frame(|| focus_on("#tips button"));
+        request_animation_frame(|| focus_on("#stopped-plants button"));
     });
-    element("span").child(link_button("The tip is out".into(), out).set("id", "tip-out"))
+    element("span").child(link_button("The tip is out".into(), stop).set("id", "stop-plants"))
 }
 
-/// The row that takes it back.
-pub fn tips_out(app: App, model: &Model) -> Option<Element> {
-    if model.tips_before.is_empty() {
+/// The way back from it.
+pub fn way_back(app: App, model: &Model) -> Option<Element> {
+    if model.stopped.is_empty() {
         return None;
     }
     let undo = act(move |()| {
-        app.change(Model::put_tips_back);
+        app.change(Model::let_plants_grow);
         app.finish();
-        request_animation_frame(|| focus_on("#tip-out"));
+        request_animation_frame(|| focus_on("#stop-plants"));
     });
     let row = undo_row(
-        "The tip is out".to_owned(),
-        "taken to grow no taller from today".to_owned(),
+        "Stopped today".to_owned(),
+        "taken to grow no taller".to_owned(),
         link_button("Undo".into(), undo),
     );
-    Some(element("div").set("id", "tips").child(row))
+    Some(element("div").set("id", "stopped-plants").child(row))
 }
 
 impl Model {
-    /// Notes that the groups at these places are stopped at the height that they have come to.
-    fn take_tips_out(&mut self, places: &[usize]) {
+    /// Notes that these groups are stopped at the height that they have come to.
+    fn stop_plants(&mut self, ids: &[u32]) {
         let units = self.units();
-        for &place in places {
-            let shown = self.answers.get(place).and_then(|answer| answer.shown.as_ref());
-            let height = shown.map(|shown| shown.season.size.settled().0);
-            if let (Some(height), Some(group)) = (height, self.notebook.groups.get_mut(place)) {
-                let stopped = Entry::holding(Field::StoppedAt, units, height);
-                self.tips_before.push((group.id, std::mem::replace(&mut group.stopped_at, stopped)));
+        for (group, answer) in self.notebook.groups.iter_mut().zip(&self.answers) {
+            let is_new = self.stopped.iter().all(|(id, _)| *id != group.id);
+            if let (true, Some(shown)) = (ids.contains(&group.id) && is_new, &answer.shown) {
+                let height = Entry::holding(Field::StoppedAt, units, shown.season.size.settled().0);
+                self.stopped.push((group.id, std::mem::replace(&mut group.stopped_at, height)));
             }
         }
     }
 
     /// Puts back what stood there before.
-    fn put_tips_back(&mut self) {
-        for (id, before) in std::mem::take(&mut self.tips_before) {
+    fn let_plants_grow(&mut self) {
+        for (id, before) in std::mem::take(&mut self.stopped) {
             if let Some(group) = self.notebook.groups.iter_mut().find(|group| group.id == id) {
                 group.stopped_at = before;
             }

@@ -55,15 +55,13 @@ struct ReadyDay {
 pub(super) struct Course {
     learner: Learner,
     ready: Vec<ReadyDay>,
-    /// Whether every pour is noted: once one was, and of plants that somebody else waters for a while.
+    /// Whether a pour was ever noted.
     notes_pours: bool,
     /// What the last day took, litres, by the sum.
     used: Option<f64>,
     /// Days in a row of which nothing was told.
     silent: i32,
     handed: Option<Handed>,
-    /// Whether days of which nothing is told are counted, however many.
-    counts_on: bool,
     /// What was handed over of the plants, where they teach nothing more.
     settled: Option<(Thirst, f64)>,
 }
@@ -84,7 +82,6 @@ impl Course {
     /// `goes_on_learning`.
     pub fn new(reads: bool, handed: Option<Handed>, goes_on_learning: bool) -> Self {
         let learns = reads && goes_on_learning;
-        let for_a_while = handed.is_some_and(|handed| handed.watered_to.is_some());
         Self {
             learner: match &handed {
                 Some(handed) if learns => Learner::going_on(handed),
@@ -93,8 +90,7 @@ impl Course {
             },
             settled: handed.filter(|_| !learns).map(|handed| (handed.thirst, handed.off)),
             ready: Vec::new(),
-            notes_pours: for_a_while,
-            counts_on: for_a_while && !goes_on_learning,
+            notes_pours: false,
             used: None,
             silent: 0,
             handed,
@@ -118,7 +114,8 @@ impl Course {
         if self.silent >= LONGEST_GAP {
             self.ready.clear();
         }
-        self.silent = if record.is_some() || self.counts_on { 0 } else { self.silent + 1 };
+        let stays = self.handed.and_then(|handed| handed.stay?.is_watered_on(day));
+        self.silent = if record.is_some() || stays.is_some() { 0 } else { self.silent + 1 };
 
         let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
         let of_sky = if assumed_sky { SKY_SPREAD } else { 0.0 };
@@ -145,15 +142,14 @@ impl Course {
             (Some(given), Some(drip)) => Some(given.max(drip)),
             (given, drip) => given.or(drip),
         };
-        let watered_to = self.handed.and_then(|handed| handed.watered_to);
-        let unless_noted_nothing = self.notes_pours && watered_to.is_none_or(|last| last < day);
+        let all_is_noted = stays.map_or(self.notes_pours, |is_watered| !is_watered);
         let ordinary = begins.is_some() && handed.is_none() && noted.is_none() && readings.count() == 0;
         let mut as_asked = None;
         let (given, of_pour) = match noted {
             _ if let Some(handed) = &handed => (handed.given, handed.pour_spread),
             Some(litres) => (litres, 0.0),
-            None if unless_noted_nothing && record.is_none() => (0.0, MISSED_POUR * demand),
-            None if unless_noted_nothing || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
+            None if all_is_noted && record.is_none() => (0.0, MISSED_POUR * demand),
+            None if all_is_noted || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
             None => {
                 as_asked = Some(zone.drained).filter(|_| !ordinary);
                 let (held, _) = held_of(self.learner.deficit(), demand, zone.easy_water);
@@ -234,7 +230,7 @@ impl Course {
                 pour_spread: day.of_pour.sqrt(),
                 pours: day.water.pours,
                 in_parts: day.water.in_parts,
-                watered_to: None,
+                stay: None,
             });
             row
         };

@@ -24,9 +24,26 @@ pub struct Handed {
     pub pours: u32,
     /// Whether each went on in parts with pauses.
     pub in_parts: bool,
-    /// The last day on which they are watered as is asked, where nothing is noted: by who handed them over, before going away. From
-    /// then on nothing is poured but what is noted. Without it they are taken as any plants are.
-    pub watered_to: Option<CivilDay>,
+    /// Who waters them from then on; without it they are taken as any plants are.
+    pub stay: Option<Stay>,
+}
+
+/// A stay with whoever waters while their grower is away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stay {
+    /// The first day away, on which all is filled: to its evening their grower waters as is asked, where nothing is noted. From then
+    /// on nothing is poured but what is noted.
+    pub from: CivilDay,
+    /// The day on which whoever waters kept them: from then on they are taken as any plants are.
+    pub kept_on: Option<CivilDay>,
+}
+
+impl Stay {
+    /// Whether their grower still waters on a day; nothing when the stay is over.
+    pub(super) fn is_watered_on(&self, day: CivilDay) -> Option<bool> {
+        let is_over = self.kept_on.is_some_and(|kept| kept <= day);
+        (!is_over).then_some(day <= self.from)
+    }
 }
 
 impl Handed {

@@ -58,7 +58,7 @@ pub use demand::Demand;
 pub use dose::{AGREES_FROM, Assumption, DRY_FROM, Dose, Feel, likely_factor};
 pub use group::{AREA_RANGE, COUNT_RANGE, Group};
 pub use growth::{Carried, TRUSSES_FITTED, carry_back, carry_forward, truss_rate};
-pub use handed::Handed;
+pub use handed::{Handed, Stay};
 pub use morning::{WaterError, morning_water};
 pub use placement::Placement;
 pub use records::{DayRecord, Records, WINTER};

@@ -1,4 +1,4 @@
-use super::super::{Entry, Field, GroupRecord, MorningRecord, Notebook, open};
+use super::super::{DayPage, Entry, Field, GroupRecord, MorningRecord, Notebook, open};
 use super::moved::{MOVED, Move, carry_move, is_fresh};
 use super::part::{Limit, POURED, Part, float, nearest, signed};
 use super::plan_group::carry_group;
@@ -6,7 +6,7 @@ use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Thermometer};
 use crate::pest::{Control, Pest};
 use crate::quantity::{TemperatureScale, UnitSystem, Units};
-use crate::water::Season;
+use crate::water::{Season, Stay};
 
 /// The first letter of a plan's link.
 const PLAN: u8 = b's';
@@ -196,13 +196,26 @@ impl Plan {
         Ok(plan)
     }
 
-    /// Makes a card of its plants ready for a day, and tells which: none before it was made. Until the first day away, on which all is
-    /// filled, its own grower waters; from then on nothing is poured but what is ticked.
-    pub fn look_after(&self, card: &mut Notebook, today: CivilDay) -> CivilDay {
+    /// Tells a card of its plants that they stay with whoever waters. What an older page wrote there takes the place of that: noughts
+    /// that nobody noted, from the second day away.
+    pub fn look_after(&self, card: &mut Notebook) {
+        let mut is_new = false;
         for handed in card.groups.iter_mut().filter_map(|group| group.handed.as_mut()) {
-            handed.watered_to = Some(self.first);
+            let stay = handed.stay.replace(Stay {
+                from: self.first,
+                kept_on: None,
+            });
+            is_new |= stay.is_none();
         }
-        today.max(self.made)
+        let taken = |page: &&DayPage| is_new && page.day > self.first && page.noted_at.is_empty();
+        let days: Vec<CivilDay> = card.days.iter().filter(taken).map(|page| page.day).collect();
+        for day in days {
+            card.note(day, |page| {
+                for id in page.groups.iter().map(|group| group.id).collect::<Vec<_>>() {
+                    page.note(id, |group| group.given = group.given.filter(|litres| *litres > 0.0));
+                }
+            });
+        }
     }
 
     /// The last day away.

@@ -3,7 +3,7 @@ use super::part::{Limit, POURED, Part, float, nearest, signed};
 use super::plan::{GROUP, days_after};
 use crate::almanac::CivilDay;
 use crate::quantity::Units;
-use crate::water::{Exposure, Feel, Handed, Leafiness, Medium, Place, PlantedFrom, Thirst};
+use crate::water::{Exposure, Feel, Handed, Leafiness, Medium, Place, PlantedFrom, Stay, Thirst};
 
 /// Greatest number of a group (limit).
 const MOST_ID: i64 = 999_999;
@@ -11,9 +11,8 @@ const MOST_ID: i64 = 999_999;
 const MOST_PLANTED: i64 = 999;
 /// The number of the first spot outdoors; covers, open and shaded, stand before it (limit).
 const OUTDOORS: i64 = 20;
-/// Days after the one that was handed over to which plants are watered: the first day away lies so far ahead at most, and the day of the
-/// plan comes between (limit).
-const MOST_WATERED: i64 = 61;
+/// Days after the one that was handed over on which plants can be kept: as long as what was handed over holds (limit).
+const LONGEST_STAY: i64 = 366;
 /// Parts of one in which what the sum found is told: litres, factors, and how far a grower's borders lie off (limit).
 const FINE: f64 = 1e6;
 
@@ -191,22 +190,34 @@ fn carry_handed(part: &mut Part, handed: Option<Handed>, day: CivilDay) -> Optio
         pour_spread: float(pour_spread) / FINE,
         pours: u32::try_from(pours / 2).unwrap_or_default() + 1,
         in_parts: pours % 2 == 1,
-        watered_to: None,
+        stay: None,
     })
 }
 
-/// Carries how many days after `day` the plants were watered to by who handed them over. A link does not: it tells the first day away.
-fn carry_watered(part: &mut Part, watered_to: Option<CivilDay>, day: CivilDay) -> Option<CivilDay> {
-    let days = watered_to.map(|last| i64::from(last.days_since(day)));
-    let days = part.told(b'E', "until when they were watered", days, Limit::to(MOST_WATERED))?;
-    Some(days_after(day, days))
+/// A stay, in days after `day`. No link says this: it tells the first day away by itself.
+fn keep_stay(part: &mut Part, stay: Option<Stay>, day: CivilDay) -> Option<Stay> {
+    let after = |other: CivilDay| i64::from(other.days_since(day));
+    let days = stay.map(|stay| [after(stay.from), stay.kept_on.map_or(0, |kept_on| after(kept_on).max(1))]);
+    let days = part.list(
+        b'E',
+        "how long they stay",
+        days.as_ref().map(<[i64; 2]>::as_slice),
+        &[Limit::to(LONGEST_STAY); 2],
+    )?;
+    let &[from, kept_on] = days.as_slice() else {
+        return None;
+    };
+    Some(Stay {
+        from: days_after(day, from),
+        kept_on: (kept_on > 0).then(|| days_after(day, kept_on)),
+    })
 }
 
-/// What was handed over as it is kept: the day, then as in a link, and until when it is watered.
+/// What was handed over as it is kept: the day, then as in a link, and the stay.
 pub fn handed_line(handed: &Handed) -> String {
     let mut part = Part::begun(GROUP);
     carry_handed(&mut part, Some(*handed), handed.day);
-    carry_watered(&mut part, handed.watered_to, handed.day);
+    keep_stay(&mut part, handed.stay, handed.day);
     let mut line = handed.day.to_string();
     line.push(' ');
     part.put_lists(&mut line);
@@ -219,7 +230,7 @@ pub fn read_handed(line: &str) -> Option<Handed> {
     let mut part = Part::read(&("g".to_owned() + lists))?;
     let day = day.parse().ok()?;
     let handed = carry_handed(&mut part, None, day)?;
-    let watered_to = carry_watered(&mut part, None, day);
-    let handed = Handed { watered_to, ..handed };
+    let stay = keep_stay(&mut part, None, day);
+    let handed = Handed { stay, ..handed };
     part.wrong.is_none().then_some(handed)
 }

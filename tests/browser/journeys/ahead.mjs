@@ -149,7 +149,7 @@ cleanJourney("a tip that is out stops the plants at their height, until it is ta
   await comeBack(page, "2026-08-08T08:00:00");
   await water.unfold("more-plants");
   const stopped = page.locator('[name="stopped-at"]');
-  const out = page.locator("#tip-out");
+  const out = page.locator("#stop-plants");
   assert.match(await page.locator("#round").innerText(), /Take out the tip/);
   assert.equal(await stopped.inputValue(), "");
   await out.press("Enter");
@@ -158,13 +158,13 @@ cleanJourney("a tip that is out stops the plants at their height, until it is ta
   assert.ok(Number(height) > 5, height);
   assert.doesNotMatch(await page.locator("#round").innerText(), /Take out the tip/);
   await page.keyboard.press("Enter");
-  await page.waitForFunction(() => document.activeElement.id === "tip-out");
+  await page.waitForFunction(() => document.activeElement.id === "stop-plants");
   assert.equal(await stopped.inputValue(), "");
   await page.keyboard.press("Enter");
   await page.waitForFunction(() => document.activeElement.textContent === "Undo");
   await comeBack(page, "2026-08-28T08:00:00");
   assert.equal(await out.count(), 0);
-  assert.equal(await page.locator("#tips").count(), 0);
+  assert.equal(await page.locator("#stopped-plants").count(), 0);
   const grown = await page.locator('[name="height"]').first().evaluate((field) => Number(field.value || field.placeholder));
   assert.ok(Math.abs(grown - Number(height)) < 0.11, `${grown} after ${height}`);
 });

@@ -191,22 +191,23 @@ cleanJourney("yesterday's temperatures are those of the day before by one tap, f
   assert.equal(await again.isVisible(), false);
 });
 
-for (const [locale, measure] of [
-  ["en-US", /US pints/],
-  ["de-DE", /litre/],
-  ["en-GB", /pints/],
+for (const [locale, units, measure] of [
+  ["en-US", "us", /[\d¼½¾]\s*US pints?/],
+  ["de-DE", "metric", /[\d¼½¾]\s*litres?\s/],
+  ["en-GB", "imperial", /[\d¼½¾]\s*pints?\s/],
 ]) {
   cleanJourney(`a first visit is in the measures of the browser's country: ${locale}`, { device: { locale } }, async (visit) => {
-    const plate = () => visit.page.locator("section.plate").first().innerText();
-    assert.match(await plate(), measure);
-    assert.equal(/US pints/.test(await plate()), locale === "en-US");
-    // Kept or not, and whatever is chosen then stays.
-    await reload(visit.page);
-    assert.match(await plate(), measure);
-    await visit.page.evaluate(() => { location.hash = "notebook"; });
-    await visit.page.locator('label:has(> input[name="units"][value="metric"])').click();
-    await reload(visit.page);
-    await visit.page.evaluate(() => { location.hash = "water"; });
-    assert.match(await plate(), /litre/);
+    const { page, water, frame } = visit;
+    const figure = async () => (await page.locator(".plate .figure").first().innerText()).replace(/\n[^\n]*$/, " ");
+    assert.match(await figure(), measure);
+    await reload(page);
+    assert.match(await figure(), measure);
+    await frame.goTo("Notebook");
+    assert.equal(await water.pressed("units"), units);
+    // What is chosen stays, also where it is usual in Britain.
+    const other = units === "imperial" ? "metric" : "imperial";
+    await water.press("units", other);
+    await reload(page);
+    assert.equal(await water.pressed("units"), other);
   });
 }

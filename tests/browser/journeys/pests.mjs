@@ -548,9 +548,13 @@ cleanJourney("a programme stays with its plants, whichever group is looked at", 
   await reload(page);
   await list.waitFor();
   assert.equal(await list.inputValue(), "1");
-  // What is begun next is for the group that is looked at: the first, on a new visit.
+  // On the way back all is as it was; what is begun next is for the same plants.
+  await list.selectOption({ label: "Under glass" });
+  assert.equal(await page.locator('input[name="names-place"][value="yes"]').isChecked(), false, "asked about the other place last");
+  await list.selectOption({ label: "Outdoors" });
+  assert.equal(await page.locator('input[name="names-place"][value="yes"]').isChecked(), true);
   await page.getByRole("button", { name: "Another pest as well" }).click();
-  assert.equal(await list.inputValue(), "0");
+  assert.equal(await list.inputValue(), "1");
 });
 
 cleanJourney("days by hand between the sprays are explained, and one tap takes them out", JULY, async ({ page }) => {
