@@ -329,6 +329,7 @@ fn situation(change: impl FnOnce(&mut Situation)) -> Timing {
         own_conductivity: 0.0,
         habit: Habit { litres: 1.0, a_week: 2.0 },
         last_fed: None,
+        is_over: false,
         today: july(9),
     };
     change(&mut situation);

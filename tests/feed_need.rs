@@ -128,6 +128,7 @@ fn half_of_a_feed_in_hard_water_is_more_than_half_as_salty() {
             own_conductivity,
             habit: Habit { litres: 1.5, a_week: 2.0 },
             last_fed: None,
+            is_over: false,
             today: CivilDay::new(2026, 7, 9).expect("a day"),
         };
         let timing = timing(&situation);

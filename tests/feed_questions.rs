@@ -299,6 +299,7 @@ fn situation(inputs: &Inputs, mix: &Mix) -> Result<Situation, String> {
             a_week: inputs.number_or("a_week", 2.0)?,
         },
         last_fed: day("last_fed")?,
+        is_over: false,
         today: day("today")?.unwrap_or_else(|| "2026-07-09".parse().expect("a day")),
     })
 }
@@ -362,6 +363,7 @@ const fn why_word(why: Why) -> &'static str {
         Why::GroundFeeds => "ground feeds",
         Why::FruitSwells => "fruit swells",
         Why::CropEnds => "crop ends",
+        Why::SeasonOver => "season over",
         Why::LushStem => "lush stem",
         Why::Granules => "granules",
         Why::TooStrong => "too strong",

@@ -1,6 +1,7 @@
 //! Every number field: its units, the steps of its buttons, what stands in for it, and that what is typed into it stays its own.
 
 use first_truss::almanac::CivilDay;
+use first_truss::feed::Basis;
 use first_truss::notebook::{Entry, Field, GroupRecord, Notebook, PestRecord, ProductRecord};
 use first_truss::pest::Control;
 use first_truss::quantity::{METRES_PER_FOOT, TemperatureScale, UnitSystem, Units, decimal};
@@ -504,4 +505,79 @@ fn the_fields_of_a_programme_and_of_a_label_are_their_own() {
         (label.least_days, label.most_uses, label.days_before_picking),
         (Some(7), Some(3), Some(2))
     );
+}
+
+/// Words that name no unit of the field's own: a half of the world, centimetres of a height, and what is counted.
+#[wasm_bindgen_test(unsupported = test)]
+fn words_behind_a_number_say_what_it_is() {
+    for units in [IMPERIAL, METRIC, US] {
+        let held = |field: Field, text: &str| {
+            let mut entry = Entry::default();
+            entry.type_text(field, units, text);
+            entry.value()
+        };
+        for (field, text, value) in [
+            (Field::Latitude, "43.5 S", Some(-43.5)),
+            (Field::Latitude, "43½°S", Some(-43.5)),
+            (Field::Latitude, "-43.5 south", Some(-43.5)),
+            (Field::Latitude, "52 N", Some(52.0)),
+            (Field::Latitude, " 52° north ", Some(52.0)),
+            (Field::Latitude, "-43.5", Some(-43.5)),
+            (Field::Latitude, "52 E", None),
+            (Field::Latitude, "99 S", None),
+            (Field::Latitude, "S", None),
+            (Field::Height, "40 cm", Some(0.4)),
+            (Field::Height, "120CM", Some(1.2)),
+            (Field::StoppedAt, "150 cm", Some(1.5)),
+            (Field::Height, "4000 cm", None),
+            (Field::Height, "cm", None),
+            (Field::Rain, "2 cm", None),
+            (Field::Plants, "8 plants", Some(8.0)),
+            (Field::LeastDays, "7 days", Some(7.0)),
+            (Field::DaysBeforePicking, "1 day", Some(1.0)),
+            (Field::MostUses, "4 times", Some(4.0)),
+            (Field::Trusses, "5 trusses", Some(5.0)),
+            (Field::Plants, "8½ plants", None),
+            (Field::Plants, "8 cows", None),
+            (Field::Plants, "80000 plants", None),
+            (Field::FeedsAWeek, "2 days", None),
+        ] {
+            assert_eq!(held(field, text), value, "{field:?} {text}");
+        }
+    }
+    // Stepped, the number is the field's own again.
+    let mut entry = Entry::default();
+    entry.type_text(Field::Height, METRIC, "40 cm");
+    entry.step(Field::Height, METRIC, 1.0, 1);
+    assert_eq!((entry.text(), entry.value()), ("0.5", Some(0.5)));
+    let mut entry = Entry::default();
+    entry.type_text(Field::Latitude, METRIC, "43.5 S");
+    entry.step(Field::Latitude, METRIC, 1.0, 1);
+    assert!(entry.value().is_some_and(|degrees| (-43.5..=-42.0).contains(&degrees)), "{entry:?}");
+    // What lies beyond the range says so in the field's own unit.
+    let mut entry = Entry::default();
+    entry.type_text(Field::Height, METRIC, "900 cm");
+    let error = entry.error(Field::Height, METRIC).expect("too tall").to_string();
+    assert!(error.contains("9 m"), "{error}");
+}
+
+/// An empty notebook is as usual in the country that the browser's language names; everything in it can be told otherwise.
+#[wasm_bindgen_test(unsupported = test)]
+fn an_empty_notebook_suits_its_country() {
+    let of = |language: &str| {
+        let notebook = Notebook::usual_for(language);
+        (
+            notebook.latitude.value(),
+            notebook.feed.basis == Basis::Elements,
+            notebook.units.system,
+        )
+    };
+    assert_eq!(Notebook::usual_for("en-GB"), Notebook::default());
+    assert_eq!(Notebook::usual_for(""), Notebook::default());
+    assert_eq!(of("en-NZ"), (Some(-38.0), true, UnitSystem::Metric));
+    assert_eq!(of("mi-nz"), (Some(-38.0), true, UnitSystem::Metric));
+    assert_eq!(of("en-AU"), (Some(-37.0), true, UnitSystem::Metric));
+    assert_eq!(of("en-US"), (Some(40.0), false, UnitSystem::Us));
+    assert_eq!(of("en-ZA"), (Some(-30.0), false, UnitSystem::Metric));
+    assert_eq!(of("de-DE"), (None, false, UnitSystem::Metric));
 }

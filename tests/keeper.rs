@@ -95,10 +95,10 @@ fn a_first_visit_keeps_nothing_until_something_is_entered() {
 /// What is usual where the grower is stands on an empty page alone, is not written for its own sake, and is no news against another tab's.
 #[wasm_bindgen_test(unsupported = test)]
 fn an_empty_notebook_is_in_the_units_that_are_usual() {
-    let american = Units::usual_for("en-US");
+    let american = Notebook::usual_for("en-US");
     let memory = Memory::default();
-    let (mut keeper, start) = Keeper::start_in(&memory, american);
-    assert_eq!(start.notebook.units, american);
+    let (mut keeper, start) = Keeper::start_with(&memory, american.clone());
+    assert_eq!(start.notebook, american);
     assert_eq!(keep(&mut keeper, &start.notebook), Ok(()));
     assert_eq!(memory.writings.get(), 0);
     let mut mine = start.notebook;
@@ -108,12 +108,12 @@ fn an_empty_notebook_is_in_the_units_that_are_usual() {
     assert_eq!(start.notebook, mine, "and stays, wherever the notebook is opened next");
     // Kept units are the grower's, those of Britain too.
     let memory = Memory::holding(&seal(&named("kept"), 5));
-    let (_, start) = Keeper::start_in(&memory, american);
+    let (_, start) = Keeper::start_with(&memory, american.clone());
     assert_eq!(start.notebook, named("kept"));
     // Two tabs on an empty store: the one that told others is followed.
     let memory = Memory::default();
-    let (mut here, start) = Keeper::start_in(&memory, american);
-    let (mut there, other) = Keeper::start_in(&memory, american);
+    let (mut here, start) = Keeper::start_with(&memory, american.clone());
+    let (mut there, other) = Keeper::start_with(&memory, american.clone());
     let mut told = other.notebook;
     told.change_units(Units::default());
     assert_eq!(keep(&mut there, &told), Ok(()));
@@ -121,6 +121,7 @@ fn an_empty_notebook_is_in_the_units_that_are_usual() {
     mine.groups[0].rename("one");
     assert_eq!(here.keep(&mut mine, &mut 0), Ok(()));
     assert_eq!((mine.units, mine.groups[0].name.as_str()), (Units::default(), "one"));
+    assert_eq!(mine.place(), american.place());
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -263,7 +263,10 @@ fn a_programme_stays_with_the_group_that_its_tab_added() {
     let both = joined(&base, &with("Mine", 7), &with("Theirs", 8));
     let plants = |id: u64| {
         let programme = both.programmes.iter().find(|programme| programme.id == id)?;
-        both.groups.iter().find(|group| Some(group.id) == programme.plants).map(|group| group.name.as_str())
+        both.groups
+            .iter()
+            .find(|group| Some(group.id) == programme.plants)
+            .map(|group| group.name.as_str())
     };
     assert_eq!((plants(7), plants(8)), (Some("Mine"), Some("Theirs")));
 }

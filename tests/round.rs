@@ -249,6 +249,12 @@ fn plants_are_stopped_and_fed_less_when_the_last_truss_says_so() {
     assert_eq!(tasks(last.early, false), (true, false));
     assert_eq!(tasks(last.late, false), (true, false));
     assert_eq!(tasks(last.stop, true), (false, false), "stopped already");
-    assert_eq!(tasks(last.late.tomorrow(), false), (false, false), "too late to ask for");
+    assert!(last.late < last.taper.0.yesterday());
+    assert_eq!(
+        tasks(last.taper.0.yesterday(), false),
+        (true, false),
+        "late, but no flower ripens any more"
+    );
+    assert_eq!(tasks(last.taper.0.yesterday(), true), (false, false));
     assert_eq!(tasks(last.taper.0, false), (false, true));
 }

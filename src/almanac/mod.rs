@@ -18,7 +18,7 @@ pub use air::{
 };
 pub use climate::{INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, UsualTemperatures, usual_temperatures};
 pub use day::{CivilDay, DayError};
-pub use place::{DISTRICTS, District, LATITUDE_RANGE, Latitude, STANDARD_LATITUDE};
+pub use place::{DISTRICTS, District, LATITUDE_RANGE, Latitude, STANDARD_LATITUDE, usual_latitude};
 pub use radiation::{
     CLEAR_SKY_CLEARNESS, DAILY_SOIL_HEAT_FLUX, EVAPORATION_OF_MEGAJOULE, OVERCAST_CLEARNESS, SUNSHINE_CLEARNESS, Siting,
     black_body_radiation, clear_sky_radiation, clearness_from_sunshine, clearness_from_temperature_range,

@@ -47,6 +47,26 @@ pub struct District {
     pub degrees_north: f64,
 }
 
+/// Latitudes of gardens in countries that lie far from the standard one, degrees north: about where most people live (choice).
+const COUNTRIES: [(&str, f64); 8] = [
+    ("us", 40.0),
+    ("ca", 45.0),
+    ("nz", -38.0),
+    ("au", -37.0),
+    ("za", -30.0),
+    ("fr", 47.5),
+    ("it", 44.5),
+    ("es", 42.0),
+];
+
+/// Where a garden is taken to lie by its country, two letters of ISO 3166, until told; degrees north. Nothing where the standard latitude
+/// does.
+#[must_use]
+pub fn usual_latitude(country: &str) -> Option<f64> {
+    let found = COUNTRIES.iter().find(|(name, _)| name.eq_ignore_ascii_case(country));
+    found.map(|(_, degrees)| *degrees)
+}
+
 /// The districts offered for choosing, from north to south, by their middle latitudes, degrees, to half a degree (choice).
 pub const DISTRICTS: &[District] = &[
     District {

@@ -1,8 +1,8 @@
 use super::Nutrient;
 use crate::almanac::{CivilDay, Latitude};
 
-/// How far the crop is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+/// How far the crop is, the further the later.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Stage {
     /// No truss has set.
     NoTruss,

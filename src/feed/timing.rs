@@ -35,6 +35,8 @@ pub struct Situation {
     pub habit: Habit,
     /// When they were last fed.
     pub last_fed: Option<CivilDay>,
+    /// Whether it is usually too cold by now to ripen anything more.
+    pub is_over: bool,
     /// Today.
     pub today: CivilDay,
 }
@@ -54,6 +56,8 @@ pub enum Why {
     FruitSwells,
     /// The last truss has set: half as often.
     CropEnds,
+    /// It is usually too cold to ripen anything more.
+    SeasonOver,
     /// Stems are lush: less nitrogen.
     LushStem,
     /// Granules in the compost feed too: only from picking on, and half as strong.
@@ -124,6 +128,10 @@ pub fn timing(situation: &Situation) -> Timing {
             }
         }
         Stage::Swelling | Stage::Picking => why.push(Why::FruitSwells),
+        Stage::Late if situation.is_over => {
+            why.push(Why::SeasonOver);
+            waits = Some(None);
+        }
         Stage::Late => why.push(Why::CropEnds),
     }
     if situation.granules {

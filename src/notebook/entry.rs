@@ -96,6 +96,31 @@ fn gallons_of_compost(field: Field, units: Units, text: &str) -> Option<Units> {
     is_so.then_some(named)
 }
 
+/// Words behind what is counted.
+const COUNTED: [&str; 12] = [
+    "day", "days", "plant", "plants", "truss", "trusses", "time", "times", "use", "uses", "spray", "sprays",
+];
+
+/// What words say that name no unit of the field's own, in SI: a latitude by its half of the world, a height in centimetres, and what
+/// is counted with its name behind it.
+fn told_otherwise(field: Field, text: &str) -> Option<f64> {
+    let text = text.trim();
+    let word = text
+        .rsplit(|sign: char| !sign.is_ascii_alphabetic())
+        .next()
+        .filter(|word| !word.is_empty())?;
+    let number = text.get(..text.len() - word.len())?.trim_end().trim_end_matches('°');
+    let number = parse_number(number).ok()??;
+    let is = |other: &&str| other.eq_ignore_ascii_case(word);
+    match field {
+        Field::Latitude if ["s", "south"].iter().any(|other| is(other)) => Some(-number.abs()),
+        Field::Latitude if ["n", "north"].iter().any(|other| is(other)) => Some(number),
+        Field::Height | Field::StoppedAt if is(&"cm") => Some(number / 100.0),
+        _ if field.is_whole() && number.fract() == 0.0 && COUNTED.iter().any(|other| is(other)) => Some(number),
+        _ => None,
+    }
+}
+
 /// The units of which a word is one, for a field.
 fn unit_called(field: Field, units: Units, word: &str) -> Option<Units> {
     let word = word.trim_start();
@@ -304,6 +329,11 @@ impl Entry {
 
 /// Reads typed text for a field: `Ok(None)` when it is empty, otherwise the value in SI.
 fn read(field: Field, units: Units, text: &str) -> Result<Option<f64>, EntryError> {
+    if let Some(held) = told_otherwise(field, text) {
+        let range = field.range(units);
+        range.check(field.typed(units, held)).map_err(EntryError::OutOfRange)?;
+        return Ok(Some(held));
+    }
     let gallons = gallons_of_compost(field, units, text);
     let (number, units) = named(field, units, text);
     let Some(typed) = parse_number(number).map_err(EntryError::Number)? else {

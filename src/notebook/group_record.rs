@@ -14,6 +14,8 @@ pub const NAME_LENGTH: usize = 40;
 
 /// Compost in a pot or basket until told, litres (common practice, no source).
 const ASSUMED_POT: f64 = 12.0;
+/// Days for which a stage that was told holds, whatever trusses and season say (choice: from one to the next it takes longer).
+const STAGE_HOLDS: i32 = 21;
 
 /// What a group stands in, before its size is known.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -88,6 +90,8 @@ pub struct GroupRecord {
     pub learn_from: Option<CivilDay>,
     /// How far the crop is; as the trusses say until told.
     pub stage: Option<Stage>,
+    /// The day on which that was told.
+    pub stage_told: Option<CivilDay>,
     /// How thick the stems are.
     pub stem: Option<Stem>,
     /// Whether granules in the compost feed too.
@@ -129,6 +133,7 @@ impl GroupRecord {
         lines.put_day("learn-from", self.learn_from);
         lines.put_told("feel", self.feel);
         lines.put_told("stage", self.stage);
+        lines.put_day("stage-told", self.stage_told);
         lines.put_told("stem", self.stem);
         lines.put_flag("granules", self.granules);
         lines.put_flag("epsom-tried", self.epsom_tried);
@@ -160,6 +165,7 @@ impl GroupRecord {
             learn_from: page.day("learn-from"),
             feel: page.told("feel"),
             stage: page.told("stage"),
+            stage_told: page.day("stage-told"),
             stem: page.told("stem"),
             granules: page.flag("granules"),
             epsom_tried: page.flag("epsom-tried"),
@@ -394,6 +400,18 @@ impl GroupRecord {
         Field::PotNow,
         Field::Drip,
     ];
+
+    /// Tells how far the crop is on a day.
+    pub const fn tell_stage(&mut self, stage: Option<Stage>, day: CivilDay) {
+        (self.stage, self.stage_told) = (stage, Some(day));
+    }
+
+    /// How far the crop was told to be, and whether that holds whatever else is known: not when it was told long ago.
+    #[must_use]
+    pub fn told_stage(&self, today: CivilDay) -> Option<(Stage, bool)> {
+        let holds = self.stage_told.is_some_and(|day| today.days_since(day) <= STAGE_HOLDS);
+        self.stage.map(|stage| (stage, holds))
+    }
 
     /// The word of the place key: `glass`, `tunnel` or `outdoors`.
     #[must_use]

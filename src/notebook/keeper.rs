@@ -1,7 +1,6 @@
 use super::envelope::{check_in, seal_after};
 use super::merge::{joined, set_apart};
 use super::{Notebook, OpenError, open};
-use crate::quantity::Units;
 
 /// A place where text can be kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -75,18 +74,15 @@ pub struct Start {
 }
 
 impl<S: Store> Keeper<S> {
-    /// Opens what is kept, as [`Keeper::start_in`] does, with Britain's units where nothing is.
+    /// Opens what is kept, or an empty notebook.
     pub fn start(store: S) -> (Self, Start) {
-        Self::start_in(store, Units::default())
+        Self::start_with(store, Notebook::default())
     }
 
-    /// Opens what is kept; where nothing is, an empty notebook in these units. Text that cannot be opened is copied aside; only when
-    /// that copy is safe may it be replaced.
-    pub fn start_in(store: S, units: Units) -> (Self, Start) {
-        let mut notebook = Notebook {
-            units,
-            ..Notebook::default()
-        };
+    /// Opens what is kept, or where nothing is this `empty` notebook. Text that cannot be opened is copied aside; only when that copy is
+    /// safe may it be replaced.
+    pub fn start_with(store: S, empty: Notebook) -> (Self, Start) {
+        let mut notebook = empty;
         let mut keeper = Self {
             store,
             known: None,

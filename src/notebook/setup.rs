@@ -7,9 +7,10 @@ use super::season_page::SEASON_PAGE;
 use super::{AwayRecord, ButtRecord, DayPage, Entry, FeedRecord, Field, GroupRecord, MorningRecord, PestRecord, SeasonPage, Waits};
 use crate::almanac::{
     CivilDay, INSIDE_WARMER_BY_DAY, INSIDE_WARMER_BY_NIGHT, Latitude, STANDARD_LATITUDE, STANDARD_WIND_SPEED, Weather, WeatherError,
+    usual_latitude,
 };
-use crate::feed::{USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
-use crate::quantity::{UnitSystem, Units};
+use crate::feed::{Basis, USUAL_DENSITY, USUAL_FRUIT, USUAL_STOCK};
+use crate::quantity::{UnitSystem, Units, country_in};
 use crate::water::USUAL_BUTT_LITRES;
 
 /// Size of the can of one who counts in gallons, until told, gallons (common practice, no source).
@@ -106,6 +107,24 @@ impl Notebook {
     pub const MOST_GROUPS: usize = 8;
     /// Groups that are opened at most: what several tabs added and what was put back beyond [`Self::MOST_GROUPS`] is not lost (limit).
     const MOST_OPENED: usize = 64;
+
+    /// An empty notebook, as the country asks that the browser's language names, such as `en-NZ`: in its units, at about its latitude
+    /// where that lies far from the standard one, and with labels that count P and K as there.
+    #[must_use]
+    pub fn usual_for(language: &str) -> Self {
+        let mut notebook = Self {
+            units: Units::usual_for(language),
+            ..Self::default()
+        };
+        let country = country_in(language);
+        if let Some(degrees) = usual_latitude(country) {
+            notebook.latitude = Entry::holding(Field::Latitude, notebook.units, degrees);
+        }
+        if ["au", "nz"].iter().any(|other| other.eq_ignore_ascii_case(country)) {
+            notebook.feed.basis = Basis::Elements;
+        }
+        notebook
+    }
 
     /// Where the plot lies: as told, or the standard latitude.
     #[must_use]

@@ -24,5 +24,5 @@ pub use measure::{Measure, cans, decimal, quarters};
 pub use number::{NumberError, parse_number};
 pub use range::{OutOfRange, Range, unit_after};
 pub use temperature::Temperature;
-pub use units::{TemperatureScale, UnitSystem, Units};
+pub use units::{TemperatureScale, UnitSystem, Units, country_in};
 pub use volume::{LITRES_PER_IMPERIAL_GALLON, LITRES_PER_IMPERIAL_PINT, LITRES_PER_US_GALLON, LITRES_PER_US_PINT, Volume};

@@ -36,19 +36,22 @@ pub struct Units {
     pub temperature: TemperatureScale,
 }
 
+/// The country that a tag of BCP 47 names, two letters such as `US`; empty where it names none.
+#[must_use]
+pub fn country_in(language: &str) -> &str {
+    // A part of one letter begins what is no country.
+    let mut parts = language.split('-').skip(1).take_while(|part| part.len() > 1);
+    parts.find(|part| part.len() == 2).unwrap_or_default()
+}
+
 impl Units {
     /// How people usually measure where a browser speaks this language, a tag of BCP 47 such as `en-US`: by their own measures and in °F
     /// in the United States, as in Britain where it is told by the country or by the language alone, elsewhere in litres and metres
     /// (common practice, no source).
     #[must_use]
     pub fn usual_for(language: &str) -> Self {
-        let mut parts = language.split('-');
-        let spoken = parts.next().unwrap_or_default();
-        // A part of one letter begins what is no country.
-        let country = parts
-            .take_while(|part| part.len() > 1)
-            .find(|part| part.len() == 2)
-            .unwrap_or_default();
+        let spoken = language.split('-').next().unwrap_or_default();
+        let country = country_in(language);
         let is = |country: &str, other: &str| country.eq_ignore_ascii_case(other);
         if is(country, "us") {
             return Self {

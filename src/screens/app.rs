@@ -13,8 +13,7 @@ use super::parts::{Act, Element, Live, Pass, Words, act, hold_typing, leave_fiel
 use super::route::Route;
 use crate::almanac::CivilDay;
 use crate::browser::{BrowserStore, ask_to_persist, language, today};
-use crate::notebook::{Keeper, Start, seal};
-use crate::quantity::Units;
+use crate::notebook::{Keeper, Notebook, Start, seal};
 
 /// Reads something from the model: see `parts::live` for why this is not `dyn Fn`.
 trait Read<T> {
@@ -67,7 +66,7 @@ const UNHURRIED_AFTER: Duration = Duration::from_millis(300);
 impl App {
     /// Opens the notebook. No answer is worked out yet.
     pub fn start(route: Route) -> Self {
-        let (keeper, start) = Keeper::start_in(BrowserStore::probe(), Units::usual_for(&language()));
+        let (keeper, start) = Keeper::start_with(BrowserStore::probe(), Notebook::usual_for(&language()));
         let mut model = Model::new(start, today(), route);
         model.turn_to(model.today);
         Self(Box::leak(Box::new(Running {

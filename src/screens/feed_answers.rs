@@ -10,7 +10,7 @@ use crate::feed::{
 };
 use crate::notebook::{Bottle, ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
 use crate::quantity::{Likely, Units};
-use crate::water::is_ending;
+use crate::water::{is_ending, is_over};
 use crate::working::Working;
 
 /// All that the answer follows from.
@@ -28,6 +28,7 @@ struct Given {
     compost: Option<f64>,
     /// Of the group that is looked at, as told.
     stage: Stage,
+    is_over: bool,
     stem: Option<Stem>,
     granules: bool,
     /// Today's water for a plant, litres.
@@ -143,7 +144,7 @@ pub fn assumed_each(water: Option<f64>, usual: f64) -> f64 {
     water.filter(|&litres| litres > 0.0 && litres < usual).unwrap_or(usual)
 }
 
-/// How far a group is: as told, or else by its trusses and the season.
+/// How far a group is: as told, or by its trusses and the season where nothing is told, or it was long ago and they have gone further.
 pub fn stage(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) -> Stage {
     let assumed = || {
         let size = water.map(|shown| shown.season.size).or_else(|| Some(group?.group().size));
@@ -154,7 +155,16 @@ pub fn stage(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Sh
         });
         Stage::of_trusses(trusses, is_ending)
     };
-    group.and_then(|group| group.stage).unwrap_or_else(assumed)
+    match group.and_then(|group| group.told_stage(today)) {
+        Some((told, true)) => told,
+        Some((told, false)) => assumed().max(told),
+        None => assumed(),
+    }
+}
+
+/// Whether it is usually too cold by now to ripen anything more where a group stands.
+pub fn season_is_over(notebook: &Notebook, water: Option<&Shown>, today: CivilDay) -> bool {
+    water.is_some_and(|shown| shown.last_truss.is_none() && is_over(shown.standing.group.place, notebook.place(), today))
 }
 
 fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>, today: CivilDay) -> Given {
@@ -169,6 +179,7 @@ fn given(notebook: &Notebook, group: Option<&GroupRecord>, water: Option<&Shown>
         // A feed that was noted today does not hide the answer of this morning.
         last_fed: group.and_then(|group| notebook.last_fed(group.id, today)),
         stage: stage(notebook, group, water, today),
+        is_over: season_is_over(notebook, water, today),
         stem: group.and_then(|group| group.stem),
         granules: group.is_some_and(|group| group.granules),
         weeks: group.and_then(|group| weeks_in_compost(group, today)),
@@ -203,6 +214,7 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
         own_conductivity: record.water.conductivity(),
         habit,
         last_fed: given.last_fed,
+        is_over: given.is_over,
         today: given.today,
     });
     let mut mix = if timing.share < 1.0 {

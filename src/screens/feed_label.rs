@@ -141,11 +141,17 @@ pub fn stage(app: App) -> Element {
             })
             .collect(),
         shape: KeyShape::Tall,
-        selected: app.live(|model| code(model.group().and_then(|group| group.stage)).map(str::to_owned)),
+        // What was told long ago is not pressed any more once they have gone further.
+        selected: app.live(|model| {
+            let shown = model.feed.shown.as_ref().map(|shown| shown.stage);
+            let told = model.group().and_then(|group| group.stage);
+            code(told.filter(|told| shown.is_none_or(|shown| shown == *told))).map(str::to_owned)
+        }),
         assumed: app.live(|model| model.feed.shown.as_ref().map(|shown| shown.stage.code().to_owned())),
         on_choose: app.act(|model, value: String| {
+            let today = model.today;
             if let Some(group) = model.group_mut() {
-                group.stage = Coded::from_code(&value);
+                group.tell_stage(Coded::from_code(&value), today);
             }
         }),
     };

@@ -185,6 +185,11 @@ pub const fn why(why: Why) -> (&'static str, &'static str, &'static str) {
             "Half as often now",
             "The last truss has set. Feed does not ripen fruit, warmth does.",
         ),
+        Why::SeasonOver => (
+            "mark-hold",
+            "The season is over",
+            "It is usually too cold by now to ripen more. Feed the next plants, from the time their first truss swells.",
+        ),
         Why::LushStem => (
             "mark-leaf",
             "Lush stems: half strength",

@@ -151,7 +151,7 @@ fn place(app: App) -> Element {
     let fields = element("div").class("steps").child(district).child(number(
         app,
         Field::Latitude,
-        "south of the equator: use a minus; kept to half a degree",
+        "43.5 S or −43.5 south of the equator; to half a degree",
     ));
     let note = "The latitude says how high the sun stands and what weather is usual. Nothing finer is kept.";
     plain_section(

@@ -3,7 +3,7 @@
 use super::ahead::{need, standings};
 use super::app::App;
 use super::card::treatment_words;
-use super::feed_answers::stage;
+use super::feed_answers::{season_is_over, stage};
 use super::feed_mix::{is_cold, wilts};
 use super::model::Model;
 use super::parts::{Element, element, plain_section};
@@ -143,7 +143,8 @@ fn feed_due(model: &Model, id: u32) -> bool {
     let water = answer.and_then(|answer| answer.shown.as_ref());
     let stage = stage(&model.notebook, group, water, model.today);
     let last = model.notebook.last_fed(id, model.today);
-    last.is_some_and(|last| is_due(last, a_week, stage, model.today))
+    let is_over = season_is_over(&model.notebook, water, model.today);
+    last.is_some_and(|last| !is_over && is_due(last, a_week, stage, model.today))
 }
 
 fn butt(model: &Model) -> Option<ButtToday> {

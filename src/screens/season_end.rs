@@ -37,7 +37,10 @@ fn inside(app: App) -> Element {
     let told = element("div").fill_for(key, move || {
         let model = app.look();
         match last(&model) {
-            Some(last) => told(last, model.today, model.units()),
+            Some(last) => {
+                let is_stopped = model.shown().is_some_and(|shown| shown.standing.stopped_at.is_some());
+                told(last, is_stopped, model.today, model.units())
+            }
             None => vec![
                 element("p").text("No flower that opens now is likely to ripen on the plant: pick green fruit before the first frost."),
             ],
@@ -47,7 +50,7 @@ fn inside(app: App) -> Element {
     element("div").child(told).child(working(steps).unhurried())
 }
 
-fn told(last: &LastTruss, today: CivilDay, units: Units) -> Vec<Element> {
+fn told(last: &LastTruss, is_stopped: bool, today: CivilDay, units: Units) -> Vec<Element> {
     let stop = element("time")
         .set("id", "answer-stop-date")
         .set("datetime", last.stop.to_string())
@@ -59,6 +62,7 @@ fn told(last: &LastTruss, today: CivilDay, units: Units) -> Vec<Element> {
     };
     let mut words = ", between ".to_owned() + &last.early.spoken() + " and " + &last.late.spoken() + ".";
     match last.truss {
+        _ if is_stopped => words += " The tip is out.",
         Some(0) => words += " No truss is in time.",
         Some(truss) => words = words + " That is truss " + &truss.to_string() + ": take out the tip two leaves above it then.",
         None => words += " Take out the tip two leaves above that truss.",

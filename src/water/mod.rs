@@ -66,7 +66,7 @@ pub use reference::{
     LATENT_HEAT, LOWEST_WIND_SPEED, MAKKINK_COEFFICIENT, ReferenceDay, hargreaves_samani, makkink, makkink_1957, penman_monteith,
     priestley_taylor, radiation_weighting, turc,
 };
-pub use ripening::{LastTruss, RIPENING_UNRELIABLE_BELOW, Ripening, is_ending, last_truss, ripening, ripening_rate};
+pub use ripening::{LastTruss, RIPENING_UNRELIABLE_BELOW, Ripening, is_ending, is_over, last_truss, ripening, ripening_rate};
 pub use risk::{Care, Level, Risk, Risks, WiltAdvice, Wilting, wilt_advice};
 pub use roof::{ROOF_RANGE, Refill, Roof, RoofKind};
 pub use root_zone::{

@@ -119,7 +119,11 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
         stop = stop.yesterday();
         done -= ripening_rate(mean(stop), done);
     }
-    let grown = if stop < today {
+    let is_stopped = standing.stopped_at.is_some_and(|height| size.settled().0 >= height);
+    let grown = if is_stopped {
+        // All trusses that they have were there when the tip was taken out.
+        size
+    } else if stop < today {
         carry_back(size, today, stop, &mean)
     } else {
         carry_forward(size, today, stop, standing.stopped_at, &mean).size
@@ -154,8 +158,14 @@ pub fn last_truss(standing: &Standing, latitude: Latitude, today: CivilDay) -> O
 pub fn is_ending(last: Option<&LastTruss>, place: Place, latitude: Latitude, today: CivilDay) -> bool {
     match last {
         Some(last) => today >= last.taper.0,
-        None => !is_warm(usual_mean(place, latitude, today)) && is_past_july(latitude, today),
+        None => is_over(place, latitude, today),
     }
+}
+
+/// Whether it is usually too cold by then to ripen anything more of this summer.
+#[must_use]
+pub fn is_over(place: Place, latitude: Latitude, today: CivilDay) -> bool {
+    !is_warm(usual_mean(place, latitude, today)) && is_past_july(latitude, today)
 }
 
 fn is_warm(mean: f64) -> bool {
