@@ -78,6 +78,7 @@ fn treatments_fall_on_their_days_and_the_last_day_is_the_last() {
             day: july(9).days_later(ahead),
             pest: Pest::SpiderMite,
             control: Control::WaterJet,
+            plants: None,
         })
         .to_vec();
     let treatments = plan.treatments.clone();
@@ -192,6 +193,7 @@ fn a_link_is_written_as_short_as_can_be() {
         day: july(13),
         pest: Pest::Whitefly,
         control: Control::Vacuum,
+        plants: None,
     }];
     let link = plan.link();
     // Letters stand for themselves, nought has no sign, 2.5 gallons are 250 hundredths: 6 × 36 + 34.

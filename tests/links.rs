@@ -104,6 +104,7 @@ fn full_plan() -> Plan {
         day: july(13),
         pest: Pest::Whitefly,
         control: Control::Vacuum,
+        plants: None,
     }];
     plan.pick_in = Some(9);
     plan.visits = Some(Visits {

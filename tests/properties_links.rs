@@ -200,6 +200,7 @@ fn plan(seed: u64) -> Plan {
                 day: later(dice),
                 pest: dice.of::<Pest>(),
                 control: dice.of::<Control>(),
+                plants: dice.often(2).then(|| u32::try_from(dice.below(1000)).expect("few")),
             })
             .collect(),
         pick_in: dice.often(3).then(|| u32::try_from(dice.below(367)).expect("few")),

@@ -113,10 +113,10 @@ fn told_otherwise(field: Field, text: &str) -> Option<f64> {
     let number = parse_number(number).ok()??;
     let is = |other: &&str| other.eq_ignore_ascii_case(word);
     match field {
-        Field::Latitude if ["s", "south"].iter().any(|other| is(other)) => Some(-number.abs()),
-        Field::Latitude if ["n", "north"].iter().any(|other| is(other)) => Some(number),
+        Field::Latitude if ["s", "south"].iter().any(&is) => Some(-number.abs()),
+        Field::Latitude if ["n", "north"].iter().any(&is) => Some(number),
         Field::Height | Field::StoppedAt if is(&"cm") => Some(number / 100.0),
-        _ if field.is_whole() && number.fract() == 0.0 && COUNTED.iter().any(|other| is(other)) => Some(number),
+        _ if field.is_whole() && number.fract() == 0.0 && COUNTED.iter().any(is) => Some(number),
         _ => None,
     }
 }

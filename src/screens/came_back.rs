@@ -91,11 +91,15 @@ fn told(model: &Model, page: &DayPage) -> String {
     for done in &page.done {
         parts.push(match *done {
             Done::Task(task) => task_words(task).to_owned(),
-            Done::Treated(pest, control) => treatment_words(Treatment {
-                day: page.day,
-                pest,
-                control,
-            }),
+            Done::Treated(pest, control) => {
+                let treatment = Treatment {
+                    day: page.day,
+                    pest,
+                    control,
+                    plants: None,
+                };
+                treatment_words(&treatment, &model.notebook)
+            }
         });
     }
     if let Some(Sun::Word(sky)) = page.weather.and_then(|weather| weather.sun) {

@@ -229,7 +229,11 @@ fn due(plan: &Plan) -> Option<Element> {
                 .map(|day| (*day, "Feed: ".to_owned() + &feed_words(feed, &plan.notebook))),
         );
     }
-    lines.extend(plan.treatments.iter().map(|treatment| (treatment.day, treatment_words(*treatment))));
+    lines.extend(
+        plan.treatments
+            .iter()
+            .map(|treatment| (treatment.day, treatment_words(treatment, &plan.notebook))),
+    );
     if lines.is_empty() {
         return None;
     }
@@ -259,9 +263,20 @@ pub fn feed_words(feed: &FeedPlan, notebook: &Notebook) -> String {
     [&measured_out(feed.amount), unit, " in a can of ", &into, ", ", &each, " a plant"].concat()
 }
 
-/// A treatment in words.
-pub fn treatment_words(Treatment { pest, control, .. }: Treatment) -> String {
-    [pest_words(pest).name, ": ", control_words(control, pest).name].concat()
+/// A treatment in words, with its plants where there are several groups.
+pub fn treatment_words(treatment: &Treatment, notebook: &Notebook) -> String {
+    let Treatment { pest, control, plants, .. } = *treatment;
+    let mut groups = notebook.groups.iter().filter(|_| notebook.groups.len() > 1);
+    let plants = groups
+        .find(|group| Some(group.id) == plants)
+        .map(|group| ", ".to_owned() + &group_name(group));
+    [
+        pest_words(pest).name,
+        ": ",
+        control_words(control, pest).name,
+        &plants.unwrap_or_default(),
+    ]
+    .concat()
 }
 
 /// The link with what was noted, for the plot's own grower.

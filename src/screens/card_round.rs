@@ -63,7 +63,7 @@ fn ticks(model: &Model) -> Vec<Tick> {
 fn words_of(tick: &Tick, model: &Model) -> Line {
     match tick {
         Tick::Treatment(treatment) => Line::plain(
-            treatment_words(*treatment),
+            treatment_words(treatment, &model.notebook),
             ["due ", &treatment.day.spoken(), how_to(treatment.control, treatment.pest)].concat(),
             false,
         ),

@@ -100,12 +100,15 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
     let number = element("span")
         .class(if figure.chars().count() > 2 { "n wide" } else { "n" })
         .child(answer.view());
+    let in_full = say::measured_out(mix.amount.value / shown.timing.share);
     let share = match shown.timing.share < 1.0 {
-        true if shown.timing.why.contains(&Why::TooStrong) => "half strength, for in full it is too strong; ",
-        true => "half strength, ",
-        false => "",
+        true if shown.timing.why.contains(&Why::TooStrong) => {
+            ["half strength, for the label’s ", &in_full, " ", say::unit(mix), " is too strong; "].concat()
+        }
+        true => "half strength, ".to_owned(),
+        false => String::new(),
     };
-    let sub = share.to_owned() + &say::spoons(mix, model.notebook.feed.bottle().cap.value(), model.units());
+    let sub = share + &say::spoons(mix, model.notebook.feed.bottle().cap.value(), model.units());
     let name = model.notebook.feed.bottle().name.trim();
     let (label, dose) = &shown.words;
     let label = &(if model.guesses_label() { "a guess: " } else { "" }.to_owned() + label);

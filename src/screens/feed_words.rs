@@ -236,11 +236,11 @@ pub const fn nutrient(nutrient: Nutrient) -> &'static str {
     }
 }
 
-/// How strong a way to feed is.
+/// How strong a way to feed is, by the can that is offered.
 pub fn way(way: &Way) -> String {
     match way.share {
-        share if share >= 1.0 => "Full".to_owned(),
-        share if (share - 0.5).abs() < 0.01 => "Half".to_owned(),
+        share if share >= 1.0 => "As above".to_owned(),
+        share if (share - 0.5).abs() < 0.01 => "Half of it".to_owned(),
         share => decimal(share * 100.0, 0) + " %",
     }
 }

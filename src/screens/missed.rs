@@ -3,7 +3,7 @@
 use super::app::App;
 use super::days::past_sky;
 use super::model::Model;
-use super::parts::{Element, Key, KeyShape, Keys, Live, More, act, element};
+use super::parts::{Element, Key, KeyShape, Keys, Live, More, act, element, link_button};
 use super::words;
 use crate::almanac::CivilDay;
 use crate::notebook::Notebook;
@@ -55,12 +55,29 @@ pub fn missed(app: App) -> Element {
             on_toggle: act(move |()| app.refresh()),
             children: Box::new(move || {
                 let days = app.look().missed.clone();
+                let all = (days.len() > 1).then(|| all_as_used(app));
                 let rows = days.into_iter().zip(NAMES).map(|(day, names)| row(app, day, names));
-                element("div").children(rows)
+                element("div").children(all).children(rows)
             }),
         };
         vec![more.view()]
     })
+}
+
+/// The way to tell of all days at once, of which nothing is told yet.
+fn all_as_used(app: App) -> Element {
+    let untold = |model: &Model| -> Vec<CivilDay> {
+        let days = model.missed.iter().copied();
+        days.filter(|day| model.notebook.poured(*day).is_none()).collect()
+    };
+    let tell = app.act(move |model, ()| {
+        for day in untold(model) {
+            pour(model, day, true);
+        }
+    });
+    let button = link_button("They got their water on all of these".into(), tell);
+    // Hidden and not taken away: the link that was pressed keeps the focus.
+    element("p").child(button.set_when("hidden", "", app.live(move |model| untold(model).is_empty())))
 }
 
 /// One day. Yesterday's sky stands on the screen already.

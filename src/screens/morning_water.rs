@@ -19,8 +19,10 @@ use super::watered::watered;
 use super::wilting::wilting;
 use super::words;
 use super::yesterday::{as_before, feel, fine_tune, measured, sky};
+use crate::almanac::usual_latitude;
+use crate::browser::language;
 use crate::notebook::{GroupRecord, MorningRecord};
-use crate::quantity::{Measure, Volume, decimal};
+use crate::quantity::{Measure, Volume, country_in, decimal};
 use crate::water::Risks;
 
 /// The whole screen: the desk with its plate and keys, and the leaves beside or under it.
@@ -107,8 +109,12 @@ fn assumed_in_notebook(model: &Model) -> String {
     }
     let notebook = &model.notebook;
     let mut parts = Vec::new();
-    if notebook.latitude.value().is_none() {
-        parts.push(["latitude ", &decimal(notebook.place().degrees_north(), 1), "°"].concat());
+    // What an empty notebook had from the country is a guess as long as it stands there.
+    let by_country = usual_latitude(country_in(&language()));
+    if notebook.latitude.value().is_none_or(|degrees| Some(degrees) == by_country) {
+        let degrees = notebook.place().degrees_north();
+        let half = if degrees < 0.0 { "° south" } else { "°" };
+        parts.push(["latitude ", &decimal(degrees.abs(), 1), half].concat());
     }
     if notebook.can.value().is_none() {
         parts.push("a can of ".to_owned() + &can(notebook.can_litres(), model.units()));

@@ -94,7 +94,7 @@ fn lines(model: &Model) -> Vec<Line> {
             ""
         };
         let why = ["due today", how_to(treatment.control, treatment.pest), first].concat();
-        lines.push(Line::plain(treatment_words(treatment), why, false));
+        lines.push(Line::plain(treatment_words(&treatment, &model.notebook), why, false));
     }
     let wait = wait_words(&model.notebook.uses_elsewhere(0, model.today), model.today);
     if !wait.is_empty() {

@@ -168,6 +168,7 @@ pub fn due_today(model: &Model) -> Vec<Treatment> {
             day: visit.day,
             pest: record.pest,
             control: visit.control,
+            plants: record.plants,
         }));
     }
     due
@@ -195,6 +196,7 @@ fn treatments(model: &Model, first_away: CivilDay, last: CivilDay) -> Vec<Treatm
             day: visit.day,
             pest: record.pest,
             control: visit.control,
+            plants: record.plants,
         }));
     }
     treatments

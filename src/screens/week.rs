@@ -157,7 +157,7 @@ fn days_table(plan: &Plan) -> Element {
     for _ in 0..plan.days {
         let feed = plan.feed.as_ref().filter(|_| plan.feeds_on(day));
         let treatments = plan.treatments.iter().filter(|treatment| treatment.day == day);
-        let treatments: Vec<_> = treatments.map(|treatment| treatment_words(*treatment)).collect();
+        let treatments: Vec<_> = treatments.map(|treatment| treatment_words(treatment, &plan.notebook)).collect();
         let mut due = treatments.join("; ");
         if let Some(feed) = feed {
             due = "Feed: ".to_owned() + &feed_words(feed, &plan.notebook) + if due.is_empty() { "" } else { "; " } + &due;

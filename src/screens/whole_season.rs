@@ -150,8 +150,9 @@ fn treatments(model: &Model) -> Element {
                 day: *day,
                 pest: programme.pest,
                 control: *control,
+                plants: programme.plants,
             };
-            vec![short_day(*day), treatment_words(treatment)]
+            vec![short_day(*day), treatment_words(&treatment, &model.notebook)]
         }));
     }
     if rows.is_empty() {

@@ -1,7 +1,7 @@
 use super::super::{DayPage, Entry, Field, GroupRecord, MorningRecord, Notebook, open};
 use super::moved::{MOVED, Move, carry_move, is_fresh};
 use super::part::{Limit, POURED, Part, float, nearest, signed};
-use super::plan_group::carry_group;
+use super::plan_group::{MOST_ID, carry_group};
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Thermometer};
 use crate::pest::{Control, Pest};
@@ -70,6 +70,8 @@ pub struct Treatment {
     pub pest: Pest,
     /// With what.
     pub control: Control,
+    /// On which plants, by the number of their group, where that is known.
+    pub plants: Option<u32>,
 }
 
 /// How often whoever waters is asked to come.
@@ -471,6 +473,14 @@ fn carry_treatment(part: &mut Part, treatment: Option<Treatment>, made: CivilDay
         day: days_after(made, ahead),
         pest: part.told_choice(b'P', treatment.map(|treatment| treatment.pest))?,
         control: part.told_choice(b'C', treatment.map(|treatment| treatment.control))?,
+        plants: part
+            .told(
+                b'G',
+                "the plants of a treatment",
+                treatment.and_then(|treatment| treatment.plants).map(i64::from),
+                Limit::to(MOST_ID),
+            )
+            .and_then(|id| u32::try_from(id).ok()),
     })
 }
 

@@ -6,7 +6,7 @@ use crate::quantity::Units;
 use crate::water::{Exposure, Feel, Handed, Leafiness, Medium, Place, PlantedFrom, Stay, Thirst};
 
 /// Greatest number of a group (limit).
-const MOST_ID: i64 = 999_999;
+pub(super) const MOST_ID: i64 = 999_999;
 /// Days before the plan on which its plants can have been planted: roots are everywhere long before (limit).
 const MOST_PLANTED: i64 = 999;
 /// The number of the first spot outdoors; covers, open and shaded, stand before it (limit).

@@ -151,3 +151,21 @@ cleanJourney("text that cannot be read waits with its day, and what was taken ou
   assert.equal(await water.field("given").inputValue(), "3");
   await page.waitForFunction(() => document.activeElement.textContent.startsWith("Take out"));
 });
+
+cleanJourney("all missed days are told at once", { day: "2026-07-09T09:05:00" }, async ({ page, water }) => {
+  await water.press("sky", "bright");
+  await water.watered().click();
+  await comeBack(page, "2026-07-14T09:05:00");
+  const dry = await water.dose();
+  await water.unfold("missed");
+  const all = page.getByRole("button", { name: "They got their water on all of these" });
+  // One is told by itself, and stays so.
+  await water.press("missed-water-2", "nothing");
+  await all.press("Enter");
+  assert.equal(await all.isHidden(), true);
+  assert.equal(await water.pressed("missed-water-1"), "as-used");
+  assert.equal(await water.pressed("missed-water-2"), "nothing");
+  assert.equal(await water.pressed("missed-water-4"), "as-used");
+  assert.ok((await water.dose()) < 0.7 * dry, `${await water.dose()} of ${dry}`);
+  assert.match(await page.locator("#missed").innerText(), /told by now/);
+});

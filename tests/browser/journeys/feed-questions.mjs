@@ -141,12 +141,12 @@ async function answered({ page, feed }, question, today) {
   if (wants("days")) assert.equal(await feed.next(), daysAfter(today, question.days[1]));
   if (wants("share")) assert.match(await page.locator(".answer-1 .sub").innerText(), question.share < 1 ? /^half strength/ : /^(?!half)/);
   const often = () => page.locator("table:has(caption:text-is('The same grams in a week')) tbody tr").allInnerTexts();
-  if (wants("a_week")) assert.match((await often())[0], new RegExp(`^Full\\s+${question.a_week} a week`));
+  if (wants("a_week")) assert.match((await often())[0], new RegExp(`^As above\\s+${question.a_week} a week`));
   if (wants("ways")) {
     const rows = await often();
     assert.equal(rows.length, question.ways.length);
     question.ways.forEach(([share, times], place) => {
-      const word = share === 1 ? "Full" : share === 0.5 ? "Half" : `${Math.round(share * 100)} %`;
+      const word = share === 1 ? "As above" : share === 0.5 ? "Half of it" : `${Math.round(share * 100)} %`;
       assert.match(rows[place], new RegExp(`^${word}\\s+${times} a week`));
     });
   }

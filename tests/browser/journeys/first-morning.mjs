@@ -211,3 +211,16 @@ for (const [locale, units, measure] of [
     assert.equal(await water.pressed("units"), other);
   });
 }
+
+cleanJourney("a first visit from far away is in its country's place and summer", { day: "2026-12-20T08:00:00", device: { locale: "en-NZ" } }, async (visit) => {
+  const { page, water, frame } = visit;
+  assert.match(await page.locator("#assumed").innerText(), /In the notebook: latitude 38° south, a can of 10 litres/);
+  const here = await water.dose();
+  await frame.goTo("Feed mix");
+  assert.equal(await visit.feed.pressed("feed-basis"), "elements");
+  await frame.goTo("Notebook");
+  assert.match(await page.locator('[name="district"]').inputValue(), /New Zealand/);
+  await water.fill("latitude", "52 N");
+  await frame.goTo("Morning water");
+  assert.ok((await water.dose()) < 0.5 * here, `${await water.dose()} in a northern winter, ${here} in a southern summer`);
+});
