@@ -222,6 +222,27 @@ fn plants_grow_forward_and_back_by_their_trusses() {
     near(back(1.2, 100).1, 0.0);
 }
 
+/// By the line alone, worked out apart: ln 15 = 2.708 050, ln 10 = 2.302 585, ln 8 = 2.079 442, ln 25 = 3.218 876.
+#[wasm_bindgen_test(unsupported = test)]
+fn plants_grow_slower_in_the_cold_and_stand_still_in_autumn() {
+    for (celsius, rate) in [
+        (15.0, 0.103_450_5),
+        (10.0, 0.044_495_9),
+        (8.0, 0.012_050_8),
+        (25.0, 0.177_724_6),
+        (40.0, 0.177_724_6),
+    ] {
+        assert!((truss_rate(celsius) - rate).abs() < 1e-6, "{celsius}: {}", truss_rate(celsius));
+    }
+    for celsius in [7.364, 7.0, 0.0, -5.0] {
+        assert!((0.0..1e-4).contains(&truss_rate(celsius)), "{celsius}");
+    }
+    assert!(truss_rate(7.4) > 1e-4);
+    let (from, to) = (day("2026-11-01"), day("2026-12-01"));
+    let still = carry_forward(size(1.2, 5.0), from, to, None, &|_| 5.0);
+    assert_eq!((still.size, still.estimated), (size(1.2, 5.0), false));
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn days_beyond_the_temperatures_of_the_count_are_counted() {
     let (coldest, warmest) = TRUSSES_FITTED;

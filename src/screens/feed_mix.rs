@@ -244,7 +244,9 @@ fn fed(app: App) -> Element {
             })
         };
         if told.is_empty() {
-            return vec![chief_button("Fed".into(), change(note))];
+            let is_never = |model: &Model| model.feed.shown.as_ref().is_some_and(|shown| shown.timing.due == Due::Never);
+            let words = app.words(move |model| if is_never(model) { "Fed all the same" } else { "Fed" }.to_owned());
+            return vec![chief_button(words, change(note))];
         }
         let undo = change(|model| note_fed(model, None));
         vec![undo_row(

@@ -7,18 +7,21 @@ use crate::quantity::bounded;
 
 /// Mean temperatures within which trusses were counted, °C (from memory, de Koning 1994).
 pub const TRUSSES_FITTED: (f64, f64) = (15.0, 25.0);
+/// Where that line comes to nought and plants stand still, °C (computed: e to the power of 0.2903 ÷ 0.1454).
+const GROWTH_STANDS_STILL: f64 = 7.3636;
 /// Height of a plant as it is planted, m (choice).
 const SEEDLING: f64 = 0.2;
 /// Days that a look at a plant is carried forward at most (choice: longer than any season).
 const MOST_DAYS: i32 = 300;
 
-/// Trusses that appear in a day, from the mean temperature `T`, °C; outside 15 to 25 °C the nearest end counts.
+/// Trusses that appear in a day, from the mean temperature `T`, °C; above 25 °C as at 25, and below 15 °C the line goes on until plants
+/// stand still at 7.4 (choice).
 ///
 /// `−0.2903 + 0.1454·ln T`: one each 6.9 days at 20 °C. De Koning 1994 (from memory).
 #[must_use]
 pub fn truss_rate(mean_celsius: f64) -> f64 {
-    let (coldest, warmest) = TRUSSES_FITTED;
-    -0.2903 + 0.1454 * bounded(mean_celsius, coldest, warmest).ln()
+    let (_, warmest) = TRUSSES_FITTED;
+    (-0.2903 + 0.1454 * bounded(mean_celsius, GROWTH_STANDS_STILL, warmest).ln()).max(0.0)
 }
 
 /// A plant as it probably is by now.

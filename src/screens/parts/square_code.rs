@@ -6,6 +6,8 @@ use super::{Element, drawn};
 
 /// Light modules around the code, as its standard asks for.
 const QUIET: i32 = 4;
+/// Width up to which it is drawn, px: of it as many as make every module as wide as the others, for uneven ones are not read.
+const WIDEST: i32 = 352;
 
 /// The code, black on white whatever the page's colours are, in one path; nothing when the text is too long for any.
 #[must_use]
@@ -39,7 +41,9 @@ pub fn square_code(text: &str, words: &'static str) -> Option<Element> {
             x += 1;
         }
     }
-    let whole = (size + 2 * QUIET).to_string();
+    let modules = size + 2 * QUIET;
+    let width = modules * (WIDEST / modules).max(1);
+    let whole = modules.to_string();
     let light = drawn("rect")
         .set("width", whole.clone())
         .set("height", whole.clone())
@@ -47,6 +51,7 @@ pub fn square_code(text: &str, words: &'static str) -> Option<Element> {
     let dark = drawn("path").set("d", path).set("fill", "#000000");
     let drawing = drawn("svg")
         .set("class", "square-code")
+        .set("width", width.to_string())
         .set("viewBox", ["0 0 ", &whole, " ", &whole].concat())
         .set("shape-rendering", "crispEdges")
         .set("role", "img")

@@ -13,7 +13,7 @@ const REST = 600;
  * and the longest task meanwhile (0 when none took 50).
  */
 export async function bestPlan(browser, url) {
-  const context = await browser.newContext({ viewport: PHONE });
+  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
   try {
     const page = await context.newPage();
     const session = await context.newCDPSession(page);

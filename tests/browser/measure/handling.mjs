@@ -39,7 +39,7 @@ const AFTER_KEY = 200;
 
 /** The use of `url` by one grower: the longest task of each of `taps`, the time of each keystroke, and the memory in bytes. */
 export async function handle(browser, url, taps) {
-  const context = await browser.newContext({ viewport: PHONE });
+  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
   try {
     const page = await context.newPage();
     const session = await context.newCDPSession(page);

@@ -26,7 +26,7 @@ const AFTER_VISIT = 5000;
  * to that of all, and from each tap to its painted frame.
  */
 export async function fiveSeasons(browser, url, { text, end }) {
-  const context = await browser.newContext({ viewport: PHONE });
+  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
   try {
     await setDay(context, `${end}T07:40:00`);
     await context.addInitScript(watchPage);

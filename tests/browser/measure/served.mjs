@@ -21,7 +21,7 @@ const WORKER_WAIT = 30_000;
 
 /** Does `steps` in a profile that has nothing cached. */
 async function cold(browser, steps, url) {
-  const context = await browser.newContext({ viewport: PHONE });
+  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
   try {
     return await steps(context, url);
   } finally {

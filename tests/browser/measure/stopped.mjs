@@ -34,7 +34,7 @@ try {
   const result = JSON.parse(await readFile(file, "utf8"));
   result.stopped = { plain: [], page: [] };
   const plain = async () => {
-    const context = await browser.newContext({ viewport: PHONE });
+    const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
     result.stopped.plain.push(await visit(context, plainAddress));
     await context.close();
   };

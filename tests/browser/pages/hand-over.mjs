@@ -18,13 +18,17 @@ export class HandOver extends MorningWater {
     return this.page.locator(`#${id}`).inputValue();
   }
 
-  /** What a decoder of another make reads in the square code, from a picture of the screen. */
+  /** What a decoder of another make reads in the square code, from a picture of the screen. Like a camera it looks a few times. */
   async square() {
-    const picture = await this.page.locator(".square-code").screenshot();
-    const other = await this.page.context().newPage();
-    const { width, height, rgba } = await pixels(other, picture, "image/png");
-    await other.close();
-    return jsQR(new Uint8ClampedArray(rgba), width, height)?.data ?? null;
+    for (let look = 0; look < 4; look += 1) {
+      const picture = await this.page.locator(".square-code").screenshot();
+      const other = await this.page.context().newPage();
+      const { width, height, rgba } = await pixels(other, picture, "image/png");
+      await other.close();
+      const read = jsQR(new Uint8ClampedArray(rgba), width, height);
+      if (read) return read.data;
+    }
+    return null;
   }
 
   /** The lines of the round that can be ticked, as they are read. */
