@@ -336,6 +336,23 @@ fn situation(change: impl FnOnce(&mut Situation)) -> Timing {
     timing(&situation)
 }
 
+/// Once it is too cold to ripen more, a late crop is fed no more, be it that it is due; one that was told to be picked still is.
+#[wasm_bindgen_test(unsupported = test)]
+#[wasm_bindgen_test(unsupported = test)]
+fn a_season_that_is_over_asks_for_no_feed() {
+    let timing = |stage: Stage, is_over: bool| {
+        situation(|situation| {
+            (situation.stage, situation.is_over) = (stage, is_over);
+            situation.last_fed = Some(july(9).days_later(-30));
+        })
+    };
+    let late = timing(Stage::Late, false);
+    assert_eq!((late.due, late.why), (Due::Today, vec![Why::CropEnds]));
+    let over = timing(Stage::Late, true);
+    assert_eq!((over.due, over.why), (Due::NotYet(None), vec![Why::SeasonOver]));
+    assert_eq!(timing(Stage::Picking, true).due, Due::Today);
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn magnesium_that_the_feed_brings_needs_no_epsom_salts() {
     let percent = Straight::EpsomSalts.contents().magnesium;

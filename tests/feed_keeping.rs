@@ -39,7 +39,7 @@ fn full() -> Notebook {
     feed.type_bag(Straight::PotassiumNitrate, "13-0-46");
     feed.type_bag(Straight::PotassiumNitrate, "13-0-460");
     if let Some(group) = notebook.groups.first_mut() {
-        group.stage = Some(Stage::Swelling);
+        group.tell_stage(Some(Stage::Swelling), july(9));
         group.stem = Some(Stem::Thin);
         group.granules = true;
         group.epsom_tried = true;
@@ -63,6 +63,7 @@ fn a_feed_opens_as_it_was_kept() {
         "bag-potassium-nitrate=13-0-460",
         "bag-potassium-nitrate-held=13-0-46",
         "stage=swelling",
+        "stage-told=2026-07-09",
         "epsom-tried=yes",
         "fed0=1.42",
     ] {
@@ -70,6 +71,21 @@ fn a_feed_opens_as_it_was_kept() {
     }
     assert!(!text.contains("urea=") && !text.contains("feed-dose-held"), "{text}");
     assert!(!seal(&Notebook::default(), 1).contains("page feed"), "nothing is told of any feed");
+}
+
+/// What was told of the crop holds for three weeks; after that, and where nobody knows since when, trusses and season may be further.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_stage_that_was_told_long_ago_no_longer_holds() {
+    let mut group = GroupRecord::default();
+    assert_eq!(group.told_stage(july(9)), None);
+    group.stage = Some(Stage::Swelling);
+    assert_eq!(group.told_stage(july(9)), Some((Stage::Swelling, false)));
+    group.tell_stage(Some(Stage::Picking), july(1));
+    for (day, holds) in [(1, true), (22, true), (23, false)] {
+        assert_eq!(group.told_stage(july(day)), Some((Stage::Picking, holds)), "{day}");
+    }
+    group.tell_stage(None, july(30));
+    assert_eq!(group.told_stage(july(30)), None);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -1,5 +1,5 @@
 use super::merge::joined;
-use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, PestRecord, Waits, open};
+use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, PestRecord, open};
 use crate::water::{Handed, Stay};
 
 /// Largest file that is looked at, bytes: far above any notebook (limit).
@@ -75,7 +75,6 @@ impl Notebook {
             days: Vec::new(),
             seasons: Vec::new(),
             programmes: copy.programmes.iter().filter(is_here).map(chosen).collect(),
-            waits: Waits::default(),
             ..copy.clone()
         };
         joined(&base, self, &copy)
