@@ -338,7 +338,6 @@ fn situation(change: impl FnOnce(&mut Situation)) -> Timing {
 
 /// Once it is too cold to ripen more, a late crop is fed no more, be it that it is due; one that was told to be picked still is.
 #[wasm_bindgen_test(unsupported = test)]
-#[wasm_bindgen_test(unsupported = test)]
 fn a_season_that_is_over_asks_for_no_feed() {
     let timing = |stage: Stage, is_over: bool| {
         situation(|situation| {
