@@ -12,7 +12,7 @@ use super::share_state::due_today;
 use super::tips::{stop_button, way_back};
 use super::watered::is_noted;
 use super::words::group_name;
-use crate::feed::is_due;
+use crate::feed::{Stage, is_due};
 use crate::notebook::Field;
 use crate::quantity::decimal;
 use crate::today::{ButtToday, GroupToday, Item, Known, Reason, Task, todays_round};
@@ -143,7 +143,8 @@ fn feed_due(model: &Model, id: u32) -> bool {
     let water = answer.and_then(|answer| answer.shown.as_ref());
     let stage = stage(&model.notebook, group, water, model.today);
     let last = model.notebook.last_fed(id, model.today);
-    let is_over = season_is_over(&model.notebook, water, model.today);
+    // As Feed mix has it: one that is told to be picked still is fed.
+    let is_over = stage == Stage::Late && season_is_over(&model.notebook, water, model.today);
     last.is_some_and(|last| !is_over && is_due(last, a_week, stage, model.today))
 }
 
