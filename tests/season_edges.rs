@@ -162,6 +162,85 @@ fn once_pours_are_noted_a_day_without_one_had_none() {
     }
 }
 
+/// Three days without a word are dry. Of a longer silence the more counts as poured the longer it is, until nothing but a day's use
+/// is missing: the count that begins anew after it finds the same.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_longer_the_silence_the_more_was_poured() {
+    let group = pot(500.0);
+    let after = |silent: i32| of(&group, &[poured(silent + 2, 9.0), poured(silent + 1, 9.0)]);
+    let mut before = 0.0;
+    for silent in 1..=20 {
+        let season = after(silent);
+        let missing = season.deficit / season.dose.demand.total();
+        let share = (f64::from(silent - 3) / 11.0).clamp(0.0, 1.0);
+        for row in season.days.iter().rev().take(silent.min(14) as usize) {
+            if silent <= 14 {
+                near(row.flows.given * (1.0 - DRAINS), share * row.demand);
+            }
+            assert!(row.assumed_pour, "{silent}: {row:?}");
+        }
+        assert!(missing < 6.0, "{silent}: {missing}");
+        if silent > 3 {
+            assert!((missing - before).abs() < 1.5, "{silent}: {before}, then {missing}");
+        }
+        if silent > 14 {
+            within(season.deficit, season.days.last().expect("a day").demand, 0.2);
+        }
+        if (4..=14).contains(&silent) {
+            let doubt = (f64::from(silent) * share * (1.0 - share)).sqrt().max(0.5);
+            let used = season.days.last().expect("a day").demand;
+            within(season.handed.expect("a past").pour_spread, doubt * used, 0.01);
+        }
+        before = missing;
+    }
+    // A word breaks it: what stands before and after it are silences of their own.
+    let told = of(&group, &[poured(12, 1.0), bright(6), bright(1)]);
+    let given: Vec<f64> = told.days.iter().map(|row| row.flows.given / row.demand * (1.0 - DRAINS)).collect();
+    for (back, share) in [(11, 2.0), (7, 2.0), (6, 0.0), (5, 1.0), (2, 1.0), (1, 0.0)] {
+        near(given[12 - back], share / 11.0);
+    }
+    // It is the same whether yesterday is told of after the days before it were lived through or before.
+    let group = pot(500.0);
+    let days = [poured(9, 1.0), bright(1)];
+    let silent = Records {
+        days: &days[..1],
+        ..Records::new(&group)
+    };
+    let told = Records {
+        days: &days,
+        ..Records::new(&group)
+    };
+    let past = Past::of(&silent, STANDARD_LATITUDE, today());
+    let later = season_after(&past, &told, STANDARD_LATITUDE, today()).expect("a season");
+    assert_eq!(later, season(&told, STANDARD_LATITUDE, today()).expect("a season"));
+    near(later.days[1].flows.given * (1.0 - DRAINS), 4.0 / 11.0 * later.days[1].demand);
+}
+
+/// What may have been poured in a silence goes by the plants' own use: a weight after it that agrees teaches nothing.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_silence_is_watered_by_the_plants_own_thirst() {
+    let group = pot(500.0);
+    let thirsty = |factor: f64, days: &[DayRecord], plants: &Group| {
+        with(plants, days, |records| {
+            records.handed = Some(Handed {
+                thirst: Thirst {
+                    factor,
+                    spread: 0.1,
+                    readings: 9,
+                },
+                ..handed(16, 0.0)
+            });
+        })
+    };
+    let one = thirsty(1.0, &[poured(15, 1.0)], &group);
+    let two = thirsty(2.0, &[poured(15, 1.0)], &group);
+    for (one, two) in one.days[2..].iter().zip(&two.days[2..]) {
+        within(two.demand, 2.0 * one.demand, 1e-9);
+        within(two.flows.given, 2.0 * one.flows.given, 1e-9);
+        assert!(one.flows.given > 0.5 * one.demand, "{one:?}");
+    }
+}
+
 /// A first day that was felt is no ordinary one: it is watered as any other that nobody noted, and a tenth runs through.
 #[wasm_bindgen_test(unsupported = test)]
 fn a_first_day_that_was_felt_is_watered_by_what_was_felt() {

@@ -3,7 +3,7 @@
 use super::app::App;
 use super::days::past_sky;
 use super::model::Model;
-use super::parts::{Element, Key, KeyShape, Keys, Live, More, act, element, link_button};
+use super::parts::{Element, Key, KeyShape, Keys, More, act, element, link_button};
 use super::words;
 use crate::almanac::CivilDay;
 use crate::notebook::Notebook;
@@ -44,10 +44,12 @@ pub fn missed(app: App) -> Element {
             }),
             aside: app.words(|model| {
                 let untold = |day: &CivilDay| model.notebook.poured(*day).is_none();
-                let words = if model.missed.iter().any(untold) {
-                    "assumed: not watered; tell what you know"
-                } else {
+                let words = if !model.missed.iter().any(untold) {
                     "told by now"
+                } else if model.missed.iter().any(|day| is_partly_watered(model, *day)) {
+                    "assumed: watered in part; tell what you know"
+                } else {
+                    "assumed: not watered; tell what you know"
                 };
                 words.to_owned()
             }),
@@ -56,8 +58,12 @@ pub fn missed(app: App) -> Element {
             children: Box::new(move || {
                 let days = app.look().missed.clone();
                 let all = (days.len() > 1).then(|| all_as_used(app));
+                let partly = app.live(|model| !model.missed.iter().any(|day| is_partly_watered(model, *day)));
+                let why = element("p").class("mt").set_when("hidden", "", partly).text(
+                    "Nobody leaves plants dry for two weeks: of more than three days in a row without a word, part of each day’s use counts as poured, more the longer they are.",
+                );
                 let rows = days.into_iter().zip(NAMES).map(|(day, names)| row(app, day, names));
-                element("div").children(all).children(rows)
+                element("div").children(all).child(why).children(rows)
             }),
         };
         vec![more.view()]
@@ -107,10 +113,16 @@ fn water(app: App, day: CivilDay, name: &'static str) -> Element {
             let poured = model.notebook.poured(day)?;
             Some(if poured > 0.0 { AS_USED } else { NOTHING }.to_owned())
         }),
-        assumed: Live::fixed(Some(NOTHING.to_owned())),
+        assumed: app.live(move |model| (!is_partly_watered(model, day)).then(|| NOTHING.to_owned())),
         on_choose: app.act(move |model, value: String| pour(model, day, value == AS_USED)),
     }
     .view()
+}
+
+/// Whether something is taken to have been poured on a day of which nothing is noted.
+fn is_partly_watered(model: &Model, day: CivilDay) -> bool {
+    let rows = model.shown().map(|shown| shown.season.days.iter()).into_iter().flatten();
+    rows.rev().any(|row| row.day == day && row.assumed_pour && row.flows.given > 0.0)
 }
 
 /// What is noted of the day for all groups.

@@ -6,6 +6,7 @@ use super::records::{DayRecord, MOST_NOTED};
 use super::thirst::{Learner, Thirst};
 use super::{DayRow, Dose, Feel, Group, Handed};
 use crate::almanac::{CivilDay, ClearnessFrom, Yesterday};
+use crate::quantity::bounded;
 use crate::working::{Working, value};
 
 /// Days without a record after which the count of water begins anew (choice). What was learnt stays.
@@ -14,6 +15,9 @@ pub const LONGEST_GAP: i32 = 14;
 const UNNOTED_POUR: f64 = 0.3;
 /// Spread of what may have been poured on a day that nobody wrote anything of, as a share of it or of the day's use (choice).
 const MISSED_POUR: f64 = 0.5;
+/// Days in a row without a word that all count as dry once pours are noted (choice). Of each day of a longer silence a share of its use
+/// counts as poured, more the longer it is, and all of it at [`LONGEST_GAP`]: nobody leaves plants dry for two weeks.
+const DRY_SILENCE: i32 = 3;
 
 /// How the count of water begins.
 #[derive(Clone, Copy, Debug)]
@@ -36,18 +40,62 @@ struct ReadyDay {
     begins: Option<Begins>,
     /// Whether the count begins with an ordinary day, which ended as it had begun.
     ordinary: bool,
-    /// The share that runs through of what was poured as asked: where nobody ever noted a pour.
-    as_asked: Option<f64>,
+    poured: Poured,
     /// Variance of the day's use over the square of its mean.
     of_day: f64,
-    /// Variance of what was poured, litres².
-    of_pour: f64,
     reached: f64,
     air_when_full: f64,
     mean_temperature: f64,
     trusses: f64,
     assumed_sky: bool,
     assumed_pour: bool,
+}
+
+/// What was poured on a day, or is taken to have been, for one plant.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Poured {
+    litres: f64,
+    /// Standard deviation, litres.
+    spread: f64,
+    /// The share that runs through of what was poured as asked: where nobody ever noted a pour.
+    as_asked: Option<f64>,
+    /// Litres besides, for each litre of the day's use: in a long silence.
+    by_use: f64,
+}
+
+impl Poured {
+    fn noted(litres: f64, spread: f64) -> Self {
+        Self {
+            litres,
+            spread,
+            ..Self::default()
+        }
+    }
+
+    /// On one day of a silence of so many, 1 or more, that took so many litres; a share runs through.
+    fn unheard(silence: i32, demand: f64, drained: f64) -> Self {
+        let share = watered_share(silence);
+        // All of these days were watered, or none.
+        let doubt = (f64::from(silence) * share * (1.0 - share)).sqrt();
+        Self {
+            spread: doubt.max(MISSED_POUR) * demand,
+            by_use: share / (1.0 - drained),
+            ..Self::default()
+        }
+    }
+
+    /// The day's water with what goes by its use.
+    pub fn on(&self, water: DayWater) -> DayWater {
+        DayWater {
+            given: water.given + self.by_use * water.demand,
+            ..water
+        }
+    }
+
+    /// Litres².
+    pub fn variance(&self) -> f64 {
+        self.spread * self.spread
+    }
 }
 
 /// The days as they go by.
@@ -97,8 +145,8 @@ impl Course {
         }
     }
 
-    /// Makes a day ready and lets the learner live it.
-    pub fn live(&mut self, record: Option<&DayRecord>, use_of_day: &UseOfDay, plants: &Group, learns: bool) {
+    /// Makes a day ready and lets the learner live it; it stands in a silence of so many days, nought when something was told.
+    pub fn live(&mut self, record: Option<&DayRecord>, silence: i32, use_of_day: &UseOfDay, plants: &Group, learns: bool) {
         let zone = &use_of_day.root_zone;
         let demand = use_of_day.demand.total();
         let store = Store::from(zone).after_use(self.used.unwrap_or(demand));
@@ -144,17 +192,21 @@ impl Course {
         };
         let all_is_noted = stays.map_or(self.notes_pours, |is_watered| !is_watered);
         let ordinary = begins.is_some() && handed.is_none() && noted.is_none() && readings.count() == 0;
-        let mut as_asked = None;
-        let (given, of_pour) = match noted {
-            _ if let Some(handed) = &handed => (handed.given, handed.pour_spread),
-            Some(litres) => (litres, 0.0),
-            None if all_is_noted && record.is_none() => (0.0, MISSED_POUR * demand),
-            None if all_is_noted || readings.feel == Some(Feel::Sodden) => (0.0, 0.0),
+        let poured = match noted {
+            _ if let Some(handed) = &handed => Poured::noted(handed.given, handed.pour_spread),
+            Some(litres) => Poured::noted(litres, 0.0),
+            None if all_is_noted && record.is_none() => {
+                let silence = if stays.is_none() { silence } else { 0 };
+                Poured::unheard(silence, demand, zone.drained)
+            }
+            None if all_is_noted || readings.feel == Some(Feel::Sodden) => Poured::default(),
             None => {
-                as_asked = Some(zone.drained).filter(|_| !ordinary);
                 let (held, _) = held_of(self.learner.deficit(), demand, zone.easy_water);
                 let doubt = if record.is_none() { MISSED_POUR } else { UNNOTED_POUR };
-                (held / (1.0 - zone.drained), doubt * held)
+                Poured {
+                    as_asked: Some(zone.drained).filter(|_| !ordinary),
+                    ..Poured::noted(held / (1.0 - zone.drained), doubt * held)
+                }
             }
         };
         let ready = ReadyDay {
@@ -162,7 +214,7 @@ impl Course {
             store,
             readings,
             water: DayWater {
-                given,
+                given: poured.litres,
                 pours: match &handed {
                     Some(handed) => handed.pours,
                     None => record
@@ -178,9 +230,8 @@ impl Course {
             },
             begins,
             ordinary,
-            as_asked,
+            poured,
             of_day,
-            of_pour: of_pour * of_pour,
             reached: zone.reached,
             air_when_full: zone.air_when_full,
             mean_temperature: use_of_day.demand.mean_temperature,
@@ -196,7 +247,7 @@ impl Course {
             };
             self.learner.begin((missing - ready.water.rain / pours).max(0.0), of_day);
         } else {
-            self.learner.day(&store, &ready.water, of_day, ready.of_pour);
+            self.learner.day(&store, &ready.water, &poured, of_day);
         }
         self.ready.push(ready);
     }
@@ -227,7 +278,7 @@ impl Course {
                 thirst,
                 off,
                 given: row.flows.given,
-                pour_spread: day.of_pour.sqrt(),
+                pour_spread: day.poured.spread,
                 pours: day.water.pours,
                 in_parts: day.water.in_parts,
                 stay: None,
@@ -280,11 +331,11 @@ impl ReadyDay {
         belief.morning(&self.store, &self.readings, off);
         let corrected = before - belief.deficit;
         let before_pouring = *belief;
-        if let Some(drained) = self.as_asked {
+        if let Some(drained) = self.poured.as_asked {
             // As the morning asked, by the same belief: the learner expects more where more is open.
             water.given = held_of(belief.deficit, water.demand, self.store.easy_water).0 / (1.0 - drained);
         }
-        let flows = belief.day(&self.store, &water, self.of_day, self.of_pour);
+        let flows = belief.day(&self.store, &self.poured.on(water), self.of_day, self.poured.variance());
         let row = DayRow {
             day: self.day,
             flows,
@@ -300,6 +351,11 @@ impl ReadyDay {
         };
         (row, before_pouring)
     }
+}
+
+/// Share of its use that is taken to have been poured on each day of a silence of so many days, 0 to 1.
+fn watered_share(silence: i32) -> f64 {
+    bounded(f64::from(silence - DRY_SILENCE) / f64::from(LONGEST_GAP - DRY_SILENCE), 0.0, 1.0)
 }
 
 /// What is missing this morning, litres, with its steps: yesterday's count, then what was felt.

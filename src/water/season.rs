@@ -69,7 +69,8 @@ pub struct Season {
 /// A first morning, of which nothing but yesterday's weather and today's feel are known, is [`morning_water`]'s. Else the day of
 /// the first record is taken to have begun as an ordinary morning: with the water missing that the plants use from one watering
 /// to the next. Days without weather count as mixed with the usual temperatures. Every day is taken to have been watered as
-/// advised until the first pour is noted; from then on nothing was poured where nothing is noted.
+/// advised until the first pour is noted; from then on nothing was poured where nothing is noted, but for a silence of more than three
+/// days: the longer it is, the more of each day's use counts as poured, and all of it after a fortnight.
 ///
 /// ```
 /// use first_truss::almanac::{CivilDay, STANDARD_LATITUDE, Sky, Sun, Yesterday};
@@ -101,14 +102,40 @@ pub struct Past {
     course: Course,
     plants: Group,
     estimated: bool,
-    /// Whether there is any reading to learn from, and how many days there are, yesterday and this morning with them.
-    kind: (bool, usize),
+    kind: Kind,
 }
 
 /// What a past depends on of yesterday and of this morning.
-fn kind(by_day: &[Option<&DayRecord>]) -> (bool, usize) {
-    let reads = by_day.iter().flatten().any(|record| record.readings.count() > 0);
-    (reads, by_day.len())
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Kind {
+    /// Whether there is any reading to learn from.
+    reads: bool,
+    /// How many days there are, yesterday and this morning with them.
+    days: usize,
+    /// Days without a word that end with yesterday.
+    silent: i32,
+}
+
+impl Kind {
+    fn of(by_day: &[Option<&DayRecord>]) -> Self {
+        Self {
+            reads: by_day.iter().flatten().any(|record| record.readings.count() > 0),
+            days: by_day.len(),
+            silent: silences(by_day).last().copied().unwrap_or_default(),
+        }
+    }
+}
+
+/// For each day before this morning how many days in a row, itself among them, nobody told anything of; nought where somebody did.
+fn silences(by_day: &[Option<&DayRecord>]) -> Vec<i32> {
+    let past = by_day.get(..by_day.len().saturating_sub(1)).unwrap_or_default();
+    let is_told = |record: Option<&DayRecord>| record.is_some_and(DayRecord::is_told);
+    let mut silences = Vec::with_capacity(past.len());
+    for run in past.chunk_by(|one, other| is_told(*one) == is_told(*other)) {
+        let days = if run.iter().copied().any(is_told) { 0 } else { run.len() };
+        silences.extend(run.iter().map(|_| i32::try_from(days).unwrap_or(i32::MAX)));
+    }
+    silences
 }
 
 impl Past {
@@ -116,27 +143,28 @@ impl Past {
     #[must_use]
     pub fn of(records: &Records, latitude: Latitude, today: CivilDay) -> Self {
         let mut by_day = records.by_day(today);
-        let kind = kind(&by_day);
+        let kind = Kind::of(&by_day);
+        let silences = silences(&by_day);
         let handed = records.handed_with(&by_day, today);
         by_day.truncate(by_day.len().saturating_sub(2));
         let back = i32::try_from(by_day.len()).unwrap_or(i32::MAX);
         let mut day = today.yesterday().days_later(-back);
         let (plants, estimated) = records.plants_on(day, latitude);
-        let course = || Course::new(kind.0, handed, records.learn_from.is_some());
+        let course = || Course::new(kind.reads, handed, records.learn_from.is_some());
         let mut past = Self {
             course: course(),
             plants,
             estimated,
             kind,
         };
-        for record in by_day {
+        for (record, silence) in by_day.into_iter().zip(silences) {
             let told = record.and_then(|record| record.weather).unwrap_or_default();
             let silent = &mut Working::silent();
             let morning = day.tomorrow();
             let mut of = |told: &Yesterday| UseOfDay::of(&past.plants, told, latitude, morning, silent);
             let use_of_day = of(&told).or_else(|_| of(&Yesterday::default()));
             let mean_temperature = if let Ok(use_of_day) = use_of_day {
-                past.live(record, &use_of_day, records.learns_on(day));
+                past.live(record, silence, &use_of_day, records.learns_on(day));
                 use_of_day.demand.mean_temperature
             } else {
                 // Not planted yet, or a day without sun: the count begins after it.
@@ -149,8 +177,8 @@ impl Past {
         past
     }
 
-    fn live(&mut self, record: Option<&DayRecord>, use_of_day: &UseOfDay, learns: bool) {
-        self.course.live(record, use_of_day, &self.plants, learns);
+    fn live(&mut self, record: Option<&DayRecord>, silence: i32, use_of_day: &UseOfDay, learns: bool) {
+        self.course.live(record, silence, use_of_day, &self.plants, learns);
     }
 
     fn sleep(&mut self, records: &Records, morning: CivilDay, mean_temperature: f64) {
@@ -165,7 +193,7 @@ impl Past {
 /// As [`season`].
 pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: CivilDay) -> Result<Season, WaterError> {
     let mut by_day = records.by_day(today);
-    let kind = kind(&by_day);
+    let kind = Kind::of(&by_day);
     let handed = records.handed_with(&by_day, today);
     let of_today = by_day.pop().flatten();
     let readings = of_today.map(|record| record.readings.possible()).unwrap_or_default();
@@ -184,7 +212,7 @@ pub fn season_after(past: &Past, records: &Records, latitude: Latitude, today: C
     let mut working = Working::default();
     let use_of_yesterday = UseOfDay::of(&past.plants, &told, latitude, today, &mut working)?;
     let (size_before, placement_before) = (past.plants.size, past.plants.placement());
-    past.live(record, &use_of_yesterday, records.learns_on(today.yesterday()));
+    past.live(record, kind.silent, &use_of_yesterday, records.learns_on(today.yesterday()));
     past.sleep(records, today, use_of_yesterday.demand.mean_temperature);
     let plants = past.plants;
     let use_of_day = if plants.placement() == placement_before {

@@ -1,6 +1,7 @@
 use super::Handed;
 use super::balance::{DayWater, Store};
 use super::belief::{ASTRAY, Belief, Readings};
+use super::course::Poured;
 use super::dose::{LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
 use crate::quantity::bounded;
 
@@ -175,11 +176,12 @@ impl Learner {
     }
 
     /// Carries every balance over a day, with the doubts of [`Belief::carry`].
-    pub fn day(&mut self, store: &Store, water: &DayWater, of_day: f64, of_pour: f64) {
+    pub fn day(&mut self, store: &Store, water: &DayWater, poured: &Poured, of_day: f64) {
         for candidate in &mut self.candidates {
             if candidate.weight > 0.0 {
                 let demand = water.demand * candidate.factor;
-                candidate.belief.carry(store, &DayWater { demand, ..*water }, of_day, of_pour);
+                let water = poured.on(DayWater { demand, ..*water });
+                candidate.belief.carry(store, &water, of_day, poured.variance());
             }
         }
     }
