@@ -1,5 +1,7 @@
 //! Advice in words. Every figure comes with the advice itself.
 
+use super::feed_answers::season_is_over;
+use super::model::Model;
 use super::parts::AdviceLine;
 use super::words::{amount, degrees};
 use crate::quantity::{Measure, Units, Volume, decimal};
@@ -10,6 +12,16 @@ type Told = (&'static str, String, String);
 
 fn poured(litres: f64, units: Units) -> String {
     amount(&Measure::dose(Volume::from_litres(litres), units))
+}
+
+/// That the season of the group at a place is over, and what then.
+pub fn over_line(model: &Model, place: usize, then: &str) -> Option<AdviceLine> {
+    let water = model.answers.get(place)?.shown.as_ref();
+    season_is_over(&model.notebook, water, model.today).then(|| AdviceLine {
+        mark: "mark-hold",
+        heading: "The season is over".to_owned(),
+        words: "It is usually too cold by now to ripen more. ".to_owned() + then,
+    })
 }
 
 /// One piece of advice in words.

@@ -1,6 +1,6 @@
 //! Morning water: how much does each plant get this morning?
 
-use super::advice_words::advice_line;
+use super::advice_words::{advice_line, over_line};
 use super::app::App;
 use super::away::away;
 use super::butt::butt;
@@ -128,6 +128,11 @@ pub fn what_follows(app: App) -> Element {
         let advice = model.shown().into_iter().flat_map(|shown| &shown.advice);
         let mut lines: Vec<_> = advice.map(|advice| advice_line(advice, units)).collect();
         lines.extend(fed_line(model));
+        lines.extend(over_line(
+            model,
+            model.selected,
+            "Pick what is left before the first frost. The dose is for plants that are to stand on.",
+        ));
         lines
     });
     let present = lines.clone();

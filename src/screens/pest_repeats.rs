@@ -2,6 +2,7 @@
 
 use leptos_dom::helpers::{document, request_animation_frame};
 
+use super::advice_words::over_line;
 use super::app::App;
 use super::model::Model;
 use super::part_by_part::part_by_part;
@@ -456,7 +457,13 @@ fn take_care(app: App) -> Element {
             };
             conflict_words(*conflict, &product)
         });
+        let over = over_line(
+            model,
+            model.place_of_plants(model.programme()),
+            "Once the plants are out, end the programme.",
+        );
         conflicts
+            .chain(over)
             .chain(model.pests.advice.iter().map(|advice| minded(*advice, model.units())))
             .collect()
     });

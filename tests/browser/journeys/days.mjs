@@ -169,3 +169,32 @@ cleanJourney("all missed days are told at once", { day: "2026-07-09T09:05:00" },
   assert.ok((await water.dose()) < 0.7 * dry, `${await water.dose()} of ${dry}`);
   assert.match(await page.locator("#missed").innerText(), /told by now/);
 });
+
+cleanJourney("a long silence counts as watered in part, and does not end in a leap", { day: july(1) }, async ({ page, water }) => {
+  await water.press("sky", "bright");
+  await water.watered().click();
+  const missed = page.locator("#missed");
+  const doses = [];
+  for (const day of [5, 10, 14, 16, 18]) {
+    await comeBack(page, july(day));
+    doses.push(await water.dose());
+    if (day === 5) assert.match(await missed.innerText(), /assumed: not watered/);
+    if (day === 10) {
+      assert.match(await missed.innerText(), /assumed: watered in part/);
+      await water.unfold("missed");
+      assert.match(await missed.innerText(), /more than three days in a row without a word/);
+      assert.equal(await water.pressed("missed-water-2"), null, "nothing is assumed to be all or nothing");
+    }
+  }
+  for (const [place, dose] of doses.entries()) {
+    if (place > 0) assert.ok(dose < 1.5 * doses[place - 1] && dose > doses[place - 1] / 2, `${doses}`);
+  }
+});
+
+cleanJourney("a season that is over is told with the dose and with a programme", { day: "2026-11-28T09:05:00" }, async ({ page, water }) => {
+  assert.match(await page.locator("#what-follows").innerText(), /The season is over/);
+  await water.press("sky", "dull");
+  await page.getByRole("link", { name: "Pest repeats" }).click();
+  await page.locator("#take-care").waitFor();
+  assert.match(await page.locator("#take-care").innerText(), /The season is over/);
+});
