@@ -18,7 +18,7 @@ fn poured(litres: f64, units: Units) -> String {
 pub fn over_line(model: &Model, place: usize, then: &str) -> Option<AdviceLine> {
     let water = model.answers.get(place)?.shown.as_ref();
     season_is_over(&model.notebook, water, model.today).then(|| AdviceLine {
-        mark: "mark-hold",
+        mark: "mark-leaf",
         heading: "The season is over".to_owned(),
         words: "It is usually too cold by now to ripen more. ".to_owned() + then,
     })

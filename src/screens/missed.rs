@@ -60,7 +60,7 @@ pub fn missed(app: App) -> Element {
                 let all = (days.len() > 1).then(|| all_as_used(app));
                 let partly = app.live(|model| !model.missed.iter().any(|day| is_partly_watered(model, *day)));
                 let why = element("p").class("mt").set_when("hidden", "", partly).text(
-                    "Nobody leaves plants dry for two weeks: of more than three days in a row without a word, part of each day’s use counts as poured, more the longer they are.",
+                    "After more than three days in a row without a word somebody most likely watered: part of each day’s use counts as poured, more the longer they are.",
                 );
                 let rows = days.into_iter().zip(NAMES).map(|(day, names)| row(app, day, names));
                 element("div").children(all).child(why).children(rows)

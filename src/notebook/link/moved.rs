@@ -1,14 +1,12 @@
 use super::super::{Coded, ContainerKind, Notebook};
 use super::part::{Limit, Part, float, nearest, signed};
 use super::plan::days_after;
-use super::plan_group::{carry_place, choice_at, place_in};
+use super::plan_group::{FINE, carry_place, choice_at, place_in};
 use crate::almanac::CivilDay;
 use crate::water::{Container, Medium, Placement, PlantedFrom};
 
 /// The kind of the part of a plan that tells where a group stood before it was moved.
 pub(super) const MOVED: u8 = b'm';
-/// Parts of a litre or of a square metre (limit).
-const FINE: f64 = 1e6;
 /// Compost of the largest container, litres (limit).
 const MOST_LITRES: f64 = 500.0;
 /// Plants in one bag (limit).

@@ -198,8 +198,8 @@ impl Plan {
         Ok(plan)
     }
 
-    /// Tells a card of its plants that they stay with whoever waters. What an older page wrote there takes the place of that: noughts
-    /// that nobody noted, from the second day away.
+    /// Tells a card of its plants that they stay with whoever waters. A card that does not know it yet was kept by an older page, which
+    /// wrote noughts from the second day away where nobody had noted anything: these are taken out.
     pub fn look_after(&self, card: &mut Notebook) {
         let mut is_new = false;
         for handed in card.groups.iter_mut().filter_map(|group| group.handed.as_mut()) {

@@ -14,7 +14,7 @@ const OUTDOORS: i64 = 20;
 /// Days after the one that was handed over on which plants can be kept: as long as what was handed over holds (limit).
 const LONGEST_STAY: i64 = 366;
 /// Parts of one in which what the sum found is told: litres, factors, and how far a grower's borders lie off (limit).
-const FINE: f64 = 1e6;
+pub(super) const FINE: f64 = 1e6;
 
 /// The keys of a group's number fields.
 const GROUP_FIELDS: [(u8, Field); 12] = [
