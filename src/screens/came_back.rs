@@ -62,6 +62,14 @@ fn noting(app: App, model: &Model) -> Element {
             link_button("Undo".into(), back),
         );
     }
+    let adds_something = model.share.reply.as_ref().is_some_and(|reply| {
+        let mut noted = model.notebook.clone();
+        reply.note_in(&mut noted);
+        noted != model.notebook
+    });
+    if !adds_something {
+        return element("p").text("All of this is in your notebook already.");
+    }
     let note = act(move |()| {
         app.change(|model| {
             let before = model.notebook.clone();

@@ -266,17 +266,20 @@ pub fn feed_words(feed: &FeedPlan, notebook: &Notebook) -> String {
 /// A treatment in words, with its plants where there are several groups.
 pub fn treatment_words(treatment: &Treatment, notebook: &Notebook) -> String {
     let Treatment { pest, control, plants, .. } = *treatment;
-    let mut groups = notebook.groups.iter().filter(|_| notebook.groups.len() > 1);
-    let plants = groups
-        .find(|group| Some(group.id) == plants)
-        .map(|group| ", ".to_owned() + &group_name(group));
     [
         pest_words(pest).name,
         ": ",
         control_words(control, pest).name,
-        &plants.unwrap_or_default(),
+        &plants_words(plants, notebook),
     ]
     .concat()
+}
+
+/// On which plants, where there are several groups.
+pub fn plants_words(plants: Option<u32>, notebook: &Notebook) -> String {
+    let mut groups = notebook.groups.iter().filter(|_| notebook.groups.len() > 1);
+    let name = groups.find(|group| Some(group.id) == plants).map(group_name);
+    name.map(|name| ", ".to_owned() + &name).unwrap_or_default()
 }
 
 /// The link with what was noted, for the plot's own grower.

@@ -3,6 +3,7 @@
 use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
+use super::card::plants_words;
 use super::model::Model;
 use super::parts::{Element, RepeatsStrip, StripDay, act, button, element, focus_on, link_button, plain_section, say};
 use super::pest_repeats::{day, focus_soon, has_hand_days, told};
@@ -124,7 +125,7 @@ fn picking_at_last(outline: &Outline) -> Option<CivilDay> {
 /// An entry for each day to come, for each day from which the crop may be picked, and for the day of the last old egg.
 fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
     let programme = model.programme();
-    let pest = pest_words(programme.pest).name;
+    let pest = pest_words(programme.pest).name.to_owned() + &plants_words(programme.plants, &model.notebook);
     let stem = programme.pest.code().to_owned() + "-" + &programme.id.to_string() + "-";
     let mut entries = Vec::new();
     let mut add = |name: &str, day: CivilDay, summary: String, description: String, reminds: bool| {
@@ -146,7 +147,7 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
             add(
                 &name,
                 visit.day,
-                pest.to_owned() + ": " + &done_words(programme, visit.control, visit.product),
+                pest.clone() + ": " + &done_words(programme, visit.control, visit.product),
                 label.to_owned(),
                 true,
             );
@@ -168,7 +169,7 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
     }
     if let Some(LikelyDay { central, other }) = outline.last_adult {
         let words = "About; the late ones until ".to_owned() + &other.spoken() + ". Count again.";
-        add("last-egg", central, pest.to_owned() + ": last old egg is out", words, false);
+        add("last-egg", central, pest + ": last old egg is out", words, false);
     }
     entries
 }

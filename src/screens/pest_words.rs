@@ -281,7 +281,7 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
         Advice::NotInSun => (
             "mark-risk",
             "Not in bright sun",
-            "Soap and oil scorch. Spray in the evening below 29 °C, never a wilted plant; try one leaf a day before.",
+            "Sprays scorch leaves in sun and heat, soap and oil most of all. Spray in the evening below 29 °C, never a wilted plant; try one leaf a day before.",
         ),
         Advice::Bees => (
             "mark-risk",

@@ -315,6 +315,9 @@ cleanJourney("a list that came back is noted, and that can be undone", { day: JU
   await frame.goTo("Morning water");
   await reload(page);
   assert.equal(await body(page), noted);
+  await follow(page, reply);
+  await page.getByText("All of this is in your notebook already.").waitFor();
+  assert.equal(await button.count(), 0, "there is nothing more to note");
 });
 
 cleanJourney("a neighbour’s card goes long after it was used last, and no other", { day: JULY }, async (visit) => {

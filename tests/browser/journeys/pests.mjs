@@ -545,6 +545,7 @@ cleanJourney("a programme stays with its plants, whichever group is looked at", 
   assert.equal(await page.locator('input[name="names-crop"][value="yes"]').isChecked(), true);
   await pests.press("names-place", "yes");
   assert.notEqual(await pests.date("last"), last);
+  assert.match(read(await pests.calendar())[0].summary, /^Whitefly, Outdoors: /, "the calendar names the plants too");
   await reload(page);
   await list.waitFor();
   assert.equal(await list.inputValue(), "1");
