@@ -2,22 +2,15 @@ use super::balance::{DayWater, Store};
 use super::belief::{Belief, OVERRULED, Readings, possible_litres};
 use super::dose::{DAY_SPREAD, FAR_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, likely_factor_over};
 use super::morning::{UseOfDay, assumptions};
+use super::poured::Poured;
 use super::records::{DayRecord, MOST_NOTED};
 use super::thirst::{Learner, Thirst};
 use super::{DayRow, Dose, Feel, Group, Handed};
 use crate::almanac::{CivilDay, ClearnessFrom, Yesterday};
-use crate::quantity::bounded;
 use crate::working::{Working, value};
 
 /// Days without a record after which the count of water begins anew (choice). What was learnt stays.
 pub const LONGEST_GAP: i32 = 14;
-/// Spread of a pour that nobody noted but that is taken to have been poured as advised, as a share of it (choice).
-const UNNOTED_POUR: f64 = 0.3;
-/// Spread of what may have been poured on a day that nobody wrote anything of, as a share of it or of the day's use (choice).
-const MISSED_POUR: f64 = 0.5;
-/// Days in a row without a word that all count as dry once pours are noted (choice). Of each day of a longer silence a share of its use
-/// counts as poured, more the longer it is, and all of it at [`LONGEST_GAP`]: nobody leaves plants dry for two weeks.
-const DRY_SILENCE: i32 = 3;
 
 /// How the count of water begins.
 #[derive(Clone, Copy, Debug)]
@@ -49,53 +42,6 @@ struct ReadyDay {
     trusses: f64,
     assumed_sky: bool,
     assumed_pour: bool,
-}
-
-/// What was poured on a day, or is taken to have been, for one plant.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Poured {
-    litres: f64,
-    /// Standard deviation, litres.
-    spread: f64,
-    /// The share that runs through of what was poured as asked: where nobody ever noted a pour.
-    as_asked: Option<f64>,
-    /// Litres besides, for each litre of the day's use: in a long silence.
-    by_use: f64,
-}
-
-impl Poured {
-    fn noted(litres: f64, spread: f64) -> Self {
-        Self {
-            litres,
-            spread,
-            ..Self::default()
-        }
-    }
-
-    /// On one day of a silence of so many, 1 or more, that took so many litres; a share runs through.
-    fn unheard(silence: i32, demand: f64, drained: f64) -> Self {
-        let share = watered_share(silence);
-        // All of these days were watered, or none.
-        let doubt = (f64::from(silence) * share * (1.0 - share)).sqrt();
-        Self {
-            spread: doubt.max(MISSED_POUR) * demand,
-            by_use: share / (1.0 - drained),
-            ..Self::default()
-        }
-    }
-
-    /// The day's water with what goes by its use.
-    pub fn on(&self, water: DayWater) -> DayWater {
-        DayWater {
-            given: water.given + self.by_use * water.demand,
-            ..water
-        }
-    }
-
-    /// Litres².
-    pub fn variance(&self) -> f64 {
-        self.spread * self.spread
-    }
 }
 
 /// The days as they go by.
@@ -202,11 +148,7 @@ impl Course {
             None if all_is_noted || readings.feel == Some(Feel::Sodden) => Poured::default(),
             None => {
                 let (held, _) = held_of(self.learner.deficit(), demand, zone.easy_water);
-                let doubt = if record.is_none() { MISSED_POUR } else { UNNOTED_POUR };
-                Poured {
-                    as_asked: Some(zone.drained).filter(|_| !ordinary),
-                    ..Poured::noted(held / (1.0 - zone.drained), doubt * held)
-                }
+                Poured::asked(held, zone.drained, record.is_some())
             }
         };
         let ready = ReadyDay {
@@ -331,7 +273,7 @@ impl ReadyDay {
         belief.morning(&self.store, &self.readings, off);
         let corrected = before - belief.deficit;
         let before_pouring = *belief;
-        if let Some(drained) = self.poured.as_asked {
+        if let Some(drained) = self.poured.as_asked.filter(|_| !self.ordinary) {
             // As the morning asked, by the same belief: the learner expects more where more is open.
             water.given = held_of(belief.deficit, water.demand, self.store.easy_water).0 / (1.0 - drained);
         }
@@ -351,11 +293,6 @@ impl ReadyDay {
         };
         (row, before_pouring)
     }
-}
-
-/// Share of its use that is taken to have been poured on each day of a silence of so many days, 0 to 1.
-fn watered_share(silence: i32) -> f64 {
-    bounded(f64::from(silence - DRY_SILENCE) / f64::from(LONGEST_GAP - DRY_SILENCE), 0.0, 1.0)
 }
 
 /// What is missing this morning, litres, with its steps: yesterday's count, then what was felt.

@@ -26,6 +26,7 @@ mod growth;
 mod handed;
 mod morning;
 mod placement;
+mod poured;
 mod records;
 mod reference;
 mod ripening;

@@ -1,8 +1,8 @@
 use super::Handed;
 use super::balance::{DayWater, Store};
 use super::belief::{ASTRAY, Belief, Readings};
-use super::course::Poured;
 use super::dose::{LIKELY_DEVIATIONS, PLANT_SPREAD, likely_factor_of};
+use super::poured::Poured;
 use crate::quantity::bounded;
 
 /// Points of the grid of factors (choice).
