@@ -3,7 +3,7 @@
 use crate::water_scene::{drip, feel, lighter};
 use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE, Sky, Sun, Yesterday};
 use first_truss::water::{
-    Container, DayRecord, Exposure, Feel, Group, Handed, Level, Past, Place, PlantSize, Readings, Records, Season, Stay, Thirst,
+    Container, DayRecord, DayRow, Exposure, Feel, Group, Handed, Level, Past, Place, PlantSize, Readings, Records, Season, Stay, Thirst,
     morning_water, season, season_after,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -91,6 +91,11 @@ fn of(group: &Group, days: &[DayRecord]) -> Season {
     with(group, days, |_| {})
 }
 
+/// What a day's waterings leave open until the next morning: its use, up to half of the easy water or a third of the use.
+fn left_open(row: &DayRow) -> f64 {
+    row.demand.min((row.store.easy_water / 2.0).max(row.demand / 3.0))
+}
+
 /// Until a pour is noted, each day is taken to have been watered as asked: what is held of it brings the compost back to where the
 /// first, ordinary morning began, and a tenth more runs through. Three tenths of it stay in doubt, half on a day without a word.
 #[wasm_bindgen_test(unsupported = test)]
@@ -100,20 +105,27 @@ fn what_nobody_noted_was_poured_as_asked() {
         let season = of(&group, &[bright(4), bright(3), bright(2), bright(1)]);
         assert_eq!(season.dose.waterings, if pours > 1.0 { 2 } else { 1 });
         let first = &season.days[0].flows;
-        near(first.start, season.days[0].demand / pours);
+        near(first.start, left_open(&season.days[0]));
         near(first.given, season.days[0].demand);
         near(first.drained, 0.0);
         near(first.end, first.start);
         for row in &season.days[1..] {
             assert!(row.assumed_pour && row.flows.start > 0.0, "{row:?}");
-            let later = row.demand / pours * (pours - 1.0);
+            let later = row.demand - left_open(row);
             near(row.flows.given * (1.0 - DRAINS), row.flows.start + later);
-            within(row.flows.drained, DRAINS * row.flows.given, 0.01);
-            within(row.flows.end, row.demand / pours, 0.01);
+            if pours > 1.0 {
+                // No watering of several fills the compost.
+                near(row.flows.drained, 0.0);
+                within(row.flows.end, left_open(row) - DRAINS * row.flows.given, 0.02);
+            } else {
+                within(row.flows.drained, DRAINS * row.flows.given, 0.01);
+                within(row.flows.end, row.demand, 0.01);
+            }
         }
         let last = &season.days[3];
         near(season.deficit, last.flows.end);
-        within(season.dose.per_plant.litres() * (1.0 - DRAINS), season.dose.demand.total(), 0.01);
+        let drains = if pours > 1.0 { 0.0 } else { DRAINS };
+        within(season.dose.per_plant.litres() * (1.0 - drains), season.dose.demand.total(), 0.02);
         // The grid of factors has no point at the very middle: two stand a little beside it.
         let doubt = |days: &[DayRecord]| {
             let season = of(&group, days);
@@ -193,12 +205,16 @@ fn the_longer_the_silence_the_more_was_poured() {
         }
         before = missing;
     }
-    // A word breaks it: what stands before and after it are silences of their own.
-    let told = of(&group, &[poured(12, 1.0), bright(6), bright(1)]);
+    // A word about water breaks it: what stands before and after it are silences of their own. The sky alone does not.
+    let felt = read(6, feel(Feel::Moist));
+    let told = of(&group, &[poured(12, 1.0), felt, bright(3), bright(1)]);
     let given: Vec<f64> = told.days.iter().map(|row| row.flows.given / row.demand * (1.0 - DRAINS)).collect();
-    for (back, share) in [(11, 2.0), (7, 2.0), (6, 0.0), (5, 1.0), (2, 1.0), (1, 0.0)] {
+    for (back, share) in [(11, 2.0), (7, 2.0), (6, 0.0), (5, 2.0), (3, 2.0), (2, 2.0), (1, 2.0)] {
         near(given[12 - back], share / 11.0);
     }
+    // Three days of which only the sky was told were dry, surely.
+    let told = of(&group, &[poured(4, 9.0), bright(3), bright(2), bright(1)]);
+    near(told.handed.expect("a past").pour_spread, 0.0);
     // It is the same whether yesterday is told of after the days before it were lived through or before.
     let group = pot(500.0);
     let days = [poured(9, 1.0), bright(1)];
@@ -213,7 +229,7 @@ fn the_longer_the_silence_the_more_was_poured() {
     let past = Past::of(&silent, STANDARD_LATITUDE, today());
     let later = season_after(&past, &told, STANDARD_LATITUDE, today()).expect("a season");
     assert_eq!(later, season(&told, STANDARD_LATITUDE, today()).expect("a season"));
-    near(later.days[1].flows.given * (1.0 - DRAINS), 4.0 / 11.0 * later.days[1].demand);
+    near(later.days[1].flows.given * (1.0 - DRAINS), 5.0 / 11.0 * later.days[1].demand);
 }
 
 /// What may have been poured in a silence goes by the plants' own use: a weight after it that agrees teaches nothing.
@@ -270,14 +286,66 @@ fn rain_on_an_ordinary_first_day_is_not_poured_again() {
         let pours = f64::from(waterings);
         let (first, second) = (&season.days[0], &season.days[1]);
         assert!(first.flows.rain > 0.1 && first.flows.rain < first.demand, "{first:?}");
-        near(first.flows.end, (first.demand - first.flows.rain) / pours);
+        let (least, most) = (left_open(first) - first.flows.rain, left_open(first) - first.flows.rain / pours);
+        assert!(
+            (least - 1e-9..=most + 1e-9).contains(&first.flows.end),
+            "{least} to {most}: {first:?}"
+        );
         near(second.flows.start, first.flows.end);
-        let later = second.demand / pours * (pours - 1.0);
+        let later = second.demand - left_open(second);
         near(second.flows.given * (1.0 - DRAINS), second.flows.start + later);
         // What is learnt from counts the rain as well.
         let spread = season.handed.expect("a past").pour_spread;
         within(spread, 0.3 * (second.flows.start + later), 0.005);
     }
+}
+
+/// On the morning after compost dripped no more is missing than went since, and next to nothing besides.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_dripped_yesterday_is_asked_for_no_more_than_it_used() {
+    let group = pot(12.0);
+    let usual = [poured(4, 1.2), poured(3, 1.2), poured(2, 1.2)];
+    let sodden = DayRecord {
+        readings: feel(Feel::Sodden),
+        ..poured(1, 0.0)
+    };
+    let season = of(&group, &[&usual[..], &[sodden]].concat());
+    let yesterday = season.days.last().expect("a day");
+    assert!(yesterday.flows.start < 0.8 * yesterday.store.sodden_to, "{yesterday:?}");
+    assert!(yesterday.corrected > 0.2, "{yesterday:?}");
+    assert!(
+        season.deficit <= 1.3 * yesterday.demand,
+        "{} of {}",
+        season.deficit,
+        yesterday.demand
+    );
+}
+
+/// No hour of sun more makes the dose leap, whether it takes another watering or not.
+#[wasm_bindgen_test(unsupported = test)]
+fn another_watering_is_no_leap() {
+    let mut steps = 0;
+    for litres in [7.0, 9.0, 12.0, 15.0] {
+        let group = pot(litres);
+        let mut before: Option<(f64, u32)> = None;
+        for half_hours in 8..=31 {
+            let mut days: Vec<DayRecord> = (1..=6).rev().map(|back| poured(back, 2.0)).collect();
+            if let Some(weather) = days.last_mut().and_then(|day| day.weather.as_mut()) {
+                weather.sun = Some(Sun::Hours(f64::from(half_hours) / 2.0));
+            }
+            let dose = of(&group, &days).dose;
+            let poured = dose.per_plant.litres();
+            if let Some((less, waterings)) = before {
+                assert!(
+                    poured >= less - 1e-9 && poured < less + 0.12,
+                    "{litres}, {half_hours}: {less}, then {poured}"
+                );
+                steps += u32::from(dose.waterings > waterings);
+            }
+            before = Some((poured, dose.waterings));
+        }
+    }
+    assert!(steps > 2, "always as many waterings");
 }
 
 /// What plants drink by their own measure begins the count, is what a day uses, and is what later waterings of a day replace.
@@ -295,13 +363,13 @@ fn the_plants_own_thirst_is_in_the_count_and_in_the_dose() {
     near(season.dose.demand.total(), used);
     // Two waterings in a small pot: the first refills, the second replaces what goes meanwhile.
     let small = pot(9.0);
-    let season = of(&small, &[bright(1), read(0, lighter(0.8))]);
+    let season = of(&small, &[bright(1), read(0, lighter(1.45))]);
     let (factor, dose) = (season.thirst.factor, &season.dose);
-    assert!(factor > 1.05 && dose.waterings == 2, "{factor} {dose:?}");
+    assert!(factor > 1.03 && dose.waterings == 2, "{factor} {dose:?}");
     assert!(season.deficit < season.store.easy_water);
     near(
         dose.per_plant.litres() * (1.0 - DRAINS),
-        season.deficit + dose.demand.total() * factor / 2.0,
+        season.deficit + dose.demand.total() * factor - season.store.easy_water / 2.0,
     );
     let step = |season: &Season| {
         let steps = season.dose.working.steps();
@@ -435,7 +503,12 @@ fn plants_that_stay_with_whoever_waters() {
     }
     within(kept.deficit, kept.days[7].demand, 0.02);
     // After two weeks without a word the count of kept plants begins anew.
-    assert!(season(30, 20, Some(20), &[]).days.len() < 20);
+    let long = season(30, 20, Some(20), &[]);
+    assert_eq!(long.days.len(), 30);
+    for row in &long.days[25..] {
+        near(row.flows.given, row.demand);
+    }
+    within(long.deficit, long.days[29].demand, 0.02);
 }
 
 /// As long as days are told of now and then what was handed over holds, for a year and a day at most. After a winter it is of other plants.

@@ -68,8 +68,15 @@ fn run(days_ago: std::ops::RangeInclusive<i32>) -> Vec<DayRecord> {
 fn a_long_gap_begins_the_count_anew_but_keeps_what_was_learnt() {
     let days = [run(1..=5), run(26..=35)].concat();
     let season = worked_out(&days);
-    assert_eq!(season.days.len(), 5);
+    assert_eq!(season.days.len(), 35, "what was noted before stays in sight");
     assert_eq!(season.thirst.readings, 15);
+    let silent = &season.days[10..30];
+    assert!(silent.iter().all(|row| row.assumed_pour && row.assumed_sky));
+    for row in &silent[14..] {
+        assert!((row.flows.given - row.demand).abs() < 1e-9, "an ordinary day: {row:?}");
+    }
+    let begun = &season.days[30];
+    assert!((begun.flows.start + begun.corrected - begun.demand).abs() < 1e-9, "{begun:?}");
     // A short one is filled with days of which nothing is known.
     let season = worked_out(&[run(1..=5), run(9..=12)].concat());
     assert_eq!(season.days.len(), 12);

@@ -30,7 +30,7 @@ pub fn whole_season(app: App) -> Vec<Element> {
 fn sheet(model: &Model) -> Vec<Element> {
     let line = "Up to ".to_owned()
         + &model.today.yesterday().spoken()
-        + ". Days without a note count as watered as advised until the first note, and as dry from then on.";
+        + ". Days without a note count as watered as advised until the first note, and from then on as dry, in long silences as watered in part.";
     let mut parts = vec![heading("The season so far", line)];
     for ((record, season), place) in drinkers(model).into_iter().zip(1..) {
         parts.push(plain_section("", group_name(record), water(model, record, season, place)));

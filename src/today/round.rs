@@ -85,7 +85,7 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
                 round.air(position, group, dose);
             }
             if let Some(last) = last {
-                if !stopped && (last.early..last.taper.0).contains(&known.today) {
+                if !stopped && (last.stop..last.taper.0).contains(&known.today) {
                     round.add(Task::StopPlants, Reason::LastTruss, None, Some(position));
                 }
                 if known.today >= last.taper.0 {

@@ -6,6 +6,8 @@ use crate::quantity::bounded;
 const DRY_WIDTH: f64 = 0.12;
 /// Width of the border between moist and sodden, as a share of what is missing there (choice).
 const SODDEN_WIDTH: f64 = 0.4;
+/// Most that is missing from compost that drips, as a share of what is missing where half of people would call it sodden (choice).
+const DRIPS_TO: f64 = 0.5;
 /// Chance that a reading has nothing to do with the sum, while learning, 0 to 1: a leak, a forgotten can, another pot (choice).
 pub(super) const ASTRAY: f64 = 0.02;
 /// The same chance for the compost's own state: the plant overrules the sum (choice).
@@ -51,6 +53,11 @@ pub(super) fn possible_litres(litres: f64) -> f64 {
 
 fn logistic(x: f64) -> f64 {
     1.0 / (1.0 + (-x).exp())
+}
+
+/// Where half of people would call compost sodden, litres, as far as one grower's borders lie off.
+fn sodden_border(store: &Store, off: f64) -> f64 {
+    (store.sodden_to * (1.0 + off / SODDEN_FROM)).max(0.0)
 }
 
 /// A chance that rises with the deficit, averaged over what is believed of it: itself and its first two derivatives.
@@ -125,6 +132,14 @@ impl Belief {
         likelihood
     }
 
+    /// The same for the dose: compost that drips has next to nothing missing, whatever the sum says. What plants teach is left to Bayes.
+    pub fn heed(&mut self, store: &Store, readings: &Readings, off: f64) {
+        self.morning(store, readings, off);
+        if readings.feel == Some(Feel::Sodden) {
+            self.deficit = self.deficit.min(DRIPS_TO * sodden_border(store, off));
+        }
+    }
+
     /// `σ((D − at)/width)` averaged over the belief, all in litres: about a logistic curve again, `√(1 + π/8·(s/width)²)` times as
     /// wide (an old approximation of the probit by the logistic, from memory).
     fn edge(&self, at: f64, width: f64) -> Edge {
@@ -143,10 +158,9 @@ impl Belief {
     /// that of sodden in proportion. With a normal belief and a chance `Z` of the feel: mean `m + s²·Z′/Z`, variance `s² + s⁴·(Z″/Z − (Z′/Z)²)`.
     fn feel(&mut self, store: &Store, feel: Feel, off: f64) -> f64 {
         let dry_from = (DRY_FROM + off) * store.easy_water;
-        let sodden_to = store.sodden_to * (1.0 + off / SODDEN_FROM);
+        let sodden_to = sodden_border(store, off);
         let dry = self.edge(dry_from, DRY_WIDTH * store.easy_water);
         let past_sodden = self.edge(sodden_to, SODDEN_WIDTH * store.sodden_to);
-        let sodden_to = sodden_to.max(0.0);
         let (edge, from, to) = match feel {
             Feel::Dry => (dry, dry_from.min(store.all_water), store.all_water),
             Feel::Moist => (past_sodden.less(dry), sodden_to, dry_from),

@@ -1,6 +1,8 @@
 use super::balance::{DayWater, Store};
 use super::belief::{Belief, OVERRULED, Readings, possible_litres};
-use super::dose::{DAY_SPREAD, FAR_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, likely_factor_over};
+use super::dose::{
+    DAY_SPREAD, FAR_SPREAD, MOST_WATERINGS, Missing, Refill, SKY_SPREAD, held_of, left_open, likely_factor_over, waterings_for,
+};
 use super::morning::{UseOfDay, assumptions};
 use super::poured::Poured;
 use super::records::{DayRecord, MOST_NOTED};
@@ -15,8 +17,8 @@ pub const LONGEST_GAP: i32 = 14;
 /// How the count of water begins.
 #[derive(Clone, Copy, Debug)]
 enum Begins {
-    /// Litres that the sum has missing, before the plants' own thirst.
-    BySum(f64),
+    /// With as much missing as a day's waterings leave open.
+    BySum,
     /// As another notebook handed it over.
     Handed(Belief),
 }
@@ -91,12 +93,12 @@ impl Course {
         }
     }
 
-    /// Makes a day ready and lets the learner live it; it stands in a silence of so many days, nought when something was told.
+    /// Makes a day ready and lets the learner live it; it stands in a silence about its water of so many days.
     pub fn live(&mut self, record: Option<&DayRecord>, silence: i32, use_of_day: &UseOfDay, plants: &Group, learns: bool) {
         let zone = &use_of_day.root_zone;
         let demand = use_of_day.demand.total();
-        let store = Store::from(zone).after_use(self.used.unwrap_or(demand));
-        self.used = Some(demand);
+        let used_before = self.used.replace(demand).unwrap_or(demand);
+        let store = Store::from(zone).after_use(used_before);
         let day = use_of_day.weather.day;
         let handed = self.handed.filter(|handed| handed.day == day);
         let record = record.filter(|record| record.is_told());
@@ -105,24 +107,20 @@ impl Course {
             // They are in what was handed over.
             readings = Readings::default();
         }
-        if self.silent >= LONGEST_GAP {
-            self.ready.clear();
-        }
+        let begins_anew = self.ready.is_empty() || self.silent >= LONGEST_GAP;
         let stays = self.handed.and_then(|handed| handed.stay?.is_watered_on(day));
         self.silent = if record.is_some() || stays.is_some() { 0 } else { self.silent + 1 };
 
-        let assumed_sky = use_of_day.weather.clearness_from == ClearnessFrom::Assumed;
-        let of_sky = if assumed_sky { SKY_SPREAD } else { 0.0 };
-        let of_guess = if use_of_day.weather.far_guess { FAR_SPREAD } else { 0.0 };
-        let of_day = (DAY_SPREAD * DAY_SPREAD + of_sky * of_sky + of_guess * of_guess).exp() - 1.0;
-        let (_, wished) = held_of(0.0, demand, zone.easy_water);
-        let pours = wished.min(MOST_WATERINGS);
-        let begins = match (&handed, self.ready.is_empty()) {
+        let of_day = variance_of(use_of_day);
+        // As many as the morning asked for, which knew the day before.
+        let pours = waterings_for(used_before, zone.easy_water).min(MOST_WATERINGS);
+        let begins = match (&handed, begins_anew) {
             (Some(handed), _) => Some(Begins::Handed(handed.belief(OVERRULED))),
-            (None, true) => Some(Begins::BySum((demand / pours).min(zone.easy_water))),
+            (None, true) => Some(Begins::BySum),
             (None, false) => None,
         };
-        if let Some(Begins::BySum(missing)) = begins {
+        let missing = |factor: f64| left_open(demand * factor, zone.easy_water).min(zone.easy_water);
+        if let Some(Begins::BySum) = begins {
             self.learner.begin(missing, of_day);
         }
         self.learner.morning(&store, &readings, learns);
@@ -136,14 +134,14 @@ impl Course {
             (Some(given), Some(drip)) => Some(given.max(drip)),
             (given, drip) => given.or(drip),
         };
-        let all_is_noted = stays.map_or(self.notes_pours, |is_watered| !is_watered);
         let ordinary = begins.is_some() && handed.is_none() && noted.is_none() && readings.count() == 0;
+        let all_is_noted = !ordinary && stays.map_or(self.notes_pours, |is_watered| !is_watered);
         let poured = match noted {
             _ if let Some(handed) = &handed => Poured::noted(handed.given, handed.pour_spread),
             Some(litres) => Poured::noted(litres, 0.0),
-            None if all_is_noted && record.is_none() => {
+            None if all_is_noted && readings.count() == 0 => {
                 let silence = if stays.is_none() { silence } else { 0 };
-                Poured::unheard(silence, demand, zone.drained)
+                Poured::unheard(silence, record.is_some(), demand, zone.drained)
             }
             None if all_is_noted || readings.feel == Some(Feel::Sodden) => Poured::default(),
             None => {
@@ -178,16 +176,25 @@ impl Course {
             air_when_full: zone.air_when_full,
             mean_temperature: use_of_day.demand.mean_temperature,
             trusses: plants.size.settled().1,
-            assumed_sky,
+            assumed_sky: has_assumed_sky(use_of_day),
             assumed_pour: noted.is_none() && handed.is_none_or(|handed| handed.pour_spread > 0.0),
         };
         if ordinary {
-            let missing = if let Some(Begins::BySum(missing)) = ready.begins {
-                missing
-            } else {
-                0.0
+            let left = |factor: f64| {
+                let (start, demand) = (missing(factor), demand * factor);
+                let (given, _) = held_of(start, demand, zone.easy_water);
+                store
+                    .day(
+                        start,
+                        &DayWater {
+                            given,
+                            demand,
+                            ..ready.water
+                        },
+                    )
+                    .end
             };
-            self.learner.begin((missing - ready.water.rain / pours).max(0.0), of_day);
+            self.learner.begin(left, of_day);
         } else {
             self.learner.day(&store, &ready.water, &poured, of_day);
         }
@@ -229,7 +236,7 @@ impl Course {
         };
         let days: Vec<DayRow> = self.ready.iter().map(row).collect();
         let before = belief.deficit;
-        belief.morning(&store, readings, off);
+        belief.heed(&store, readings, off);
         let corrected = before - belief.deficit;
 
         let assumptions = assumptions(plants, told, &use_of_day.weather);
@@ -259,18 +266,18 @@ impl ReadyDay {
             ..self.water
         };
         match self.begins {
-            Some(Begins::BySum(missing)) => {
-                let deficit = (missing * factor).min(self.store.all_water);
+            Some(Begins::BySum) => {
+                let deficit = left_open(water.demand, self.store.easy_water).min(self.store.easy_water);
                 *belief = Belief::begin(deficit, self.of_day, OVERRULED);
                 if self.ordinary {
-                    water.given = deficit * f64::from(water.pours);
+                    water.given = held_of(deficit, water.demand, self.store.easy_water).0;
                 }
             }
             Some(Begins::Handed(handed)) => *belief = handed,
             None => {}
         }
         let before = belief.deficit;
-        belief.morning(&self.store, &self.readings, off);
+        belief.heed(&self.store, &self.readings, off);
         let corrected = before - belief.deficit;
         let before_pouring = *belief;
         if let Some(drained) = self.poured.as_asked.filter(|_| !self.ordinary) {
@@ -293,6 +300,17 @@ impl ReadyDay {
         };
         (row, before_pouring)
     }
+}
+
+fn has_assumed_sky(use_of_day: &UseOfDay) -> bool {
+    use_of_day.weather.clearness_from == ClearnessFrom::Assumed
+}
+
+/// Variance of a day's use over the square of its mean.
+fn variance_of(use_of_day: &UseOfDay) -> f64 {
+    let of_sky = if has_assumed_sky(use_of_day) { SKY_SPREAD } else { 0.0 };
+    let of_guess = if use_of_day.weather.far_guess { FAR_SPREAD } else { 0.0 };
+    (DAY_SPREAD * DAY_SPREAD + of_sky * of_sky + of_guess * of_guess).exp() - 1.0
 }
 
 /// What is missing this morning, litres, with its steps: yesterday's count, then what was felt.

@@ -136,14 +136,18 @@ pub(super) struct Missing {
 
 /// What the compost is to hold of a day's waterings, litres, and how many of them are wished for.
 pub(super) fn held_of(deficit: f64, demand: f64, easy_water: f64) -> (f64, f64) {
-    let wished = waterings_for(demand, easy_water);
-    let waterings = wished.min(MOST_WATERINGS);
-    let later = (demand / waterings).min(easy_water) * (waterings - 1.0);
-    (deficit.min(easy_water) + later, wished)
+    let later = (demand - left_open(demand, easy_water)).min((MOST_WATERINGS - 1.0) * easy_water);
+    (deficit.min(easy_water) + later, waterings_for(demand, easy_water))
+}
+
+/// What a day's waterings leave open of its use until the next morning, litres: all of it up to half of the easy water, or what goes
+/// from one of the most waterings to the next where that is more.
+pub(super) fn left_open(demand: f64, easy_water: f64) -> f64 {
+    demand.min((DEEPEST_SWING * easy_water).max(demand / MOST_WATERINGS))
 }
 
 /// Waterings for a day's use, before the limit of what a person can keep up: one for each half of the easy water.
-fn waterings_for(demand: f64, easy_water: f64) -> f64 {
+pub(super) fn waterings_for(demand: f64, easy_water: f64) -> f64 {
     (demand / (DEEPEST_SWING * easy_water)).ceil().max(1.0)
 }
 
@@ -177,8 +181,8 @@ impl Refill {
         Self::pour(held, wished, day, (likely_factor(assumptions), MORNING_RANGE), working)
     }
 
-    /// From a balance: `(min(D, RAW) + E·(n − 1)/n)/(1 − LF)`, so that the first of `n` waterings refills what is missing and
-    /// each later one what the day takes until then. What is missing beyond `RAW` waits for the next day, and what there is
+    /// From a balance: `(min(D, RAW) + max(0, E − max(RAW/2, E/3)))/(1 − LF)`: what is missing is refilled, and later waterings replace what
+    /// the day takes beyond the swing that compost is allowed. What is missing beyond `RAW` waits for the next day, and what there is
     /// goes on in parts, because compost that has shrunk lets water run past.
     pub fn of_balance(missing: &Missing, feel: Option<Feel>, day: &UseOfDay, working: &mut Working) -> Self {
         let easy_water = day.root_zone.easy_water;
@@ -190,15 +194,14 @@ impl Refill {
         };
         let held = working.step(
             "For the compost to hold today",
-            "missing, at most RAW, + used × (waterings − 1) ÷ waterings",
+            "missing, at most RAW, + used beyond half of RAW, or beyond a third of itself where that is more",
             &[
                 value("missing", missing.deficit, "litres", 2),
                 value("RAW", easy_water, "litres", 1),
                 value("used", missing.demand, "litres", 2),
-                value("waterings", wished.min(MOST_WATERINGS), "", 0),
             ],
             value("to hold", held, "litres", 2),
-            "The first watering refills; each later one replaces what went since; sodden compost gets none; what is missing beyond RAW waits a day (choice)",
+            "The first watering refills; later ones replace what goes beyond that; sodden compost gets none; what is missing beyond RAW waits a day (choice)",
         );
         let mut refill = Self::pour(held, wished, day, (missing.likely_factor, BALANCE_RANGE), working);
         refill.rest = rest;

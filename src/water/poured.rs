@@ -44,14 +44,15 @@ impl Poured {
         }
     }
 
-    /// On one day of a silence of so many, 0 for one that was dry unless somebody forgot to note it; the day took `demand` litres and
-    /// a share runs through.
-    pub fn unheard(silence: i32, demand: f64, drained: f64) -> Self {
+    /// On one day of a silence about its water of so many, 0 for one that was dry; the day took `demand` litres and a share runs through. Where
+    /// nothing at all is told of it, not even its weather, somebody may have poured and not noted it.
+    pub fn unheard(silence: i32, is_told: bool, demand: f64, drained: f64) -> Self {
         let share = watered_share(silence);
         // All of these days were watered, or none.
         let doubt = (f64::from(silence) * share * (1.0 - share)).sqrt();
+        let least = if is_told { 0.0 } else { MISSED_POUR };
         Self {
-            spread: doubt.max(MISSED_POUR) * demand,
+            spread: doubt.max(least) * demand,
             by_use: share / (1.0 - drained),
             ..Self::default()
         }

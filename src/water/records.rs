@@ -32,7 +32,12 @@ pub struct DayRecord {
 impl DayRecord {
     /// Whether anything was written down of the day itself.
     pub(super) fn is_told(&self) -> bool {
-        self.weather.is_some() || self.given.is_some() || self.readings.count() > 0
+        self.weather.is_some() || self.tells_of_water()
+    }
+
+    /// Whether anything was written down of its water: the sky alone is told by whoever was not there as well.
+    pub(super) fn tells_of_water(&self) -> bool {
+        self.given.is_some() || self.readings.count() > 0
     }
 }
 

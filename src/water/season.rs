@@ -40,7 +40,8 @@ pub struct DayRow {
 /// A group's season up to this morning, worked out from its records alone.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Season {
-    /// The days from the first record to yesterday; a gap longer than a fortnight is left out. Empty on a first morning.
+    /// The days from the first record to yesterday; in a silence of more than a fortnight each is taken for an ordinary one. Empty on a
+    /// first morning.
     pub days: Vec<DayRow>,
     /// What the plants taught.
     pub thirst: Thirst,
@@ -112,7 +113,7 @@ struct Kind {
     reads: bool,
     /// How many days there are, yesterday and this morning with them.
     days: usize,
-    /// Days without a word that end with yesterday.
+    /// Days without a word about their water that end with yesterday.
     silent: i32,
 }
 
@@ -126,10 +127,10 @@ impl Kind {
     }
 }
 
-/// For each day before this morning how many days in a row, itself among them, nobody told anything of; nought where somebody did.
+/// For each day before this morning how many days in a row, itself among them, nobody told anything of the water of; nought where somebody did.
 fn silences(by_day: &[Option<&DayRecord>]) -> Vec<i32> {
     let past = by_day.get(..by_day.len().saturating_sub(1)).unwrap_or_default();
-    let is_told = |record: Option<&DayRecord>| record.is_some_and(DayRecord::is_told);
+    let is_told = |record: Option<&DayRecord>| record.is_some_and(DayRecord::tells_of_water);
     let mut silences = Vec::with_capacity(past.len());
     for run in past.chunk_by(|one, other| is_told(*one) == is_told(*other)) {
         let days = if run.iter().copied().any(is_told) { 0 } else { run.len() };

@@ -139,10 +139,10 @@ impl Learner {
         learner
     }
 
-    /// Begins the count of water anew: `sum` litres are missing by the sum, so each candidate's own share of it.
-    pub fn begin(&mut self, sum: f64, of_day: f64) {
+    /// Begins the count of water anew with so many litres `missing` at each factor.
+    pub fn begin(&mut self, missing: impl Fn(f64) -> f64, of_day: f64) {
         for candidate in &mut self.candidates {
-            candidate.belief = Belief::begin(sum * candidate.factor, of_day, ASTRAY);
+            candidate.belief = Belief::begin(missing(candidate.factor), of_day, ASTRAY);
         }
     }
 
