@@ -58,9 +58,9 @@ fn led(days: usize, treated: &[(usize, Kills)], daily: &[(usize, Kills)]) -> Vec
     totals
 }
 
-/// The totals of an outline are these, and so is the day on which there are as many again after the last treatment.
+/// The totals of an outline are these, and so is the day from which there are as many again for good.
 #[track_caller]
-fn check_numbers(outline: &Outline, treated: &[(usize, Kills)], daily: &[(usize, Kills)], days: usize, last: usize) {
+fn check_numbers(outline: &Outline, treated: &[(usize, Kills)], daily: &[(usize, Kills)], days: usize) {
     let shown = outline.curve.as_ref().expect("a curve");
     let totals = led(LONGEST_CURVE, treated, daily);
     assert_eq!(
@@ -71,12 +71,11 @@ fn check_numbers(outline: &Outline, treated: &[(usize, Kills)], daily: &[(usize,
         let sum: f64 = stages.iter().sum();
         assert!((sum / total - 1.0).abs() < 1e-9, "day {day}: {sum}, not {total}");
     }
-    let back = (last + 1..=LONGEST_CURVE).find(|day| totals[*day] >= 1.0);
-    let expected = if totals[1..].iter().all(|total| *total >= 1.0) {
-        Back::NeverFewer
-    } else {
-        let date = |day: usize| outline.start.days_later(i32::try_from(day).expect("a day"));
-        back.map_or(Back::NotWithin, |day| Back::On(date(day)))
+    let date = |day: usize| outline.start.days_later(i32::try_from(day).expect("a day"));
+    let expected = match (1..=LONGEST_CURVE).rfind(|day| totals[*day] < 1.0) {
+        None => Back::NeverFewer,
+        Some(LONGEST_CURVE) => Back::NotWithin,
+        Some(fewer) => Back::On(date(fewer + 1)),
     };
     assert_eq!(outline.back, Some(expected));
 }
@@ -91,20 +90,20 @@ fn the_numbers_are_those_of_the_planned_days() {
     let soap = [product(1, CONTACT, read(5, 20, Some(1)))];
     let sprayed = all_of(CONTACT, &[0, 6, 12, 18, 24, 30]);
     let full = outline(&whitefly(&soap, &[], &[]), 0);
-    check_numbers(&full, &sprayed, &[], 44, 30);
+    check_numbers(&full, &sprayed, &[], 44);
     let least = Programme {
         extent: Extent::Least,
         ..whitefly(&soap, &[], &[])
     };
-    check_numbers(&outline(&least, 0), &sprayed[..3], &[], 42, 12);
+    check_numbers(&outline(&least, 0), &sprayed[..3], &[], 42);
     // What was left out kills nothing.
     let skipped = [deed(0, CONTACT, 1, true), deed(6, CONTACT, 1, false)];
     let without = [&sprayed[..1], &sprayed[2..]].concat();
-    check_numbers(&outline(&whitefly(&soap, &[], &skipped), 7), &without, &[], 44, 30);
+    check_numbers(&outline(&whitefly(&soap, &[], &skipped), 7), &without, &[], 44);
     // Every third day on what flies: soon there are more than on the first day.
     let flies: Vec<usize> = (0..=33).step_by(3).collect();
     let vacuum = outline(&whitefly(&[], &[], &[]), 0);
-    check_numbers(&vacuum, &all_of(VACUUM, &flies), &[], 47, 33);
+    check_numbers(&vacuum, &all_of(VACUUM, &flies), &[], 47);
     assert_eq!(vacuum.back, Some(Back::NeverFewer));
 }
 
@@ -114,18 +113,18 @@ fn cards_work_from_the_first_day_and_parasitoids_after_three_weeks() {
     let flies: Vec<usize> = (0..=33).step_by(3).collect();
     let vacuum = all_of(VACUUM, &flies);
     let cards = [(0, kills(CARDS))];
-    check_numbers(&outline(&whitefly(&[], &[CARDS], &[]), 0), &vacuum, &cards, 47, 33);
-    check_numbers(&outline(&whitefly(&[], &[WASPS], &[]), 0), &vacuum, &[(21, kills(WASPS))], 47, 33);
+    check_numbers(&outline(&whitefly(&[], &[CARDS], &[]), 0), &vacuum, &cards, 47);
+    check_numbers(&outline(&whitefly(&[], &[WASPS], &[]), 0), &vacuum, &[(21, kills(WASPS))], 47);
     let alone = |control: Control, beside: &'static [Control]| Programme {
         control,
         ..whitefly(&[], beside, &[])
     };
     for beside in [&[][..], &[CARDS]] {
-        check_numbers(&outline(&alone(CARDS, beside), 0), &[], &cards, 42, 0);
+        check_numbers(&outline(&alone(CARDS, beside), 0), &[], &cards, 42);
     }
     // Until day 42 they are brought in; they are no treatment of a day.
     for beside in [&[][..], &[WASPS]] {
-        check_numbers(&outline(&alone(WASPS, beside), 0), &[], &[(21, kills(WASPS))], 42, 0);
+        check_numbers(&outline(&alone(WASPS, beside), 0), &[], &[(21, kills(WASPS))], 42);
     }
     // Brought in on 1 June, and counted from there on 21 June too.
     let deeds = [deed(0, WASPS, 0, true)];
@@ -133,7 +132,7 @@ fn cards_work_from_the_first_day_and_parasitoids_after_three_weeks() {
         control: WASPS,
         ..whitefly(&[], &[], &deeds)
     };
-    check_numbers(&outline(&brought, 20), &[], &[(21, kills(WASPS))], 42, 0);
+    check_numbers(&outline(&brought, 20), &[], &[(21, kills(WASPS))], 42);
 }
 
 /// A whole year of cold: what was sprayed away does not come back within the four months that are looked at.

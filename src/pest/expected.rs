@@ -13,7 +13,7 @@ const CURVE_AFTER_LAST: usize = 14;
 pub enum Back {
     /// They never become fewer for long: the plan slows them only.
     NeverFewer,
-    /// On this day.
+    /// From this day on.
     On(CivilDay),
     /// Not within the curve.
     NotWithin,
@@ -64,7 +64,7 @@ pub(super) fn expect_numbers(outline: &mut Outline, pest: Pest, beside: &[Contro
     let last = treatments.iter().map(|(number, _)| *number).max().unwrap_or(0);
     let days = (last + CURVE_AFTER_LAST).clamp(SHORTEST_CURVE, LONGEST_CURVE);
     let shown = curve(life, &course.daily, LONGEST_CURVE, &treatments, &every_day);
-    outline.back = Some(back_of(&shown, last, course));
+    outline.back = Some(back_of(&shown, course));
     outline.curve = Some(Curve {
         with: shown.with.into_iter().take(days + 1).collect(),
         before: shown.before.into_iter().take(days + 1).collect(),
@@ -73,15 +73,14 @@ pub(super) fn expect_numbers(outline: &mut Outline, pest: Pest, beside: &[Contro
     });
 }
 
-/// When a curve is back at the numbers of day 0 after its last treatment.
-pub(super) fn back_of(curve: &Curve, last: usize, course: &Course) -> Back {
-    let totals: Vec<f64> = curve.with.iter().map(|stages| stages.iter().sum()).collect();
-    let back = totals.iter().skip(last + 1).position(|total| *total >= 1.0);
-    let is_ever_fewer = totals.iter().skip(1).any(|total| *total < 1.0);
-    match back {
-        _ if !is_ever_fewer => Back::NeverFewer,
-        Some(later) => Back::On(course.date(last + 1 + later)),
-        None => Back::NotWithin,
+/// From when on a curve stays at the numbers of day 0 or above them.
+pub(super) fn back_of(curve: &Curve, course: &Course) -> Back {
+    let totals = || curve.with.iter().map(|stages| stages.iter().sum::<f64>());
+    let last_fewer = totals().zip(0..).skip(1).filter(|(total, _)| *total < 1.0).last();
+    match last_fewer {
+        None => Back::NeverFewer,
+        Some((_, day)) if day + 1 < curve.with.len() => Back::On(course.date(day + 1)),
+        Some(_) => Back::NotWithin,
     }
 }
 

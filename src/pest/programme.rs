@@ -238,10 +238,11 @@ impl Programme<'_> {
     /// When there will be as many again as today if it is done on these days from today, by the kills of `aim`; nothing without days.
     #[must_use]
     pub fn comes_back(&self, aim: &Aim, today: CivilDay, days: &[usize]) -> Option<Back> {
+        days.first()?;
         let course = Course::after(today, &self.warmth, self.pest.species()?.thresholds);
         let treatments: Vec<_> = days.iter().map(|day| (*day, aim.kills)).collect();
         let shown = curve(&aim.life, &course.daily, LONGEST_CURVE, &treatments, &[(0, aim.every_day)]);
-        Some(back_of(&shown, *days.last()?, &course))
+        Some(back_of(&shown, &course))
     }
 
     /// When the eggs of day 0 hatch, and when the last of them is an adult. Weeks have seven days (exact).

@@ -250,7 +250,8 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
         plan.wanted += 1;
         let in_time = soonest(&allowed, asked, 0).map_or(asked, |(day, _)| day);
         let first_choice = number_of_generation(course, rule.generation, counted_from, asked);
-        let day = if let Some((day, place)) = soonest(&allowed, asked.max(now), first_choice) {
+        let used = soonest(&allowed, asked.max(now), first_choice);
+        let day = if let Some((day, place)) = used {
             if let Some(taken) = allowed.get_mut(place) {
                 taken.used.push(day);
             }
@@ -263,8 +264,8 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
             let wait = allowed.iter().map(|allowance| allowance.limits.least_days).min().unwrap_or(1);
             asked.max(last.map_or(0, |last| last + wait))
         };
-        // Late: where what escaped is past being reached meanwhile, the count begins anew.
-        if day > in_time && repeat.is_past(course, last.unwrap_or(0), day) {
+        // Late: where what escaped is past being reached meanwhile, the count begins anew with this use.
+        if used.is_some() && day > in_time && repeat.is_past(course, last.unwrap_or(0), day) {
             counted_from = day;
             plan.covered_by = repeat.covered_by(course, counted_from, rule.in_full);
         }

@@ -29,6 +29,7 @@ mod moved;
 mod notebook_sheet;
 mod part_by_part;
 mod parts;
+mod pest_beside;
 mod pest_dates;
 mod pest_label;
 mod pest_nights;

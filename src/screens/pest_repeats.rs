@@ -10,6 +10,7 @@ use super::parts::{
     Element, Live, Plate, WorkingLine, act, advice, announcer, chief_button, drawing, element, focus_on, link_button, plain_section,
     undo_row,
 };
+use super::pest_beside::{goes_on, heeded};
 use super::pest_dates::{calendar_button, dates, strip};
 use super::pest_label::label;
 use super::pest_nights::{blight, slugs};
@@ -178,10 +179,19 @@ fn sub(model: &Model, outline: &Outline, next: CivilDay) -> Element {
 }
 
 fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
+    let coming = outline
+        .introduction
+        .as_ref()
+        .filter(|coming| coming.day.is_none_or(|day| day > model.today));
+    if let Some(coming) = coming {
+        return why_not_yet(coming);
+    }
     if model.programme().pest == Pest::LeafMiningFly {
         "No programme: squash each mine, or take the leaf off."
     } else if outline.hides {
         "No more this year: mites hide for the winter. Clean up."
+    } else if let Some(words) = goes_on(model.programme().pest).filter(|_| outline.done() > 0) {
+        words
     } else if outline.done() > 0 {
         let mut visits = outline.visits.iter();
         if visits.any(|visit| visit.standing == Standing::Done && visit.control.needs_label()) {
@@ -190,11 +200,7 @@ fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
             "Nothing due. Look again in a week. If they are back, begin again: “Another pest as well”."
         }
     } else {
-        let coming = outline
-            .introduction
-            .as_ref()
-            .filter(|coming| coming.day.is_none_or(|day| day > model.today));
-        coming.map_or("Nothing due. Look again in a week.", why_not_yet)
+        "Nothing due. Look again in a week."
     }
 }
 
@@ -243,6 +249,7 @@ fn foot(app: App) -> Element {
             });
         let is_unknown = |(_, conflict): &(u8, Conflict)| *conflict == Conflict::PickingUnknown;
         let needs_label = model.programme().control().needs_label() || outline.conflicts.iter().any(is_unknown);
+        let is_unread = needs_label && (outline.shut.is_some() || !outline.conflicts.is_empty());
         let rest = element("span").class("rest");
         // What was used already counts first, here and elsewhere; the next use only once it is done.
         let rest = match outline.pick_now {
@@ -274,7 +281,8 @@ fn foot(app: App) -> Element {
                     .child(element("b").child(day("answer-pick-next", next)))
             }
             None if outline.pick_now.is_some() => rest,
-            None if needs_label => rest.text("no picking date without the label"),
+            None if is_unread => rest.text("no picking date without the label"),
+            None if needs_label => rest.text("nothing is used: nothing to wait for"),
             None => rest.text("no label needed, no picking date"),
         };
         vec![element("div").class("foot").child(pips).child(count).child(rest)]
@@ -462,7 +470,9 @@ fn take_care(app: App) -> Element {
             model.place_of_plants(model.programme()),
             "Once the plants are out, end the programme.",
         );
-        conflicts
+        let heeded = model.pests.outline.iter().flat_map(|outline| heeded(model, outline));
+        heeded
+            .chain(conflicts)
             .chain(over)
             .chain(model.pests.advice.iter().map(|advice| minded(*advice, model.units())))
             .collect()

@@ -286,8 +286,13 @@ impl Model {
 
     /// The place of the group that a programme is for among the others: of the one that is looked at, while it is for none.
     pub fn place_of_plants(&self, record: &PestRecord) -> usize {
+        self.place_of(record.plants)
+    }
+
+    /// Where the group of a number stands in the list; the one that is looked at where none is named or it is gone.
+    pub fn place_of(&self, plants: Option<u32>) -> usize {
         let mut groups = self.notebook.groups.iter();
-        let own = groups.position(|group| Some(group.id) == record.plants);
+        let own = groups.position(|group| Some(group.id) == plants);
         own.unwrap_or(self.selected)
     }
 
@@ -353,9 +358,9 @@ impl Model {
             };
             pests.advice = advice(programme, &outline, today);
             pests.week_mean = usual.mean_of(today, 7);
+            pests.can_search = programme.can_aim() && !outline.hides;
             pests.outline = Some(outline);
             pests.is_searching = false;
-            pests.can_search = programme.can_aim();
         });
         self.pests.search = None;
         self.pests.found = None;

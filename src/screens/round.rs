@@ -7,6 +7,7 @@ use super::feed_answers::{season_is_over, stage};
 use super::feed_mix::{is_cold, wilts};
 use super::model::Model;
 use super::parts::{Element, element, plain_section};
+use super::pest_beside::is_wet_today;
 use super::pest_words::{how_to, wait_words};
 use super::share_state::due_today;
 use super::tips::{stop_button, way_back};
@@ -14,6 +15,7 @@ use super::watered::is_noted;
 use super::words::group_name;
 use crate::feed::{Stage, is_due};
 use crate::notebook::Field;
+use crate::pest::Control;
 use crate::quantity::decimal;
 use crate::today::{ButtToday, GroupToday, Item, Known, Reason, Task, todays_round};
 use crate::water::away_plan;
@@ -88,6 +90,11 @@ fn lines(model: &Model) -> Vec<Line> {
     let items = items(model, &|id| is_noted(model, id), &|id| may_feed && feed_due(model, id));
     let mut lines: Vec<Line> = items.iter().map(|item| line(item, model)).collect();
     for treatment in due_today(model) {
+        if treatment.control == Control::WaterJet && is_wet_today(model, treatment.plants) {
+            let why = "sprayed today: water would wash it off".to_owned();
+            lines.push(Line::plain(treatment_words(&treatment, &model.notebook), why, true));
+            continue;
+        }
         let first = if treatment.control.is_sprayed() {
             "; pick what is ripe first"
         } else {

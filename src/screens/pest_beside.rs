@@ -1,0 +1,84 @@
+//! What was done to the same plants in other programmes, as far as this one has to heed it.
+
+use super::model::Model;
+use super::parts::AdviceLine;
+use super::pest_words::{control_words, pest_words};
+use crate::notebook::PestRecord;
+use crate::pest::{Control, Deed, Outline, Pest};
+
+/// Days for which what lives is taken to be at work after it was put out (choice: as long as parasitoids are put out for).
+const AT_WORK: i32 = 42;
+/// Days for which a use counts towards the most uses of a label, for a season (choice).
+const A_SEASON: i32 = 240;
+
+/// What was done in any programme of these plants.
+fn done(model: &Model, plants: Option<u32>) -> impl Iterator<Item = (&PestRecord, &Deed)> {
+    let plants = model.place_of(plants);
+    let same = model
+        .notebook
+        .programmes
+        .iter()
+        .filter(move |record| model.place_of_plants(record) == plants);
+    same.flat_map(|record| record.deeds.iter().filter(|deed| deed.is_done).map(move |deed| (record, deed)))
+}
+
+/// Whether these plants were sprayed today: water would wash it off.
+pub fn is_wet_today(model: &Model, plants: Option<u32>) -> bool {
+    done(model, plants).any(|(_, deed)| deed.day == model.today && deed.control.is_sprayed())
+}
+
+/// What is to be heeded before the next treatment of the programme that is looked at.
+pub fn heeded(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
+    let of = model.programme();
+    let Some(next) = outline.next() else {
+        return Vec::new();
+    };
+    let line = |mark, heading: &str, words: String| AdviceLine {
+        mark,
+        heading: heading.to_owned(),
+        words,
+    };
+    let told = |record: &PestRecord, deed: &Deed| {
+        let name = control_words(deed.control, record.pest).name;
+        let against = pest_words(record.pest).name;
+        [name, " on ", &deed.day.spoken(), " against ", &against.to_lowercase()].concat()
+    };
+    let mut lines = Vec::new();
+    if next.control == Control::WaterJet && next.day == model.today && is_wet_today(model, of.plants) {
+        lines.push(line(
+            "mark-risk",
+            "Not today: they were sprayed",
+            "Water would wash it off. Hose tomorrow, or as the label says.".to_owned(),
+        ));
+    }
+    if next.control.is_sprayed() {
+        let is_near = |deed: &Deed, days: i32| (0..=days).contains(&model.today.days_since(deed.day));
+        let other = done(model, of.plants).filter(|(record, _)| record.id != of.id);
+        let same = other.filter(|(_, deed)| deed.control == next.control && is_near(deed, A_SEASON));
+        if let Some((record, deed)) = same.max_by_key(|(_, deed)| deed.day) {
+            lines.push(line(
+                "mark-hold",
+                "Used on these plants already",
+                told(record, deed)
+                    + ". If it is the same product, that use counts here too, for the days between and for the most uses: the dates here do not know of it.",
+            ));
+        }
+        let living = done(model, of.plants).filter(|(_, deed)| deed.control.is_living() && is_near(deed, AT_WORK));
+        if let Some((record, deed)) = living.max_by_key(|(_, deed)| deed.day) {
+            lines.push(line(
+                "mark-risk",
+                "A spray kills what was put out",
+                told(record, deed) + ". Soap and oil kill part of it, other products may kill all: ask its supplier and the label first.",
+            ));
+        }
+    }
+    lines
+}
+
+/// What goes on where a programme has no more dates but the pest is still to be looked for.
+pub const fn goes_on(pest: Pest) -> Option<&'static str> {
+    match pest {
+        Pest::TomatoMoth => Some("Nothing more to spray. Search every evening for a week, then weekly for a month."),
+        _ => None,
+    }
+}
