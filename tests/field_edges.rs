@@ -150,7 +150,7 @@ fn what_is_refused_is_called_by_its_own_name() {
         (Field::Nitrate, "50", "Nitrate nitrogen can be 0 to 46.7 %: 50 % cannot be right."),
         (Field::Ammonium, "50", "Ammonium nitrogen can be 0 to 46.7 %: 50 % cannot be right."),
         (Field::Urea, "50", "Urea nitrogen can be 0 to 46.7 %: 50 % cannot be right."),
-        (Field::PestMean, "70", "Daily mean can be −30 to 60 °C: 70 °C cannot be right."),
+        (Field::PestMean, "70", "Daily mean can be −30 to 40 °C: 70 °C cannot be right."),
         (Field::StoppedAt, "5", "The height to stop at can be 0 to 4 m: 5 m cannot be right."),
         (
             Field::Drip,

@@ -166,6 +166,22 @@ fn aphids_are_sprayed_three_times() {
     }
 }
 
+/// A label that ends after one use ends no later for it: what is done by hand goes on as long as the sprays would have, and no longer.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_label_of_one_use_makes_no_longer_plan() {
+    for (least, most) in [(7, 1), (10, 1), (7, 2)] {
+        let soap = [product(1, CONTACT, read(least, most, Some(1)))];
+        let aphids = Programme {
+            pest: Pest::Aphid,
+            warmth: constant(21.0),
+            ..whitefly(&soap, &[], &[])
+        };
+        let days = days_of(&morning(&aphids, 0));
+        let last = days.last().copied().expect("a day");
+        assert!((6..=17).contains(&last) && days.len() <= 6, "{least}, {most}: {days:?}");
+    }
+}
+
 /// Thrips at 10 °C have half a degree-day a day: more than forty visits are no plan.
 #[wasm_bindgen_test(unsupported = test)]
 fn no_plan_is_longer_than_can_be_kept() {

@@ -437,8 +437,20 @@ fn cold_gives_time_and_heat_harms_the_plants() {
     check(
         &cautions(Pest::Whitefly, Control::Vacuum, true, always(20.0), day(7, 9)),
         &[],
-        &[Advice::NoRush, Advice::TooHot],
+        &[Advice::NoRush, Advice::TooHot, Advice::ColdNow, Advice::Stalls],
     );
+    // A mean that was told counts as well.
+    let told = |celsius| cautions(Pest::Whitefly, Control::Vacuum, true, always(celsius), day(7, 9));
+    assert!(!told(35.0).contains(&Advice::TooHot) && told(35.1).contains(&Advice::TooHot));
+    // What stalls in spring goes on; from September it is for the winter.
+    for (month, goes_on) in [(1, false), (2, false), (3, true), (8, true), (9, false), (12, false)] {
+        let cold = cautions(Pest::Whitefly, Control::Vacuum, true, always(8.0), day(month, 9));
+        assert_eq!(
+            (cold.contains(&Advice::ColdNow), cold.contains(&Advice::Stalls)),
+            (goes_on, !goes_on),
+            "{month}"
+        );
+    }
     let hot = |warmest: f64, noted: CivilDay| {
         let readings = [DayReading {
             day: noted,

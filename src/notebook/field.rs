@@ -7,6 +7,8 @@ use crate::water::{
     TRUSSES_RANGE,
 };
 
+/// Highest mean of a day, °C (limit: no plant stands more for long).
+const MOST_MEAN: f64 = 40.0;
 /// Cans that can be, litres.
 const CAN_RANGE: Range = Range {
     what: "Can size",
@@ -277,6 +279,7 @@ impl Field {
             Self::Stock => STOCK_RANGE,
             Self::PestMean => Range {
                 what: "Daily mean",
+                high: MOST_MEAN,
                 ..TEMPERATURE_RANGE
             },
             Self::WarmerByDay | Self::WarmerByNight => WARMER_RANGE,

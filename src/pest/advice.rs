@@ -18,6 +18,8 @@ pub enum Advice {
     NoRush,
     /// The cycle stalls before winter, and frost kills it outdoors.
     Stalls,
+    /// The cycle stalls while it is cold, and goes on once it is warmer.
+    ColdNow,
     /// Spider mites hide for the winter: clean up instead of spraying.
     CleanUp,
     /// Heavily infested plants are better taken out.
@@ -92,6 +94,8 @@ const DRY_HEAT_FROM: f64 = 21.0;
 const LATELY: i32 = 7;
 /// Month of the north from which clearing is nearer than curing (choice).
 const LATE_FROM: u8 = 9;
+/// Months of the north in which a cold that stalls them will pass (choice).
+const WARMS_IN: std::ops::Range<u8> = 3..LATE_FROM;
 
 /// What is to be minded with a programme, most pressing first; warmth by the coming seven days (choice).
 #[must_use]
@@ -129,13 +133,16 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
     let readings = &programme.warmth.readings;
     let too_hot = readings
         .iter()
-        .any(|reading| reading.warmest > TOO_HOT && today.days_since(reading.day) <= LATELY);
+        .any(|reading| reading.warmest > TOO_HOT && today.days_since(reading.day) <= LATELY)
+        || programme.warmth.mean.is_some_and(|mean| mean > TOO_HOT);
+    let warms = WARMS_IN.contains(&month);
     let is_idle = pace.is_some_and(|pace| pace < NO_RUSH_BELOW);
     [
         (Advice::LabelFirst, control.needs_label() || is_shut),
         (Advice::ByHandInstead, is_shut && outline.shut != Some(Shut::LimitsUnread)),
         (Advice::CleanUp, outline.hides),
-        (Advice::Stalls, outline.stalls),
+        (Advice::Stalls, outline.stalls && !warms),
+        (Advice::ColdNow, outline.stalls && warms),
         (Advice::NoRush, is_idle && !slug),
         (Advice::TooHot, too_hot),
         (

@@ -134,11 +134,7 @@ pub fn due(
     }
     match due {
         _ if is_fed_today => ("Fed today", Some(shown.timing.next.1), between(shown.timing.next)),
-        Due::Today if is_watered => (
-            "Feed today",
-            Some(shown.timing.next.1),
-            "today’s water is noted: see below".to_owned(),
-        ),
+        Due::Today if is_watered => ("Feed tomorrow", None, "today’s water is noted: see below".to_owned()),
         Due::Today => ("Feed today", Some(shown.timing.next.1), last),
         Due::On(early, late) => ("Not today", Some(late), if last.is_empty() { between((early, late)) } else { last }),
         Due::NotYet(Some(day)) => ("Not yet", Some(day), "water only until then".to_owned()),

@@ -23,7 +23,7 @@ use crate::almanac::usual_latitude;
 use crate::browser::language;
 use crate::notebook::{GroupRecord, MorningRecord};
 use crate::quantity::{Measure, Volume, country_in, decimal};
-use crate::water::Risks;
+use crate::water::{Feel, Risks};
 
 /// The whole screen: the desk with its plate and keys, and the leaves beside or under it.
 pub fn morning_water(app: App) -> Vec<Element> {
@@ -126,7 +126,8 @@ pub fn what_follows(app: App) -> Element {
     let lines = app.live(move |model| {
         let units = model.units();
         let advice = model.shown().into_iter().flat_map(|shown| &shown.advice);
-        let mut lines: Vec<_> = advice.map(|advice| advice_line(advice, units)).collect();
+        let mut lines: Vec<_> = squeeze_line(model).into_iter().chain(planting_line(model)).collect();
+        lines.extend(advice.map(|advice| advice_line(advice, units)));
         lines.extend(fed_line(model));
         lines.extend(over_line(
             model,
@@ -151,6 +152,26 @@ pub fn what_follows(app: App) -> Element {
             vec![section.view()]
         },
     )
+}
+
+/// That compost which dripped yesterday is felt before it gets anything.
+fn squeeze_line(model: &Model) -> Option<AdviceLine> {
+    let shown = model.shown()?;
+    let dripped = shown.season.days.last()?.readings.feel == Some(Feel::Sodden);
+    (dripped && shown.dose().feel.is_none()).then(|| AdviceLine {
+        mark: "mark-look",
+        heading: "Squeeze first".to_owned(),
+        words: "It dripped yesterday. If it still does, press Sodden and give nothing.".to_owned(),
+    })
+}
+
+/// What plants get besides on the day on which they are planted.
+fn planting_line(model: &Model) -> Option<AdviceLine> {
+    (model.shown()?.standing.group.planted == Some(model.today)).then(|| AdviceLine {
+        mark: "mark-pour-ring",
+        heading: "Water them in".to_owned(),
+        words: "Planted today: soak the ground around each once, so that it closes about the roots (common practice). The dose is what the roots reach.".to_owned(),
+    })
 }
 
 /// What of today's water was given as feed already, as long as the rest is not noted.

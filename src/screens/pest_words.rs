@@ -243,6 +243,11 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
             "Too cold for them to grow up",
             "The last old eggs will not be adult before winter. Hard frost usually kills them outdoors; under glass clean up and empty the house. The plan ends after eight weeks.",
         ),
+        Advice::ColdNow => (
+            "mark-look",
+            "Too cold for them to grow up now",
+            "Their eggs never become adults at this warmth. Begin with what flies or crawls; once it is warmer, tell the new average or none.",
+        ),
         Advice::CleanUp => (
             "mark-look",
             "Clean up instead of spraying",
