@@ -146,7 +146,7 @@ cleanJourney("the round says what is done in which order, and what is left", {},
 cleanJourney("a tip that is out stops the plants at their height, until it is taken back", { day: "2026-07-20T08:00:00" }, async (visit) => {
   const { page, water } = visit;
   await water.fill("height", "5");
-  await comeBack(page, "2026-08-08T08:00:00");
+  await comeBack(page, "2026-08-20T08:00:00");
   await water.unfold("more-plants");
   const stopped = page.locator('[name="stopped-at"]');
   const out = page.locator("#stop-plants");

@@ -573,3 +573,31 @@ cleanJourney("days by hand between the sprays are explained, and one tap takes t
   await page.locator("#by-hand-between").click();
   assert.ok((await names()).includes("Shake and vacuum"));
 });
+
+cleanJourney("what was done to the same plants against another pest is heeded", JULY, async ({ page, frame }) => {
+  const pests = new PestRepeats(page);
+  const care = () => page.locator("#take-care").innerText();
+  await pests.press("pest", "spider-mite");
+  await pests.press("control", "water-jet");
+  await pests.treated().click();
+  await page.getByText("Hosed today").waitFor();
+  await comeBack(page, `${await pests.date("next")}T08:00:00`);
+  await page.locator("#dates li").first().waitFor();
+  assert.doesNotMatch(await care(), /Not today/);
+  await pests.press("pest", "whitefly");
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "1" });
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  await pests.press("programme", "0");
+  await page.getByText("Not today: they were sprayed").waitFor();
+  await frame.goTo("Morning water");
+  assert.match(await page.locator("#round").innerText(), /Not today[\s\S]*Water jet[\s\S]*sprayed today: water would wash it off/);
+  await frame.goTo("Pest repeats");
+  await page.getByRole("button", { name: "Another pest as well" }).click();
+  await pests.press("pest", "aphid");
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "1" });
+  await page.getByText("Used on these plants already").waitFor();
+  assert.match(await care(), /against whitefly\. If it is the same product, that use counts here too/);
+});
