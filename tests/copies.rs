@@ -236,7 +236,7 @@ fn another_plots_plants_come_as_groups_of_their_own() {
         from: july(19),
         kept_on: Some(july(20)),
     });
-    assert_eq!(handed(None, true), (Some(july(20)), stay));
+    assert_eq!(handed(None, true), (Some(july(21)), stay), "this morning taught there already");
     assert_eq!(handed(Some(july(3)), true), (Some(july(3)), stay));
     assert_eq!(handed(None, false), (None, None));
     let full = notebook(18, &["1", "2", "3", "4", "5", "6", "7", "8"], &[]);

@@ -185,7 +185,7 @@ fn the_longer_the_silence_the_more_was_poured() {
         let season = after(silent);
         let missing = season.deficit / season.dose.demand.total();
         let share = (f64::from(silent - 3) / 11.0).clamp(0.0, 1.0);
-        for row in season.days.iter().rev().take(silent.min(14) as usize) {
+        for row in season.days.iter().rev().take(usize::try_from(silent.min(14)).expect("days")) {
             if silent <= 14 {
                 near(row.flows.given * (1.0 - DRAINS), share * row.demand);
             }

@@ -1,5 +1,6 @@
 use super::merge::joined;
 use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, PestRecord, open};
+use crate::almanac::CivilDay;
 use crate::water::{Handed, Stay};
 
 /// Largest file that is looked at, bytes: far above any notebook (limit).
@@ -31,7 +32,9 @@ impl Notebook {
         for group in other.groups {
             let before = group.id;
             // What was learnt there is a beginning: they are this notebook's now.
-            let learn_from = group.learn_from.or_else(|| today.filter(|_| group.handed.is_some()));
+            // This morning's readings are in what was handed over.
+            let from = today.filter(|_| group.handed.is_some()).map(CivilDay::tomorrow);
+            let learn_from = group.learn_from.or(from);
             let handed = group.handed.map(|handed| Handed {
                 stay: handed.stay.map(|stay| Stay { kept_on: today, ..stay }),
                 ..handed
