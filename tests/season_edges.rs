@@ -560,13 +560,23 @@ fn plants_that_are_kept_go_on_learning() {
     assert_eq!(settled.thirst, learnt(1.1, 0.1, 0.05).thirst);
     near(settled.handed.expect("a past").off, 0.05);
     // Nothing is learnt before the day: it is a beginning like what was handed over.
-    for (factor, spread, off) in [(1.1, 0.1, 0.05), (0.8, 0.2, -0.12), (1.25, 0.06, 0.15), (1.0, 0.25, 0.0)] {
+    for (factor, spread, off) in [
+        (1.1, 0.1, 0.05),
+        (0.8, 0.2, -0.12),
+        (1.25, 0.06, 0.15),
+        (1.0, 0.25, 0.0),
+        (1.49, 0.11, 0.1),
+    ] {
         let begun = season(learnt(factor, spread, off), Some(today().tomorrow()));
-        within(begun.thirst.factor, factor, 0.03);
-        within(begun.thirst.spread, spread, 0.02);
+        within(begun.thirst.factor, factor, 0.001);
+        within(begun.thirst.spread, spread, 0.04);
         assert_eq!(begun.thirst.readings, 20);
         within(begun.handed.expect("a past").off, off, 0.001);
         near(begun.days[0].flows.start, 0.8);
+    }
+    // Plants beyond the grid are taken to be at its end.
+    for (factor, end) in [(9.0, 1.59), (0.1, 0.63)] {
+        within(season(learnt(factor, 0.1, 0.0), Some(today().tomorrow())).thirst.factor, end, 0.02);
     }
     let narrow = season(learnt(1.0, 0.015, 0.0), Some(today().tomorrow()));
     within(narrow.thirst.spread, 1.0 / 23.0, 0.005);

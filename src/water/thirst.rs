@@ -15,6 +15,8 @@ const STEP: f64 = -FIRST / 11.5;
 /// How far one grower's "dry" and "sodden" may lie off, as a share of the easy water, with what each is held for before any
 /// reading (choice).
 const BORDERS: [(f64, f64); 3] = [(-0.15, 0.25), (0.0, 0.5), (0.15, 0.25)];
+/// Times that the middle of a grid is moved to where what was learnt lies (choice).
+const CENTRINGS: usize = 24;
 /// Weight, no unit, from which a candidate is given up (limit).
 const NEGLIGIBLE: f64 = 1e-4;
 /// Spread, no unit, below which nothing is learnt: plants change from week to week (choice).
@@ -123,15 +125,21 @@ impl Learner {
         let spread = handed.thirst.spread.max(STEP);
         let tilt = bounded(handed.off / BORDERS[2].0, -1.0, 1.0);
         let middle = BORDERS[1].1 * (1.0 - tilt.abs());
-        for candidate in &mut learner.candidates {
-            let deviations = (candidate.logarithm - handed.thirst.factor.ln()) / spread;
-            let border = match candidate.off {
-                off if off > 0.0 => f64::midpoint(1.0 - middle, tilt),
-                off if off < 0.0 => f64::midpoint(1.0 - middle, -tilt),
-                _ => middle,
-            };
-            candidate.weight = border * (-deviations * deviations / 2.0).exp();
-            candidate.belief = handed.belief(ASTRAY);
+        let learnt = bounded(handed.thirst.factor.ln(), FIRST + STEP, -FIRST - STEP);
+        // Where the grid ends within what is held likely, its middle lies beside what was learnt: moved until it does not.
+        let mut centre = learnt;
+        for _ in 0..CENTRINGS {
+            for candidate in &mut learner.candidates {
+                let deviations = (candidate.logarithm - centre) / spread;
+                let border = match candidate.off {
+                    off if off > 0.0 => f64::midpoint(1.0 - middle, tilt),
+                    off if off < 0.0 => f64::midpoint(1.0 - middle, -tilt),
+                    _ => middle,
+                };
+                candidate.weight = border * (-deviations * deviations / 2.0).exp();
+                candidate.belief = handed.belief(ASTRAY);
+            }
+            centre += learnt - learner.mean(|candidate| candidate.logarithm);
         }
         let sum: f64 = learner.candidates.iter().map(|candidate| candidate.weight).sum();
         learner.candidates.iter_mut().for_each(|candidate| candidate.weight /= sum);
