@@ -23,6 +23,8 @@ hostedJourney("two tabs turn to a new version together, once, and lose no text",
   host.folders.set("/", later);
 
   await one.water.typeSlowly("height", "5.");
+  // No hand types in two tabs within the milliseconds in which a browser tells one of the other's text.
+  await other.page.waitForFunction(() => Object.values(localStorage).some((text) => /=5\.$/m.test(text)));
   await other.water.unfold("fine-tune");
   await other.water.typeSlowly("warmest", "2");
   assert.equal(await one.versions.look(), "installed");
