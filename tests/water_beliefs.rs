@@ -359,4 +359,36 @@ fn a_parched_border_that_is_found_sodden_gets_no_water() {
     let season = morning(&days, Some(today()));
     assert!((0.6..=1.65).contains(&season.thirst.factor), "{:?}", season.thirst);
     assert_eq!(season.thirst.readings, 1);
+    // On the morning after it is as sure as any.
+    let mut days = days[1..60].to_vec();
+    days.push(DayRecord {
+        given: Some(0.0),
+        readings: feel(Feel::Sodden),
+        ..told(1)
+    });
+    let handed = morning(&days, None).handed.expect("a past");
+    assert!(handed.deficit.is_finite() && handed.spread.is_finite(), "{handed:?}");
+}
+
+/// What is open of a pour is open of the next morning: the variances add up.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_doubt_about_a_pour_is_carried_to_the_next_morning() {
+    let spread = |pour_spread: f64| {
+        let handed = Handed {
+            day: today().days_later(-2),
+            deficit: 0.9,
+            spread: 0.2,
+            thirst: Thirst::default(),
+            off: 0.0,
+            given: 0.5,
+            pour_spread,
+            pours: 1,
+            in_parts: false,
+            stay: None,
+        };
+        worked_out(&[told(2), told(1)], Some(handed)).handed.expect("a past").spread
+    };
+    for open in [0.1, 0.4, 0.7] {
+        near(spread(open).powi(2) - spread(0.0).powi(2), open * open, 1e-9, "variance");
+    }
 }
