@@ -170,7 +170,7 @@ fn planting_line(model: &Model) -> Option<AdviceLine> {
     (model.shown()?.standing.group.planted == Some(model.today)).then(|| AdviceLine {
         mark: "mark-pour-ring",
         heading: "Water them in".to_owned(),
-        words: "Planted today: soak the ground around each once, so that it closes about the roots (common practice). The dose is what the roots reach.".to_owned(),
+        words: "Planted today: soak what is around the roots once, so that it closes about them (common practice). The dose is for what the roots reach.".to_owned(),
     })
 }
 

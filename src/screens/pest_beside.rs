@@ -4,7 +4,7 @@ use super::model::Model;
 use super::parts::AdviceLine;
 use super::pest_words::{control_words, pest_words};
 use crate::notebook::PestRecord;
-use crate::pest::{Control, Deed, Outline, Pest};
+use crate::pest::{Control, Deed, Outline};
 
 /// Days for which what lives is taken to be at work after it was put out (choice: as long as parasitoids are put out for).
 const AT_WORK: i32 = 42;
@@ -73,12 +73,4 @@ pub fn heeded(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
         }
     }
     lines
-}
-
-/// What goes on where a programme has no more dates but the pest is still to be looked for.
-pub const fn goes_on(pest: Pest) -> Option<&'static str> {
-    match pest {
-        Pest::TomatoMoth => Some("Nothing more to spray. Search every evening for a week, then weekly for a month."),
-        _ => None,
-    }
 }

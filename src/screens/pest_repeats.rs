@@ -10,7 +10,7 @@ use super::parts::{
     Element, Live, Plate, WorkingLine, act, advice, announcer, chief_button, drawing, element, focus_on, link_button, plain_section,
     undo_row,
 };
-use super::pest_beside::{goes_on, heeded};
+use super::pest_beside::heeded;
 use super::pest_dates::{calendar_button, dates, strip};
 use super::pest_label::label;
 use super::pest_nights::{blight, slugs};
@@ -190,8 +190,8 @@ fn nothing_due(model: &Model, outline: &Outline) -> &'static str {
         "No programme: squash each mine, or take the leaf off."
     } else if outline.hides {
         "No more this year: mites hide for the winter. Clean up."
-    } else if let Some(words) = goes_on(model.programme().pest).filter(|_| outline.done() > 0) {
-        words
+    } else if outline.done() > 0 && outline.control.is_sprayed() && model.programme().pest == Pest::TomatoMoth {
+        "Nothing more to spray. Search every evening for a week, then weekly for a month."
     } else if outline.done() > 0 {
         let mut visits = outline.visits.iter();
         if visits.any(|visit| visit.standing == Standing::Done && visit.control.needs_label()) {
@@ -248,8 +248,9 @@ fn foot(app: App) -> Element {
                 _ => " uses",
             });
         let is_unknown = |(_, conflict): &(u8, Conflict)| *conflict == Conflict::PickingUnknown;
-        let needs_label = model.programme().control().needs_label() || outline.conflicts.iter().any(is_unknown);
-        let is_unread = needs_label && (outline.shut.is_some() || !outline.conflicts.is_empty());
+        let is_unknown = outline.conflicts.iter().any(is_unknown);
+        let needs_label = model.programme().control().needs_label() || is_unknown;
+        let is_unread = outline.shut.is_some() || is_unknown;
         let rest = element("span").class("rest");
         // What was used already counts first, here and elsewhere; the next use only once it is done.
         let rest = match outline.pick_now {
