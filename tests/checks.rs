@@ -31,6 +31,7 @@ mod pest_programmes;
 mod pest_questions;
 mod pest_record;
 mod pest_scene;
+mod pest_shared;
 mod pest_signs;
 mod published;
 mod question_table;

@@ -198,7 +198,14 @@ fn a_label_and_the_pest_disagree_only_where_they_do() {
     let told = |label: Label| conflicts(&morning(&whitefly(&[product(1, CONTACT, label)], &[], &[]), 0), 1);
     // Every six days six times: a label of just that says nothing.
     assert_eq!(told(read(6, 6, Some(5))), []);
-    assert_eq!(told(read(6, 5, Some(5))), [Conflict::UsesEnd { allowed: 5, needed: 6 }]);
+    assert_eq!(
+        told(read(6, 5, Some(5))),
+        [Conflict::UsesEnd {
+            allowed: 5,
+            elsewhere: 0,
+            needed: 6
+        }]
+    );
     assert_eq!(told(read(7, 6, Some(5))), [Conflict::LongerBetween { label: 7, pest: 6 }]);
     // Picking between two sprays: the wait is the longer of the label's and the pest's.
     let never = |picking, between| Conflict::NoPickingBetween { picking, between };
@@ -220,10 +227,24 @@ fn a_label_and_the_pest_disagree_only_where_they_do() {
     };
     assert_eq!(told(until(9, "2026-08-31")), []);
     assert_eq!(told(until(9, "2026-06-10")), [Conflict::PastLatestUse(day("2026-06-10"))]);
-    assert_eq!(told(until(2, "2026-08-31")), [Conflict::UsesEnd { allowed: 2, needed: 6 }]);
+    assert_eq!(
+        told(until(2, "2026-08-31")),
+        [Conflict::UsesEnd {
+            allowed: 2,
+            elsewhere: 0,
+            needed: 6
+        }]
+    );
     let two_uses = [product(1, CONTACT, until(2, "2026-08-31"))];
     let outline = morning(&whitefly(&two_uses, &[], &[done(0, CONTACT, 1)]), 1);
-    assert_eq!(conflicts(&outline, 1), [Conflict::UsesEnd { allowed: 2, needed: 6 }]);
+    assert_eq!(
+        conflicts(&outline, 1),
+        [Conflict::UsesEnd {
+            allowed: 2,
+            elsewhere: 0,
+            needed: 6
+        }]
+    );
 }
 
 #[wasm_bindgen_test(unsupported = test)]

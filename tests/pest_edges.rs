@@ -270,6 +270,7 @@ fn cautions(pest: Pest, control: Control, is_read: bool, warmth: Warmth, first: 
         extent: Extent::Full,
         chosen: &[],
         elsewhere: &[],
+        shared: &[],
         fills_gaps: true,
     };
     advice(&programme, &programme.outline(first), first)

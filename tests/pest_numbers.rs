@@ -332,6 +332,7 @@ fn check_shut(pest: Pest, label: Label, today: CivilDay) {
                     extent,
                     chosen: &[today, today.days_later(9)],
                     elsewhere: &[],
+                    shared: &[],
                     fills_gaps: true,
                 };
                 assert!(!programme.can_aim() && programme.aim(today, 1.0).is_none(), "{pest:?} {control:?}");
@@ -389,6 +390,7 @@ fn first_sight_is_a_plan_without_a_label() {
         extent: Extent::default(),
         chosen: &[],
         elsewhere: &[],
+        shared: &[],
         fills_gaps: true,
     };
     let outline = programme.outline(today);

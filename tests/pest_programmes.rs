@@ -22,7 +22,11 @@ fn a_second_product_takes_over_where_the_first_may_not_be_used() {
     let alone = [soap];
     let outline = whitefly(&alone, &[], &[]).outline(day("2026-06-01"));
     assert_eq!(sprays(&outline), [(0, 1), (6, 1)]);
-    let ends = Conflict::UsesEnd { allowed: 2, needed: 6 };
+    let ends = Conflict::UsesEnd {
+        allowed: 2,
+        elsewhere: 0,
+        needed: 6,
+    };
     assert!(outline.conflicts.contains(&(1, ends)), "{:?}", outline.conflicts);
     assert!(
         plan(&outline)
@@ -63,7 +67,17 @@ fn in_the_cold_no_more_is_wanted_than_is_planned() {
     assert_eq!(outline.conflicts, []);
     // A label that allows three has ended: six are wanted, and what is done by hand goes on no longer than the plan.
     let outline = cold(&[product(1, CONTACT, read(7, 3, Some(1)))], CONTACT);
-    assert_eq!(outline.conflicts, [(1, Conflict::UsesEnd { allowed: 3, needed: 6 })]);
+    assert_eq!(
+        outline.conflicts,
+        [(
+            1,
+            Conflict::UsesEnd {
+                allowed: 3,
+                elsewhere: 0,
+                needed: 6
+            }
+        )]
+    );
     assert_eq!(sprays(&outline).len(), 3);
     let last = days(&outline).pop();
     assert!(last.is_some_and(|day| (50..60).contains(&day)), "{last:?}");

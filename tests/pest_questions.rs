@@ -198,6 +198,7 @@ impl Asked {
             extent: first_truss::pest::Extent::Full,
             chosen: &[],
             elsewhere: &[],
+            shared: &[],
             fills_gaps: true,
         }
     }

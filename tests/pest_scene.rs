@@ -51,6 +51,7 @@ pub fn whitefly<'a>(products: &'a [Product], beside: &'a [Control], deeds: &'a [
         extent: Extent::Full,
         chosen: &[],
         elsewhere: &[],
+        shared: &[],
         fills_gaps: true,
     }
 }

@@ -23,6 +23,7 @@ mod pest_record;
 mod product_record;
 mod season_page;
 mod setup;
+mod shared_product;
 mod table;
 mod waits;
 
@@ -48,5 +49,6 @@ pub use pest_record::{MOST_PRODUCTS, PestCount, PestRecord};
 pub use product_record::ProductRecord;
 pub use season_page::{GroupSeason, SeasonPage};
 pub use setup::{Notebook, Plot};
+pub use shared_product::A_SEASON;
 pub use table::season_table;
 pub use waits::Waits;

@@ -183,6 +183,7 @@ impl PestRecord {
             deeds: &self.deeds,
             products,
             elsewhere: &[],
+            shared: &[],
             warmth: Warmth {
                 latitude,
                 glass: is_covered.then(|| self.offset()),

@@ -1,5 +1,6 @@
 use super::lines::{Lines, NO, Page};
 use super::{Coded, Entry, Field};
+use crate::almanac::CivilDay;
 use crate::pest::{Control, Label, Product, Told};
 use crate::quantity::Units;
 
@@ -16,6 +17,10 @@ const LATEST_USE: &str = "latest-use";
 const LABEL_OF: &str = "label-of";
 const CALLED: &str = "called";
 const USED: &str = "used";
+/// The word of what it is the same as: the number of a programme and of the product there.
+const SAME_AS: &str = "same-as";
+/// The word of the days on which it was used in programmes that were ended.
+const USED_BEFORE: &str = "used-before";
 
 /// A product of a programme as the grower entered it. What its label says is empty until it is read.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +49,10 @@ pub struct ProductRecord {
     pub days_before_picking: Entry,
     /// The last day of use, exactly as typed.
     pub latest_use: String,
+    /// Which product of another programme it is the same as, once told.
+    pub same_as: Option<(u64, u8)>,
+    /// Days on which it was used on the same plants in programmes that were ended.
+    pub used_before: Vec<CivilDay>,
 }
 
 impl ProductRecord {
@@ -66,7 +75,45 @@ impl ProductRecord {
             most_uses: Entry::default(),
             days_before_picking: Entry::default(),
             latest_use: String::new(),
+            same_as: None,
+            used_before: Vec::new(),
         }
+    }
+
+    /// Tells products apart across programmes, where `programme` is the number of its own: those that the grower called the same have the
+    /// same. It is the number of the programme in which one of them was entered, with the product's own there.
+    #[must_use]
+    pub fn bottle(&self, programme: u64) -> (u64, u8) {
+        self.same_as.unwrap_or((programme, self.number))
+    }
+
+    /// Whether nothing of its label is answered.
+    pub(super) fn is_unread(&self) -> bool {
+        let blank = Self::unread(self.number, self.control);
+        let mut label = self.clone();
+        label.read_as(&blank, true);
+        label.name.clone_from(&self.name);
+        label == *self
+    }
+
+    /// What its label says, and what it is called, as it stands at the same product elsewhere. What the label says of the place goes
+    /// with it only if the plants are `at_same_place`.
+    pub fn read_as(&mut self, other: &Self, at_same_place: bool) {
+        let (place, asked) = if at_same_place {
+            (other.names_place, other.asked_outdoors)
+        } else {
+            (self.names_place, self.asked_outdoors)
+        };
+        *self = Self {
+            number: self.number,
+            control: self.control,
+            is_used: self.is_used,
+            same_as: self.same_as,
+            used_before: std::mem::take(&mut self.used_before),
+            names_place: place,
+            asked_outdoors: asked,
+            ..other.clone()
+        };
     }
 
     /// The product, with its label as far as it was read.
@@ -169,6 +216,11 @@ impl ProductRecord {
             }
         }
         lines.put(LATEST_USE, &self.latest_use);
+        if let Some((programme, number)) = self.same_as {
+            lines.put(SAME_AS, &(programme.to_string() + " " + &number.to_string()));
+        }
+        let before: Vec<_> = self.used_before.iter().map(CivilDay::to_string).collect();
+        lines.put(USED_BEFORE, &before.join(" "));
         let stem = Self::stem(self.number);
         page.lines.extend(lines.lines.into_iter().map(|line| stem.clone() + &line));
     }
@@ -195,6 +247,11 @@ impl ProductRecord {
             },
             for_home: lines.choice(FOR_HOME),
             latest_use: lines.take(LATEST_USE).to_owned(),
+            same_as: lines
+                .take(SAME_AS)
+                .split_once(' ')
+                .and_then(|(programme, number)| Some((programme.parse().ok()?, number.parse().ok()?))),
+            used_before: lines.take(USED_BEFORE).split(' ').filter_map(|day| day.parse().ok()).collect(),
             ..Self::unread(number, control.unwrap_or(usual))
         };
         for field in Self::FIELDS {

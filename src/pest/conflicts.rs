@@ -7,6 +7,8 @@ pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, al
     let between = schedule.between.and_then(|days| u16::try_from(days).ok());
     let planned = |place: usize| schedule.with.iter().filter(|with| **with == place).count();
     let all: u16 = open.iter().fold(0, |all, open| open.label.most_uses().saturating_add(all));
+    let elsewhere: usize = allowed.iter().map(|allowance| allowance.elsewhere).sum();
+    let elsewhere = u16::try_from(elsewhere).unwrap_or(u16::MAX);
     for (place, (Open { product, label }, allowance)) in open.iter().zip(allowed).enumerate() {
         let mut add = |conflict| outline.conflicts.push((product.number, conflict));
         let least = label.least_days();
@@ -14,8 +16,13 @@ pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, al
         if let Some(pest) = between.filter(|pest| *pest < least && (open.len() == 1 || schedule.is_stretched)) {
             add(Conflict::LongerBetween { label: least, pest });
         }
-        if let Some(needed) = u16::try_from(schedule.wanted).ok().filter(|wanted| place == 0 && *wanted > all) {
-            add(Conflict::UsesEnd { allowed: all, needed });
+        let left = all.saturating_sub(elsewhere);
+        if let Some(needed) = u16::try_from(schedule.wanted).ok().filter(|wanted| place == 0 && *wanted > left) {
+            add(Conflict::UsesEnd {
+                allowed: all,
+                elsewhere,
+                needed,
+            });
         }
         let real = between.map_or(least, |pest| if open.len() == 1 { pest.max(least) } else { pest });
         let is_long = |picking: &u16| *picking >= real && schedule.days.len() > 1;
@@ -39,8 +46,8 @@ pub(super) fn note_uses(outline: &mut Outline, open: &[Open], allowed: &[Allowan
         if allowance.used.len() > usize::from(label.most_uses()) {
             add(Conflict::UsedTooOften);
         }
-        let least = usize::from(label.least_days());
-        let is_soon = |pair: &[usize]| matches!(pair, [day, next] if *next < *day + least);
+        let least = i32::from(label.least_days());
+        let is_soon = |pair: &[i32]| matches!(pair, [day, next] if *next < *day + least);
         if allowance.used.windows(2).any(is_soon) {
             add(Conflict::UsedTooSoon);
         }

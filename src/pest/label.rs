@@ -90,6 +90,8 @@ pub enum Conflict {
     UsesEnd {
         /// Uses on the labels.
         allowed: u16,
+        /// Those of them that went against other pests.
+        elsewhere: u16,
         /// Treatments that the pest asks for.
         needed: u16,
     },
@@ -129,6 +131,15 @@ impl Application {
             days_before_picking: product.and_then(|product| cleared(&product.label).ok()?.label().days_before_picking),
         }
     }
+}
+
+/// A use of a product of this programme that was noted in another one, on the same plants: its label counts both.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SharedUse {
+    /// The number of the product in this programme.
+    pub product: u8,
+    /// Its day.
+    pub day: CivilDay,
 }
 
 /// The first day on which every label lets the crop be picked; nothing when one of them is unknown, or nothing was used.

@@ -2,8 +2,8 @@ use super::conflicts::pick;
 use super::expected::{back_of, curve, expect_numbers};
 use super::visits::Open;
 use super::{
-    Aim, Application, Back, Cleared, Conflict, Control, Course, Kills, LONGEST_CURVE, LikelyDay, Outline, Pest, Product, Shut, Standing,
-    Visit, Warmth, cleared, introduction, spread_of_emergence,
+    Aim, Application, Back, Cleared, Conflict, Control, Course, Kills, LONGEST_CURVE, LikelyDay, Outline, Pest, Product, SharedUse, Shut,
+    Standing, Visit, Warmth, cleared, introduction, spread_of_emergence,
 };
 use crate::almanac::CivilDay;
 use crate::working::{Working, value};
@@ -65,6 +65,8 @@ pub struct Programme<'a> {
     pub products: &'a [Product],
     /// What was used outside this programme and may still keep the crop from being picked.
     pub elsewhere: &'a [Application],
+    /// What was used of its products in other programmes on the same plants, in any order.
+    pub shared: &'a [SharedUse],
     /// The temperature where the plants stand.
     pub warmth: Warmth<'a>,
     /// How far it goes.
@@ -177,7 +179,11 @@ impl Programme<'_> {
     /// With what a best plan is searched for, and by which label: the first product alone.
     fn aimed_with(&self) -> Option<(Kills, Option<Cleared>)> {
         let label = if self.control.needs_label() {
-            Some(cleared(&self.products.first()?.label).ok()?)
+            let first = self.products.first()?;
+            if self.shared.iter().any(|shared| shared.product == first.number) {
+                return None;
+            }
+            Some(cleared(&first.label).ok()?)
         } else {
             None
         };
@@ -186,7 +192,8 @@ impl Programme<'_> {
         (!self.control.works_all_week() && self.deeds.is_empty()).then_some((kills, label))
     }
 
-    /// Whether there is anything to search for a best plan: no treatment stands, a life table is known, and the label is open.
+    /// Whether there is anything to search for a best plan: no treatment stands, no use of its product counts from elsewhere, a life
+    /// table is known, and the label is open.
     #[must_use]
     pub fn can_aim(&self) -> bool {
         self.aimed_with().is_some()

@@ -151,18 +151,36 @@ impl Default for Limits {
 pub struct Allowance {
     /// Its limits.
     pub limits: Limits,
-    /// Days of its uses, rising.
-    pub used: Vec<usize>,
+    /// Days of its uses, rising, each once; below 0 before day 0.
+    pub used: Vec<i32>,
+    /// How many of those were noted in other programmes alone.
+    pub elsewhere: usize,
 }
 
 impl Allowance {
-    /// The first day, from `day` on, on which it may be used.
+    /// The first day, from `day` on, on which it may be used. A day on which it was used already is one: that is the same use.
     #[must_use]
     pub fn earliest(&self, day: usize) -> Option<usize> {
-        let free = self.used.last().map_or(0, |last| last + self.limits.least_days);
-        let earliest = day.max(free);
+        if self.used.contains(&numbered(day)) {
+            return Some(day);
+        }
+        let last = self.used.last();
+        let free = last.map_or(0, |last| last.saturating_add(numbered(self.limits.least_days)));
+        let earliest = day.max(usize::try_from(free).unwrap_or(0));
         (self.used.len() < self.limits.most && earliest <= self.limits.latest).then_some(earliest)
     }
+
+    /// Notes a use on a day, unless it stands.
+    pub fn note(&mut self, day: i32) {
+        if let Err(place) = self.used.binary_search(&day) {
+            self.used.insert(place, day);
+        }
+    }
+}
+
+/// A day's number with room for those before day 0.
+pub(super) fn numbered(day: usize) -> i32 {
+    i32::try_from(day).unwrap_or(i32::MAX)
 }
 
 /// The days of a schedule, counted from day 0, with what it covers.
@@ -185,7 +203,10 @@ pub struct Schedule {
 /// A schedule that begins on day 0 and goes on until the pest is covered, or the limits end it.
 #[must_use]
 pub fn schedule(course: &Course, repeat: Repeat, limits: Limits, in_full: bool) -> Schedule {
-    let allowed = [Allowance { limits, used: Vec::new() }];
+    let allowed = [Allowance {
+        limits,
+        ..Allowance::default()
+    }];
     let rule = Rule {
         repeat,
         in_full,
@@ -253,7 +274,7 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
         let used = soonest(&allowed, asked.max(now), first_choice);
         let day = if let Some((day, place)) = used {
             if let Some(taken) = allowed.get_mut(place) {
-                taken.used.push(day);
+                taken.note(numbered(day));
             }
             plan.is_stretched |= last.is_some() && day > asked.max(now);
             plan.with.push(place);

@@ -1,5 +1,5 @@
 use super::programme::whole;
-use super::schedule::Allowance;
+use super::schedule::{Allowance, numbered};
 use super::{
     Cleared, Control, Course, Extent, Limits, Outline, Pest, Product, Programme, Rule, Schedule, Standing, Visit, continued, repeat,
 };
@@ -71,7 +71,7 @@ impl Programme<'_> {
         };
         // Several jobs of one day are one for the days between.
         plan.before.dedup();
-        let allowed = Self::allowances(outline, course, open);
+        let allowed = self.allowances(outline, course, open);
         let with = |place: usize| {
             open.get(place)
                 .map_or((control, 0), |open| (open.product.control, open.product.number))
@@ -129,7 +129,7 @@ impl Programme<'_> {
     }
 
     /// What the labels allow; without a product one thing that nothing limits.
-    fn allowances(outline: &Outline, course: &Course, open: &[Open]) -> Vec<Allowance> {
+    fn allowances(&self, outline: &Outline, course: &Course, open: &[Open]) -> Vec<Allowance> {
         let number_of = |day: CivilDay| usize::try_from(day.days_since(course.start)).ok();
         let of = |open: &Open| {
             let uses = outline
@@ -147,10 +147,19 @@ impl Programme<'_> {
                     None => limits.most = 0,
                 }
             }
-            Allowance {
+            let mut allowance = Allowance {
                 limits,
-                used: uses.filter_map(|visit| number_of(visit.day)).collect(),
+                ..Allowance::default()
+            };
+            for visit in uses {
+                allowance.note(visit.day.days_since(course.start));
             }
+            let own = allowance.used.len();
+            for shared in self.shared.iter().filter(|shared| shared.product == open.product.number) {
+                allowance.note(shared.day.days_since(course.start));
+            }
+            allowance.elsewhere = allowance.used.len() - own;
+            allowance
         };
         if open.is_empty() {
             return vec![Allowance::default()];
@@ -260,7 +269,7 @@ fn kept_to(
             return None;
         }
         let place = allowed.iter().position(|allowance| allowance.earliest(day) == Some(day))?;
-        allowed.get_mut(place)?.used.push(day);
+        allowed.get_mut(place)?.note(numbered(day));
         last = Some(day);
         Some((day, place))
     })

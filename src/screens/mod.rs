@@ -36,6 +36,7 @@ mod pest_nights;
 mod pest_numbers;
 mod pest_repeats;
 mod pest_setup;
+mod pest_shared;
 mod pest_state;
 mod pest_words;
 mod plant_details;

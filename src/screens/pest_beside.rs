@@ -3,13 +3,11 @@
 use super::model::Model;
 use super::parts::AdviceLine;
 use super::pest_words::{control_words, pest_words};
-use crate::notebook::PestRecord;
+use crate::notebook::{A_SEASON, PestRecord};
 use crate::pest::{Control, Deed, Outline};
 
 /// Days for which what lives is taken to be at work after it was put out (choice: as long as parasitoids are put out for).
 const AT_WORK: i32 = 42;
-/// Days for which a use counts towards the most uses of a label, for a season (choice).
-const A_SEASON: i32 = 240;
 
 /// What was done in any programme of these plants.
 fn done(model: &Model, plants: Option<u32>) -> impl Iterator<Item = (&PestRecord, &Deed)> {
@@ -54,13 +52,26 @@ pub fn heeded(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
     if next.control.is_sprayed() {
         let is_near = |deed: &Deed, days: i32| (0..=days).contains(&model.today.days_since(deed.day));
         let other = done(model, of.plants).filter(|(record, _)| record.id != of.id);
+        let bottle = of.product(next.product).map(|product| product.bottle(of.id));
         let same = other.filter(|(_, deed)| deed.control == next.control && is_near(deed, A_SEASON));
-        if let Some((record, deed)) = same.max_by_key(|(_, deed)| deed.day) {
+        let is_counted = |(record, deed): &(&PestRecord, &Deed)| {
+            let product = record.product(deed.product).map(|product| product.bottle(record.id));
+            product.is_some() && product == bottle
+        };
+        let (counted, others): (Vec<_>, Vec<_>) = same.partition(is_counted);
+        if let Some((record, deed)) = counted.into_iter().max_by_key(|(_, deed)| deed.day) {
+            let words = if deed.day == model.today {
+                ". If it reached these too, note it here as done: it is one use."
+            } else {
+                ". The days between and the most uses count it."
+            };
+            lines.push(line("mark-hold", "The same product was used", told(record, deed) + words));
+        }
+        if let Some((record, deed)) = others.into_iter().max_by_key(|(_, deed)| deed.day) {
             lines.push(line(
                 "mark-hold",
                 "Used on these plants already",
-                told(record, deed)
-                    + ". If it is the same product, that use counts here too, for the days between and for the most uses: the dates here do not know of it.",
+                told(record, deed) + ". If it is the same product, that use counts here too: say so at its label, and the dates go by it.",
             ));
         }
         let living = done(model, of.plants).filter(|(_, deed)| deed.control.is_living() && is_near(deed, AT_WORK));

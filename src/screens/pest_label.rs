@@ -4,6 +4,7 @@ use super::app::App;
 use super::fields::{choice, number, tick};
 use super::model::Model;
 use super::parts::{Element, GroupLabel, GroupLabels, Key, KeyShape, Keys, Live, Section, TextField, element};
+use super::pest_shared::{others_key, same_as};
 use super::pest_words::{control_words, product_name};
 use crate::almanac::CivilDay;
 use crate::notebook::{Coded, Field, MOST_PRODUCTS, PestRecord};
@@ -15,7 +16,13 @@ pub fn label(app: App) -> Element {
         let model = app.look();
         let programme = model.programme();
         let looked_at = model.product().map_or(0, |product| product.number);
-        let names = programme.products.len().to_string() + " " + &looked_at.to_string();
+        let names = [
+            &programme.products.len().to_string(),
+            " ",
+            &looked_at.to_string(),
+            &others_key(&model),
+        ]
+        .concat();
         if programme.control().needs_label() {
             names + programme.control().code()
         } else {
@@ -33,6 +40,7 @@ pub fn label(app: App) -> Element {
             parts.push(products(app));
             parts.push(used_as(app, &model));
         }
+        parts.extend(same_as(app));
         parts.extend(label_questions(app));
         let add = choice(
             app,

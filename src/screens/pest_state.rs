@@ -5,7 +5,7 @@ use super::route::Route;
 use crate::almanac::{CivilDay, Latitude, Thermometer};
 use crate::browser::{elapsed, milliseconds};
 use crate::notebook::{Entry, Field, MOST_PRODUCTS, PestRecord, ProductRecord, Waits};
-use crate::pest::{Advice, Application, Back, BestPlan, Control, DayReading, Outline, Pest, Programme, Search, Warmth, advice};
+use crate::pest::{Advice, Application, Back, BestPlan, Control, DayReading, Outline, Pest, Programme, Search, SharedUse, Warmth, advice};
 
 /// Milliseconds after which the search for the best plan lets the page breathe (choice: on a slow phone one more step after them still
 /// leaves less than 50).
@@ -32,6 +32,8 @@ pub struct PestState {
     pub on_card: Option<bool>,
     /// The number of the product whose label is looked at; 0 for the one that is repeated.
     pub product: u8,
+    /// A product as it was before it was called the same as another one, with its programme, as long as that can be taken back.
+    pub apart: Option<(u64, ProductRecord)>,
     /// What an earlier day was done with, once chosen, with the number of the product.
     pub done_with: Option<(Control, u8)>,
     /// The programme worked out.
@@ -67,6 +69,7 @@ struct Given {
     is_covered: bool,
     place: Latitude,
     elsewhere: Vec<Application>,
+    shared: Vec<SharedUse>,
 }
 
 impl PestState {
@@ -337,6 +340,12 @@ impl Model {
         if self.route != Route::PestRepeats {
             return;
         }
+        if let Some(of) = self.pests.of.take() {
+            if of.record.id == self.programme().id {
+                self.share_labels(&of.record.products);
+            }
+            self.pests.of = Some(of);
+        }
         let record = self.programme();
         let of = Given {
             record: record.clone(),
@@ -345,6 +354,7 @@ impl Model {
             is_covered: self.is_covered(record),
             place: self.notebook.place(),
             elsewhere: self.notebook.uses_elsewhere(record.id, self.today),
+            shared: self.notebook.shared_uses(record.id, self.today),
         };
         if self.pests.of.as_ref() == Some(&of) {
             return;
@@ -373,6 +383,7 @@ impl Model {
             let products = of.record.products_for(!of.is_covered);
             let programme = Programme {
                 elsewhere: &of.elsewhere,
+                shared: &of.shared,
                 ..of.record.programme(&products, of.place, of.is_covered, &of.readings, of.today)
             };
             act(&mut self.pests, &programme, of.today);

@@ -175,11 +175,19 @@ pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
                 + &days(pest)
                 + " by the pest: some young grow up meanwhile. What is done by hand fills the wait; for what flies, hang cards too.",
         ),
-        Conflict::UsesEnd { allowed, needed } => (
+        Conflict::UsesEnd {
+            allowed,
+            elsewhere,
+            needed,
+        } => (
             "The label’s uses end first",
             [
                 "The label allows ",
                 &allowed.to_string(),
+                &match elsewhere {
+                    0 => String::new(),
+                    used => [" and ", &used.to_string(), " went against other pests"].concat(),
+                },
                 ", the pest would take ",
                 &needed.to_string(),
                 ". After the last spray go on by hand, as the dates say.",

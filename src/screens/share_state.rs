@@ -7,7 +7,7 @@ use super::model::Model;
 use crate::almanac::CivilDay;
 use crate::feed::Due;
 use crate::notebook::{FeedPlan, LinkError, Notebook, PestRecord, Plan, Reply, Treatment};
-use crate::pest::{Outline, Standing};
+use crate::pest::{Outline, Programme, Standing};
 use crate::water::Absence;
 
 /// Another plot's card that is looked at.
@@ -147,7 +147,10 @@ fn outline_of(model: &Model, record: &PestRecord) -> Outline {
     let readings = model.readings(record);
     let is_covered = model.is_covered(record);
     let products = record.products_for(!is_covered);
-    let programme = record.programme(&products, model.notebook.place(), is_covered, &readings, model.today);
+    let programme = Programme {
+        shared: &model.notebook.shared_uses(record.id, model.today),
+        ..record.programme(&products, model.notebook.place(), is_covered, &readings, model.today)
+    };
     programme.outline(model.today)
 }
 

@@ -350,6 +350,7 @@ fn outline(inputs: &Inputs) -> Result<Outline, String> {
         extent: if inputs.flag("least")? { Extent::Least } else { Extent::Full },
         chosen: &[],
         elsewhere: &[],
+        shared: &[],
         fills_gaps: true,
     };
     Ok(programme.outline(first))
