@@ -601,3 +601,45 @@ cleanJourney("what was done to the same plants against another pest is heeded", 
   await page.getByText("Used on these plants already").waitFor();
   assert.match(await care(), /against whitefly\. If it is the same product, that use counts here too/);
 });
+
+cleanJourney("a product that is used against two pests has one label, and both count", JULY, async ({ page, frame }) => {
+  const pests = new PestRepeats(page);
+  const care = () => page.locator("#take-care").innerText();
+  const same = page.locator("#same-product");
+  await pests.press("pest", "whitefly");
+  await pests.press("control", "contact-spray");
+  assert.equal(await same.count(), 0, "nothing that it could be the same as");
+  await pests.readLabel({ least: "7", most: "3", picking: "1" });
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  await page.getByRole("button", { name: "Another pest as well" }).click();
+  await pests.press("pest", "spider-mite");
+  await pests.press("control", "contact-spray");
+  // What was typed of its own label is there again when it is another product after all.
+  await pests.fill("least-days", "5");
+  await same.selectOption({ index: 1 });
+  assert.match(await same.locator("option").nth(1).innerText(), /^Soap or oil spray against whitefly/);
+  await page.getByText("The same product was used").waitFor();
+  assert.match(await care(), /against whitefly\. If it reached these too, note it here as done: it is one use/);
+  assert.equal(await page.locator('[name="least-days"]').inputValue(), "7", "read once");
+  assert.equal(await pests.date("next"), "2026-07-01", "that may be the same use");
+  await same.selectOption("0");
+  await page.locator("#label-first, #dates").first().waitFor();
+  assert.equal(await page.locator('[name="least-days"]').inputValue(), "5");
+  assert.equal(await page.locator('[name="most-uses"]').inputValue(), "");
+  await same.selectOption("1");
+  // On the next day it has to wait for the label.
+  await comeBack(page, "2026-07-02T08:00:00");
+  await frame.goTo("Pest repeats");
+  await pests.press("programme", "1");
+  await page.getByText("The same product was used").waitFor();
+  assert.match(await care(), /The days between and the most uses count it/);
+  assert.equal(await pests.date("next"), "2026-07-08");
+  const sprays = async () => (await pests.lines()).filter(({ name }) => name === "Soap or oil spray").map(({ date }) => date);
+  assert.deepEqual(await sprays(), ["2026-07-08", "2026-07-15"], "two of three are left");
+  // What is corrected on one is corrected on the other.
+  await pests.fill("least-days", "9");
+  await page.locator("#question").focus();
+  await pests.press("programme", "0");
+  assert.equal(await page.locator('[name="least-days"]').inputValue(), "9");
+});
