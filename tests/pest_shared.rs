@@ -180,8 +180,8 @@ fn the_same_product_has_one_label_and_counts_together() {
     );
     assert_eq!(
         [0, 1, 2].map(|at| label_of(&plot, at)),
-        [("Blue", true); 3],
-        "and each keeps the label"
+        [("Blue", true), ("", false), ("", false)],
+        "it was the first one's label"
     );
     plot.call_other(9, 1);
     assert_eq!(counted(&plot, 9), [0; 0]);
@@ -200,13 +200,22 @@ fn a_label_that_was_read_is_never_written_over_by_none() {
     let mut plot = pair();
     plot.call_same(8, 1, (7, 1));
     assert_eq!([0, 1].map(|at| label_of(&plot, at)), [("Green", true); 2]);
+    for apart in [7, 8] {
+        let mut plot = plot.clone();
+        plot.call_other(apart, 1);
+        assert_eq!(
+            [0, 1].map(|at| label_of(&plot, at)),
+            [("", false), ("Green", true)],
+            "it stays where it was read"
+        );
+    }
     let mut plot = pair();
     plot.programmes[0].products[0].for_home = Told::No;
     plot.call_same(8, 1, (7, 1));
     assert_eq!(
         [0, 1].map(|at| label_of(&plot, at)),
-        [("", false); 2],
-        "both were read: as it stands where it is the same"
+        [("", false), ("Green", false)],
+        "both were read: as it stands where it is the same, but for a name"
     );
     let again = plot.clone();
     plot.call_same(8, 1, (7, 1));

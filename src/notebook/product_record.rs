@@ -88,17 +88,24 @@ impl ProductRecord {
     }
 
     /// Whether nothing of its label is answered.
-    pub(super) fn is_unread(&self) -> bool {
-        let blank = Self::unread(self.number, self.control);
-        let mut label = self.clone();
-        label.read_as(&blank, true);
-        label.name.clone_from(&self.name);
-        label == *self
+    #[must_use]
+    pub fn is_unread(&self) -> bool {
+        let mut unread = self.clone();
+        unread.forget_label();
+        unread.name.clone_from(&self.name);
+        unread == *self
+    }
+
+    /// Takes out what its label says, and what it is called.
+    pub(super) fn forget_label(&mut self) {
+        self.read_as(&Self::unread(self.number, self.control), true);
+        self.name.clear();
     }
 
     /// What its label says, and what it is called, as it stands at the same product elsewhere. What the label says of the place goes
-    /// with it only if the plants are `at_same_place`.
+    /// with it only if the plants are `at_same_place`; a name stays where the other has none.
     pub fn read_as(&mut self, other: &Self, at_same_place: bool) {
+        let name = if other.name.is_empty() { &self.name } else { &other.name };
         let (place, asked) = if at_same_place {
             (other.names_place, other.asked_outdoors)
         } else {
@@ -109,6 +116,7 @@ impl ProductRecord {
             control: self.control,
             is_used: self.is_used,
             same_as: self.same_as,
+            name: name.clone(),
             used_before: std::mem::take(&mut self.used_before),
             names_place: place,
             asked_outdoors: asked,

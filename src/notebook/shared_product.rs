@@ -9,29 +9,30 @@ pub const A_SEASON: i32 = 240;
 
 impl Notebook {
     /// Calls the product `number` of the programme `id` the same as the one that is told apart by `bottle`, and all that were the same
-    /// as it before. It takes over that one's label, or gives it its own where that one is not read.
+    /// as it before. It takes over that one's label, or gives it its own where that one is not read: the number of the one whose label it
+    /// is stands for all.
     pub fn call_same(&mut self, id: u64, number: u8, bottle: (u64, u8)) {
         let Some(mine) = self.product_of(id, number).cloned() else { return };
         let before = mine.bottle(id);
         if before == bottle {
             return;
         }
-        let all = self.programmes.iter().flat_map(|programme| {
+        let mut all = self.programmes.iter().flat_map(|programme| {
             let id = programme.id;
             programme.products.iter().map(move |product| (id, product))
         });
-        let Some((from, other)) = all.clone().find(|(id, product)| product.bottle(*id) == bottle) else {
+        let Some((from, other)) = all.find(|(id, product)| product.bottle(*id) == bottle) else {
             return;
         };
-        let source = if other.is_unread() && !mine.is_unread() {
-            (id, number)
+        let (source, taking, given) = if other.is_unread() && !mine.is_unread() {
+            ((id, number), bottle, before)
         } else {
-            (from, other.number)
+            ((from, other.number), before, bottle)
         };
         for programme in &mut self.programmes {
             for product in &mut programme.products {
-                if product.bottle(programme.id) == before {
-                    product.same_as = Some(bottle);
+                if product.bottle(programme.id) == taking {
+                    product.same_as = Some(given);
                 }
             }
         }
@@ -39,17 +40,20 @@ impl Notebook {
     }
 
     /// Calls the product `number` of the programme `id` one of its own again. Those that were the same as it stay the same among
-    /// themselves, and each keeps the label.
+    /// themselves. A label that was taken over is not that of another product: it is unread from then on.
     pub fn call_other(&mut self, id: u64, number: u8) {
         let own = (id, number);
         let mut heir = None;
         for programme in &mut self.programmes {
             for product in &mut programme.products {
                 if (programme.id, product.number) == own {
-                    product.same_as = None;
+                    if product.same_as.take().is_some() {
+                        product.forget_label();
+                    }
                 } else if product.same_as == Some(own) {
                     let bottle = *heir.get_or_insert((programme.id, product.number));
                     product.same_as = Some(bottle);
+                    product.forget_label();
                 }
             }
         }

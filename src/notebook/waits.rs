@@ -72,8 +72,8 @@ fn may_wait(used: Application, today: CivilDay) -> bool {
 }
 
 impl Notebook {
-    /// Ends the programme at a place. How long its labels keep the crop from being picked is kept, and what it
-    /// used counts on where another has the same product.
+    /// Ends the programme at a place. How long its labels keep the crop from being picked is kept, and what it used counts on where
+    /// another has the same product.
     pub fn end_programme(&mut self, at: usize) -> Option<PestRecord> {
         let ended = (at < self.programmes.len()).then(|| self.programmes.remove(at))?;
         self.waits = ended.uses().into_iter().fold(self.waits, Waits::with);

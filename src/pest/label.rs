@@ -90,7 +90,7 @@ pub enum Conflict {
     UsesEnd {
         /// Uses on the labels.
         allowed: u16,
-        /// Those of them that went against other pests.
+        /// Those of them that went in other programmes.
         elsewhere: u16,
         /// Treatments that the pest asks for.
         needed: u16,

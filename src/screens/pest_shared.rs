@@ -83,8 +83,9 @@ impl Model {
             return;
         }
         self.notebook.call_other(id, number);
-        if let (Some((_, own)), Some(product)) = (own, self.product_mut()) {
+        if let (Some((_, own)), Some(product)) = (own, self.product_mut().filter(|product| product.is_unread())) {
             product.read_as(&own, true);
+            product.name = own.name;
         }
     }
 

@@ -186,7 +186,7 @@ pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
                 &allowed.to_string(),
                 &match elsewhere {
                     0 => String::new(),
-                    used => [" and ", &used.to_string(), " went against other pests"].concat(),
+                    used => [" and ", &used.to_string(), " went in other programmes"].concat(),
                 },
                 ", the pest would take ",
                 &needed.to_string(),
