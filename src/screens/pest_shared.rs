@@ -26,8 +26,13 @@ fn others(model: &Model) -> Vec<Other> {
     for record in model.notebook.programmes.iter().rev().filter(|record| record.id != own.id) {
         for other in record.products.iter().filter(|other| other.control == product.control) {
             let bottle = other.bottle(record.id);
-            let told = product_name(record, other.number) + " against " + &pest_words(record.pest).name.to_lowercase();
-            let words = told + &plants_words(record.plants, &model.notebook);
+            let words = [
+                pest_words(record.pest).name,
+                ": ",
+                &product_name(record, other.number),
+                &plants_words(record.plants, &model.notebook),
+            ]
+            .concat();
             match others.iter_mut().find(|other| other.bottle == bottle) {
                 Some(known) => known.words = [&known.words, "; ", &words].concat(),
                 None => others.push(Other { bottle, words }),

@@ -618,7 +618,7 @@ cleanJourney("a product that is used against two pests has one label, and both c
   // What was typed of its own label is there again when it is another product after all.
   await pests.fill("least-days", "5");
   await same.selectOption({ index: 1 });
-  assert.match(await same.locator("option").nth(1).innerText(), /^Soap or oil spray against whitefly/);
+  assert.match(await same.locator("option").nth(1).innerText(), /^Whitefly: Soap or oil spray/);
   await page.getByText("The same product was used").waitFor();
   assert.match(await care(), /against whitefly\. If it reached these too, note it here as done: it is one use/);
   assert.equal(await page.locator('[name="least-days"]').inputValue(), "7", "read once");
