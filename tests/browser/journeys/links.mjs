@@ -7,7 +7,7 @@ import { Versions } from "../pages/versions.mjs";
 import { firstVersion } from "../support/builds.mjs";
 import { hostedJourney } from "../support/hosted.mjs";
 import { cleanJourney } from "../support/journey.mjs";
-import { NOTEBOOK_KEY, comeBack, open, profile, reload, setDay } from "../support/visit.mjs";
+import { NOTEBOOK_KEY, comeBack, open, profile, reload, setDay, started } from "../support/visit.mjs";
 
 const JULY = "2026-07-09T07:40:00";
 
@@ -352,7 +352,7 @@ cleanJourney("a neighbour’s card goes long after it was used last, and no othe
   assert.match(await neighbour.text("reply-address"), /#a1\..*d/);
   await page.goto("about:blank");
   await page.goto(link.split("#")[0]);
-  await page.waitForFunction(() => window.firstTrussStarted && !document.querySelector("#main[aria-busy]"));
+  await started(page);
   assert.deepEqual(await cards(), ["first-truss.card.7", "first-truss.card.8", "first-truss.card.8.set-aside.0"]);
   assert.ok((await body(page)).includes("given0="), "the own notebook keeps its days");
   assert.equal(own.includes("Plot 14"), false);

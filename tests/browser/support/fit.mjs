@@ -92,7 +92,7 @@ export async function misfits(page, { lists = true } = {}) {
       const needed = copy.getBoundingClientRect().width;
       copy.remove();
       const style = getComputedStyle(list);
-      const room = list.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight) - 16;
+      const room = list.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
       if (needed > room) found.push(`"${shown}" of the list ${list.id} needs ${needed.toFixed(0)} px and has ${room.toFixed(0)}`);
     }
     return [...new Set(found)];
