@@ -16,6 +16,7 @@ mod feed_questions;
 mod feed_salt;
 mod feed_wordings;
 mod field_edges;
+mod gone_groups;
 mod keeper;
 mod keeping;
 mod keeping_edges;

@@ -227,6 +227,8 @@ proptest! {
                 }
                 _ => prop_assert!(false, "a group that both have is gone"),
             }
+            let is_noted = both.days.iter().any(|page| page.group(before.id).is_some());
+            prop_assert_eq!(both.gone(before.id).is_some(), is_noted && group(&both, before.id).is_none());
         }
         let plot = if here.plot == base.plot { &there.plot } else { &here.plot };
         prop_assert_eq!(&both.plot, plot);

@@ -230,6 +230,13 @@ fn any_season_page() -> impl Strategy<Value = SeasonPage> {
     })
 }
 
+/// Groups that stand no more, one for each number of which something is noted, as long as there are some.
+fn remembered(notebook: &Notebook, gone: Vec<GroupRecord>) -> Vec<GroupRecord> {
+    let noted = |id: &u32| notebook.days.iter().any(|page| page.group(*id).is_some());
+    let ids = (notebook.next_id..10).filter(noted);
+    ids.zip(gone).map(|(id, group)| GroupRecord { id, ..group }).collect()
+}
+
 /// Words of labels and doses, good and bad.
 fn any_words() -> impl Strategy<Value = (String, String)> {
     let label = prop_oneof![
@@ -288,11 +295,11 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
             entry(Field::Can, units),
             ButtRecord::FIELDS.into_iter().map(|field| entry(field, units)).collect::<Vec<_>>(),
             ("\\PC{0,30}", "\\PC{0,6}"),
-            (vec(any_day_page(), 0..6), vec(any_season_page(), 0..3)),
+            (vec(any_day_page(), 0..6), vec(any_season_page(), 0..3), vec(any_group(units), 0..4)),
             any_feed(units),
         )
             .prop_map(
-                move |(groups, morning, latitude, can, butt, (name, number), (days, seasons), feed)| {
+                move |(groups, morning, latitude, can, butt, (name, number), (days, seasons, gone), feed)| {
                     let mut notebook = Notebook {
                         units,
                         latitude,
@@ -321,6 +328,10 @@ pub fn any_notebook() -> impl Strategy<Value = Notebook> {
                     }
                     for day in days {
                         notebook.note(day.day, |page| *page = day);
+                    }
+                    notebook.gone = remembered(&notebook, gone);
+                    if let Some(last) = notebook.gone.last() {
+                        notebook.next_id = notebook.next_id.max(last.id + 1);
                     }
                     for season in seasons {
                         if let Err(index) = notebook.seasons.binary_search_by_key(&season.last, |other| other.last) {

@@ -57,7 +57,8 @@ impl Notebook {
     /// This notebook with what a copy has beside it: groups, what was noted of days and seasons, programmes against pests and how long
     /// they keep one from picking. A group is the same in both
     /// when its number and its name are; another of the same number takes that of its name, or of one that came with the same copy
-    /// before, or a free one. What both say is as this notebook has it, and so are the plot, its place and its measures.
+    /// before, or a free one; a removed one too. What is removed from one and stands in the other stands. What both say is as this
+    /// notebook has it, and so are the plot, its place and its measures.
     #[must_use]
     pub fn with_copy(&self, copy: &Self) -> Self {
         let mut copy = copy.clone();
@@ -66,6 +67,9 @@ impl Notebook {
             copy.turn_to(day);
         }
         self.set_apart(&mut copy);
+        let mut mine = self.clone();
+        mine.gone.retain(|gone| !copy.stands(gone.id));
+        copy.gone.retain(|gone| !self.knows(gone.id));
         // Of a programme that is here too only what was done and counted is added.
         let is_here = |programme: &&PestRecord| self.programmes.iter().any(|mine| mine.id == programme.id);
         let chosen = |programme: &PestRecord| PestRecord {
@@ -75,12 +79,13 @@ impl Notebook {
         };
         let base = Self {
             groups: copy.groups.iter().filter(|group| self.has(group)).cloned().collect(),
+            gone: Vec::new(),
             days: Vec::new(),
             seasons: Vec::new(),
             programmes: copy.programmes.iter().filter(is_here).map(chosen).collect(),
             ..copy.clone()
         };
-        joined(&base, self, &copy)
+        joined(&base, &mine, &copy)
     }
 
     /// Whether a group of a copy is one of these.
@@ -97,6 +102,14 @@ impl Notebook {
         })
     }
 
+    /// Whether a group of a copy, gone there or here, is that of a number here: of the same name or, without one, with all noted that
+    /// the copy's days tell of it.
+    fn is_like(&self, name: &str, days: &[DayPage], of: u32, here: u32) -> bool {
+        let standing = self.groups.iter().find(|mine| mine.id == here).map(|mine| &mine.name);
+        let mine = standing.or_else(|| self.gone(here).map(|gone| &gone.name));
+        mine.is_some_and(|mine| mine == name) && (!name.is_empty() || self.notes(days, of, here))
+    }
+
     /// Gives each group of a copy that has the number of another one here the number of its like, or one that is free in both.
     fn set_apart(&self, copy: &mut Self) {
         let mut free = self.next_id.max(copy.next_id);
@@ -106,6 +119,7 @@ impl Notebook {
             // A group that is no longer there may have had the number of another one here.
             programme.plants = programme.plants.filter(|plants| ids.contains(plants));
         }
+        ids.extend(copy.gone.iter().map(|gone| gone.id));
         for group in &mut copy.groups {
             let before = group.id;
             let empty = GroupRecord {
@@ -113,7 +127,8 @@ impl Notebook {
                 ..GroupRecord::default()
             };
             // One that is still empty here takes in the copy's.
-            if self.has(group) || !self.groups.iter().any(|mine| mine.id == before && *mine != empty) {
+            let is_another = self.groups.iter().any(|mine| mine.id == before && *mine != empty) && !self.has(group);
+            if !is_another && (self.gone(before).is_none() || self.is_like(&group.name, &copy.days, before, before)) {
                 continue;
             }
             let named = |mine: &GroupRecord| !group.name.is_empty() && mine.name == group.name;
@@ -126,11 +141,25 @@ impl Notebook {
                     && self.notes(&copy.days, before, mine.id)
             };
             let is_it = |mine: &&GroupRecord| (named(mine) || came_before(mine)) && !ids.contains(&mine.id);
-            let same = self.groups.iter().find(is_it);
-            group.id = same.map_or(free, |mine| mine.id);
+            let standing = self.groups.iter().find(is_it).map(|mine| mine.id);
+            let mut gone = self.gone.iter().map(|gone| gone.id);
+            let is_like = |id: &u32| self.is_like(&group.name, &copy.days, before, *id) && !ids.contains(id);
+            group.id = standing.or_else(|| gone.find(is_like)).unwrap_or(free);
             free = free.max(group.id.wrapping_add(1));
             ids.push(group.id);
             renumbered.push((before, group.id));
+        }
+        for gone in &copy.gone {
+            let is_like = |id: u32| self.is_like(&gone.name, &copy.days, gone.id, id);
+            if !self.knows(gone.id) || is_like(gone.id) {
+                continue;
+            }
+            let standing = self.groups.iter().map(|mine| mine.id);
+            let mut here = standing.chain(self.gone.iter().map(|mine| mine.id));
+            let after = here.find(|id| is_like(*id) && !ids.contains(id)).unwrap_or(free);
+            free = free.max(after.wrapping_add(1));
+            ids.push(after);
+            renumbered.push((gone.id, after));
         }
         for (before, after) in renumbered {
             copy.renumber(before, after);

@@ -44,13 +44,16 @@ pub fn joined(base: &Notebook, winning: &Notebook, other: &Notebook) -> Notebook
             notebook.next_id = notebook.next_id.max(next_id);
             // A wait that either knows of is kept.
             notebook.waits = winning.waits.or_later(other.waits);
+            // Of one that a tab took out the other may have noted something.
+            base.groups.iter().for_each(|group| notebook.remember(group));
             notebook
         }
         None => winning,
     }
 }
 
-/// Gives groups that both tabs added under the same number numbers of their own, unless they are alike or one is still empty.
+/// Gives groups that both tabs added under the same number numbers of their own, unless they are alike or one is still empty. One that
+/// is gone again from either has been another.
 pub(super) fn set_apart(base: &Notebook, winning: &mut Notebook, other: &Notebook) {
     let find = |notebook: &Notebook, id: u32| notebook.groups.iter().find(|group| group.id == id).cloned();
     let next_id = &mut winning.next_id;
@@ -61,10 +64,18 @@ pub(super) fn set_apart(base: &Notebook, winning: &mut Notebook, other: &Noteboo
             ..GroupRecord::default()
         };
         let theirs = find(other, group.id).unwrap_or_else(|| empty.clone());
-        if find(base, group.id).is_none() && *group != theirs && *group != empty && theirs != empty {
+        let are_two = find(base, group.id).is_none() && *group != theirs && *group != empty && theirs != empty;
+        if are_two || !base.knows(group.id) && other.gone(group.id).is_some() {
             let before = std::mem::replace(&mut group.id, other.next_id.max(*next_id));
             *next_id = group.id.wrapping_add(1);
             renumbered.push((before, group.id));
+        }
+    }
+    for gone in &winning.gone {
+        if !base.knows(gone.id) && other.knows(gone.id) && other.gone(gone.id) != Some(gone) {
+            let after = other.next_id.max(*next_id);
+            *next_id = after.wrapping_add(1);
+            renumbered.push((gone.id, after));
         }
     }
     for (before, after) in renumbered {

@@ -13,6 +13,7 @@ mod entry;
 mod envelope;
 mod feed_record;
 mod field;
+mod gone_group;
 mod group_record;
 mod keeper;
 mod lines;

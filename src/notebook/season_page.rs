@@ -1,6 +1,6 @@
 use super::day_page::kept;
 use super::lines::{ID, Lines, parts};
-use super::{DayPage, GroupRecord, Notebook};
+use super::{DayPage, Notebook};
 use crate::almanac::CivilDay;
 use crate::quantity::{decimal, parse_number};
 use crate::water::{Feel, WINTER};
@@ -57,8 +57,8 @@ pub struct SeasonPage {
 }
 
 impl SeasonPage {
-    /// Sums up the days of a season, in order; nothing where there is none.
-    fn of(days: &[DayPage], groups: &[GroupRecord]) -> Option<Self> {
+    /// Sums up the days of a season of a notebook, in order; nothing where there is none.
+    fn of(days: &[DayPage], notebook: &Notebook) -> Option<Self> {
         let mut season = Self {
             first: days.first()?.day,
             last: days.last()?.day,
@@ -76,7 +76,8 @@ impl SeasonPage {
         }
         for group in &mut season.groups {
             group.given = kept(group.given);
-            if let Some(record) = groups.iter().find(|record| record.id == group.id) {
+            let mut known = notebook.groups.iter().chain(&notebook.gone);
+            if let Some(record) = known.find(|record| record.id == group.id) {
                 group.name.clone_from(&record.name);
                 group.plants = record.count();
             }
@@ -187,9 +188,23 @@ impl Notebook {
         };
         let over: Vec<_> = self.days.drain(begin..end).collect();
         let seasons = over.chunk_by(|before, after| !is_winter(before, after));
-        self.seasons.extend(seasons.filter_map(|days| SeasonPage::of(days, &self.groups)));
+        let seasons: Vec<_> = seasons.filter_map(|days| SeasonPage::of(days, self)).collect();
+        self.seasons.extend(seasons);
         self.days
             .splice(begin..begin, over.into_iter().filter(|page| !page.unknown.is_empty()));
+        self.forget_gone();
+    }
+
+    /// What was noted of this season up to today, added up; nothing when it has not begun.
+    #[must_use]
+    pub fn season_so_far(&self, today: CivilDay) -> Option<SeasonPage> {
+        let end = self.days.partition_point(|page| page.day <= today);
+        let mut seasons = self.days.get(..end)?.chunk_by(|before, after| !is_winter(before, after));
+        let days = seasons.next_back()?;
+        if is_winter(days.last()?, &DayPage::of(today)) {
+            return None;
+        }
+        SeasonPage::of(days, self)
     }
 }
 

@@ -1,6 +1,7 @@
 use super::away_record::ASSUMED_DAYS_AWAY;
 use super::day_page::DAY_PAGE;
 use super::feed_record::{ASSUMED_A_WEEK, ASSUMED_EACH, FEED_PAGE};
+use super::gone_group::GONE_PAGE;
 use super::lines::{ID, Lines, PAGE, Page};
 use super::pest_record::PEST_PAGE;
 use super::season_page::SEASON_PAGE;
@@ -55,6 +56,8 @@ pub struct Notebook {
     pub feed: FeedRecord,
     /// The plants. Never empty.
     pub groups: Vec<GroupRecord>,
+    /// The groups that were removed and of which something is still noted, as they were.
+    pub gone: Vec<GroupRecord>,
     /// The number that the next group gets.
     pub next_id: u32,
     /// This morning's entries.
@@ -88,6 +91,7 @@ impl Default for Notebook {
             away: AwayRecord::default(),
             feed: FeedRecord::default(),
             groups: vec![GroupRecord::default()],
+            gone: Vec::new(),
             next_id: 1,
             morning: MorningRecord::default(),
             days: Vec::new(),
@@ -255,17 +259,23 @@ impl Notebook {
         Some(self.groups.len() - 1)
     }
 
-    /// Takes a group out and hands it over for undoing, unless it is the last.
+    /// Takes a group out and hands it over for undoing, unless it is the last. What was noted of it stays, and whose it is.
     pub fn remove_group(&mut self, index: usize) -> Option<GroupRecord> {
-        (self.groups.len() > 1 && index < self.groups.len()).then(|| self.groups.remove(index))
+        let group = (self.groups.len() > 1 && index < self.groups.len()).then(|| self.groups.remove(index))?;
+        self.remember(&group);
+        Some(group)
     }
 
-    /// Gives all that is noted of a group another number: its days and seasons, and the programmes that are for it.
+    /// Gives all that is noted of a group another number: its days and seasons, what is kept of it when it is gone, and the
+    /// programmes that are for it.
     pub(super) fn renumber(&mut self, before: u32, after: u32) {
         self.days.iter_mut().for_each(|page| page.renumber(before, after));
         self.seasons.iter_mut().for_each(|season| season.renumber(before, after));
         for programme in self.programmes.iter_mut().filter(|programme| programme.plants == Some(before)) {
             programme.plants = Some(after);
+        }
+        for gone in self.gone.iter_mut().filter(|gone| gone.id == before) {
+            gone.id = after;
         }
     }
 
@@ -278,6 +288,7 @@ impl Notebook {
         }
         let index = self.groups.iter().take_while(|other| other.id < group.id).count();
         self.groups.insert(index, group);
+        self.forget_gone();
         index
     }
 
@@ -291,7 +302,7 @@ impl Notebook {
         for programme in &mut self.programmes {
             programme.change_units(from, to);
         }
-        for group in &mut self.groups {
+        for group in self.groups.iter_mut().chain(&mut self.gone) {
             group.change_units(from, to);
         }
     }
@@ -324,6 +335,10 @@ impl Notebook {
         pages.extend(self.groups.iter().map(|group| group.page(self.units)));
         pages.extend(self.days.iter().map(DayPage::page));
         pages.extend(self.feed.pages(self.units));
+        pages.extend(self.gone.iter().map(|gone| Lines {
+            head: GONE_PAGE.to_owned(),
+            ..gone.page(self.units)
+        }));
         pages.extend(self.programmes.iter().map(|programme| programme.page(self.units)));
         pages.extend(self.seasons.iter().map(SeasonPage::page));
         pages.extend(self.unknown_pages.iter().filter_map(|lines| {
@@ -362,6 +377,7 @@ impl Notebook {
             away: AwayRecord::from_page(&mut first, units),
             feed: FeedRecord::from_page(&mut first, units),
             groups: Vec::new(),
+            gone: Vec::new(),
             next_id: 0,
             morning: MorningRecord::from_page(&mut first, units),
             days: Vec::new(),
@@ -387,6 +403,13 @@ impl Notebook {
                 notebook.groups.push(group);
                 continue;
             }
+            if page.head == GONE_PAGE
+                && let Ok(id) = page.get(ID).parse()
+                && notebook.gone(id).is_none()
+            {
+                notebook.gone.push(GroupRecord::from_page(id, page, units));
+                continue;
+            }
             if page.head == PEST_PAGE
                 && let Ok(id) = page.get(ID).parse()
                 && let Err(index) = notebook.programmes.binary_search_by_key(&id, |programme| programme.id)
@@ -407,10 +430,12 @@ impl Notebook {
             }
         }
         let next_id = first.take(NEXT_ID).parse().unwrap_or_default();
-        notebook.next_id = notebook.least_next_id().max(next_id);
+        let after_gone = notebook.gone.iter().map(|gone| gone.id.wrapping_add(1)).max().unwrap_or_default();
+        notebook.next_id = notebook.least_next_id().max(after_gone).max(next_id);
         notebook.unknown = first.left();
         let ids: Vec<u32> = notebook.groups.iter().map(|group| group.id).collect();
         notebook.days.iter_mut().for_each(|page| page.feed_each(&ids));
+        notebook.forget_gone();
         (1..=Self::MOST_OPENED).contains(&notebook.groups.len()).then_some(notebook)
     }
 }

@@ -116,13 +116,20 @@ fn undo(app: App) -> Element {
         });
         request_animation_frame(|| focus_on("[name=group]:checked"));
     });
-    let removed = move || app.look().removed.as_ref().map(say::group_name).unwrap_or_default();
-    element("div").fill_for(removed, move || {
-        let name = removed();
-        if name.is_empty() {
+    let removed = move || {
+        let model = app.look();
+        let group = model.removed.as_ref()?;
+        let is_noted = model.notebook.gone(group.id).is_some();
+        let stays = is_noted.then_some("What was noted of them stays on “The season so far”.");
+        Some((say::group_name(group) + " was removed", stays.unwrap_or_default()))
+    };
+    let key = move || removed().map(|(told, stays)| told + stays).unwrap_or_default();
+    element("div").fill_for(key, move || {
+        let Some((told, stays)) = removed() else {
             return Vec::new();
-        }
-        let told = element("p").set("id", "removed").text(name + " was removed");
+        };
+        let stays = (!stays.is_empty()).then(|| element("small").text(stays));
+        let told = element("p").set("id", "removed").text(told).children(stays);
         let undo = link_button("Undo".into(), put_back.clone());
         vec![
             element("div")

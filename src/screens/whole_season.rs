@@ -1,6 +1,6 @@
 //! The season on a page: water for each plant, feed, treatments and what was noted, in totals and pictures.
 
-use super::ahead::{drinkers, stored_words, turns};
+use super::ahead::{days_words, drinkers, stored_words, turns};
 use super::app::App;
 use super::card::treatment_words;
 use super::feed_answers::FeedAnswer;
@@ -12,7 +12,7 @@ use super::season::{earlier_seasons, weeks_of};
 use super::week::heading;
 use super::words::{amount, group_name, short_day};
 use crate::almanac::CivilDay;
-use crate::notebook::{Coded, Done, GroupRecord, Treatment};
+use crate::notebook::{Coded, Done, GroupRecord, GroupSeason, SeasonPage, Treatment};
 use crate::pest::Deed;
 use crate::quantity::{Measure, Volume, decimal};
 use crate::today::Task;
@@ -35,6 +35,7 @@ fn sheet(model: &Model) -> Vec<Element> {
     for ((record, season), place) in drinkers(model).into_iter().zip(1..) {
         parts.push(plain_section("", group_name(record), water(model, record, season, place)));
     }
+    parts.extend(water_of_gone(model).map(|table| plain_section("", "Plants that are gone".to_owned(), table.view())));
     parts.push(plain_section("", "Feed".to_owned(), feed(model)));
     parts.push(plain_section("", "Treatments".to_owned(), treatments(model)));
     parts.push(plain_section("", "Noted".to_owned(), noted(model)));
@@ -94,6 +95,63 @@ fn water(model: &Model, record: &GroupRecord, season: &Season, place: usize) -> 
     element("div").children([headline, line(whole)]).children(weeks_of(model, season))
 }
 
+/// What was noted this season of the groups that are gone, if anything was.
+fn gone(model: &Model) -> Option<SeasonPage> {
+    let mut season = model.notebook.season_so_far(model.today)?;
+    let stands = |id: u32| model.notebook.groups.iter().any(|group| group.id == id);
+    season.groups.retain(|group| !stands(group.id));
+    (!season.groups.is_empty()).then_some(season)
+}
+
+/// What each plant of the groups that are gone got.
+fn water_of_gone(model: &Model) -> Option<Table> {
+    let row = |group: &GroupSeason| {
+        vec![
+            name_of_gone(model, group.id),
+            if group.plants == 0 {
+                String::new()
+            } else {
+                group.plants.to_string()
+            },
+            amount(&Measure::dose(Volume::from_litres(group.given), model.units())),
+            days_words(f64::from(group.days)),
+        ]
+    };
+    let season = gone(model)?;
+    let rows: Vec<_> = season.groups.iter().filter(|group| group.days > 0).map(row).collect();
+    (!rows.is_empty()).then_some(Table {
+        caption: "As it was noted",
+        heads: &["Plants", "How many", "Given to each", "On"],
+        rows,
+    })
+}
+
+fn name_of_gone(model: &Model, id: u32) -> String {
+    model.notebook.gone(id).map_or_else(|| "A group".to_owned(), group_name)
+}
+
+/// A group of which something may be noted this season, whether it stands or is gone.
+struct Plants {
+    id: u32,
+    name: String,
+    count: u32,
+}
+
+fn all_plants(model: &Model) -> Vec<Plants> {
+    let standing = model.notebook.groups.iter().map(|record| Plants {
+        id: record.id,
+        name: group_name(record),
+        count: record.count(),
+    });
+    let gone = gone(model).map(|season| season.groups).unwrap_or_default();
+    let gone = gone.iter().map(|group| Plants {
+        id: group.id,
+        name: name_of_gone(model, group.id),
+        count: group.plants,
+    });
+    standing.chain(gone).collect()
+}
+
 /// How often and with how much each group was fed since the first day of the season.
 fn feed(model: &Model) -> Element {
     let since = first_day(model);
@@ -102,19 +160,19 @@ fn feed(model: &Model) -> Element {
     let shown = answer.shown.as_ref();
     let mut rows = Vec::new();
     let mut whole = 0.0;
-    for record in &model.notebook.groups {
+    for Plants { id, name, count } in all_plants(model) {
         let pages = model.notebook.days.iter().filter(|page| page.day >= since);
-        let fed: Vec<f64> = pages.filter_map(|page| page.group(record.id)?.fed).collect();
+        let fed: Vec<f64> = pages.filter_map(|page| page.group(id)?.fed).collect();
         let each: f64 = fed.iter().sum();
         if fed.is_empty() {
             continue;
         }
-        let mut row = vec![group_name(record), fed.len().to_string(), poured(each, model.units())];
+        let mut row = vec![name, fed.len().to_string(), poured(each, model.units())];
         let contents = shown.map(|shown| shown.mix.strength.feed).unwrap_or_default();
         let grams = |milligrams: f64| decimal(milligrams * each / 1000.0, 1);
         row.extend([contents.nitrogen(), contents.phosphorus, contents.potassium].map(grams));
         rows.push(row);
-        whole += each * f64::from(record.count());
+        whole += each * f64::from(count);
     }
     if rows.is_empty() {
         return line("No feed is noted.".to_owned());
@@ -171,13 +229,13 @@ fn noted(model: &Model) -> Element {
     let since = first_day(model);
     let pages: Vec<_> = model.notebook.days.iter().filter(|page| page.day >= since).collect();
     let mut rows = Vec::new();
-    for record in &model.notebook.groups {
+    for Plants { id, name, .. } in all_plants(model) {
         let felt = |feel: Feel| {
-            let of = |page: &&&crate::notebook::DayPage| page.group(record.id).and_then(|group| group.feel) == Some(feel);
+            let of = |page: &&&crate::notebook::DayPage| page.group(id).and_then(|group| group.feel) == Some(feel);
             pages.iter().filter(of).count().to_string()
         };
         let [dry, moist, sodden] = [Feel::Dry, Feel::Moist, Feel::Sodden].map(felt);
-        rows.push(vec![group_name(record), dry, moist, sodden]);
+        rows.push(vec![name, dry, moist, sodden]);
     }
     let felt = Table {
         caption: "Mornings on which the compost felt so",
@@ -199,9 +257,9 @@ fn noted(model: &Model) -> Element {
     element("div").children(parts)
 }
 
-/// The first day of this season, of all groups.
+/// The first day of this season, of all groups, those that are gone too.
 fn first_day(model: &Model) -> CivilDay {
     let seasons = drinkers(model);
     let firsts = seasons.iter().filter_map(|(_, season)| season.days.first()).map(|day| day.day);
-    firsts.min().unwrap_or(model.today)
+    firsts.chain(gone(model).map(|season| season.first)).min().unwrap_or(model.today)
 }

@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 
 import { misfits } from "../support/fit.mjs";
 import { cleanJourney } from "../support/journey.mjs";
-import { comeBack } from "../support/visit.mjs";
+import { comeBack, reload } from "../support/visit.mjs";
 
 /** The widths of A4 and A5 between margins of 12 mm, in CSS pixels. */
 const PAPERS = { A4: 703, A5: 469 };
@@ -124,6 +124,36 @@ cleanJourney("the sheets say what the screens say", { day: "2026-06-19T07:40:00"
   assert.ok(Math.abs(sum - shown) < 0.06, `${sum} and ${shown}`);
   await frame.goTo("Morning water");
   assert.ok((await water.dose()) > 0);
+});
+
+cleanJourney("what was noted of a group that is removed stays on the season's page", { day: "2026-06-19T07:40:00" }, async (visit) => {
+  const { page, frame, water } = visit;
+  await grow(visit);
+  await sheet(page, "whole-season");
+  /** Its rows, whatever they stand under: the name, and what is in the columns after it. */
+  const rows = () =>
+    page.locator(".paper tbody tr").evaluateAll((rows) => rows.map((row) => [...row.cells].map((cell) => cell.innerText.trim())));
+  const of = (rows, name) => rows.filter(([first]) => first === name);
+  const before = await rows();
+  assert.equal(of(before, "Lean-to").length, 2, "fed and felt");
+  const pictures = page.locator(".paper figure svg");
+  assert.equal(await pictures.count(), 2);
+
+  await frame.goTo("Morning water");
+  assert.deepEqual(await water.groups(), ["Lean-to", "Outdoors"]);
+  await water.press("group", "0");
+  await page.getByRole("button", { name: "Remove it", exact: true }).click();
+  assert.match(await page.locator("#removed").innerText(), /^Lean-to was removed\s+What was noted of them stays on “The season so far”\.$/);
+  await reload(page);
+  await sheet(page, "whole-season");
+  assert.equal(await pictures.count(), 1, "it is worked out no more");
+  const section = page.locator(".paper section", { hasText: "Plants that are gone" });
+  assert.equal(await section.locator("tbody tr").count(), 1);
+  const after = await rows();
+  const [gone, ...others] = of(after, "Lean-to");
+  assert.match(gone.join(" | "), /^Lean-to \| 12 \| [\d¼½¾]+ pints \| 19 days$/);
+  assert.deepEqual(others, of(before, "Lean-to"), "feed and feels stand as before");
+  assert.deepEqual(of(after, "Outdoors"), of(before, "Outdoors"));
 });
 
 cleanJourney("on a wide sheet what stands beside the rest is printed whole", { viewport: { width: 1280, height: 500 } }, async ({ page }) => {

@@ -1,0 +1,45 @@
+//! Groups that were removed: whose it is what was noted under their numbers.
+
+use super::{GroupRecord, Notebook};
+
+/// The line that begins the page of a group that is gone.
+pub(super) const GONE_PAGE: &str = "page gone";
+
+impl Notebook {
+    /// The removed group of a number, as it was.
+    #[must_use]
+    pub fn gone(&self, id: u32) -> Option<&GroupRecord> {
+        self.gone.iter().find(|gone| gone.id == id)
+    }
+
+    /// Whether a group of this number stands.
+    pub(super) fn stands(&self, id: u32) -> bool {
+        self.groups.iter().any(|group| group.id == id)
+    }
+
+    /// Whether a group of this number stands, or is gone and remembered.
+    pub(super) fn knows(&self, id: u32) -> bool {
+        self.stands(id) || self.gone(id).is_some()
+    }
+
+    /// Whether anything is noted of the group of this number.
+    fn is_noted(&self, id: u32) -> bool {
+        self.days.iter().any(|page| page.group(id).is_some())
+    }
+
+    /// Remembers a group that stands no more, if anything is noted of it.
+    pub(super) fn remember(&mut self, group: &GroupRecord) {
+        if !self.knows(group.id) && self.is_noted(group.id) {
+            let index = self.gone.iter().take_while(|other| other.id < group.id).count();
+            self.gone.insert(index, group.clone());
+        }
+    }
+
+    /// Forgets the groups of which nothing is noted any more, and those that stand again. What a later program wrote of one that is
+    /// gone stays.
+    pub(super) fn forget_gone(&mut self) {
+        let mut gone = std::mem::take(&mut self.gone);
+        gone.retain(|gone| !self.stands(gone.id) && (self.is_noted(gone.id) || !gone.unknown.is_empty()));
+        self.gone = gone;
+    }
+}
