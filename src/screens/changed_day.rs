@@ -7,7 +7,12 @@ use crate::notebook::{Entry, Field, GroupDay};
 impl Model {
     /// What each plant is taken to have got on the day that is being changed.
     pub(super) fn assumed_given(&self) -> Option<f64> {
-        let (day, shown) = (self.changed_day?, self.shown()?);
+        self.given_on(self.changed_day?)
+    }
+
+    /// What each plant of the group that is looked at is taken to have got on a day, today's as it is asked for.
+    pub(super) fn given_on(&self, day: CivilDay) -> Option<f64> {
+        let shown = self.shown()?;
         if day == self.today {
             return Some(shown.each.volume.litres());
         }

@@ -3,6 +3,7 @@
 use leptos_dom::helpers::request_animation_frame;
 
 use super::app::App;
+use super::fed::fed_that_day;
 use super::fields::{choice, number};
 use super::model::Model;
 use super::moved::noted_move;
@@ -294,6 +295,7 @@ fn page(app: App, day: CivilDay) -> Vec<Element> {
     let today = app.look().today;
     let mut parts = vec![element("div").class("steps mt").child(number(app, Field::Given, "as the jug said"))];
     if day < today {
+        parts.push(fed_that_day(app, day));
         parts.push(feel(app, day));
     }
     if day < today.yesterday() {

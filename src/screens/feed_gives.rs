@@ -1,7 +1,8 @@
 //! What the can gives: strength, a week's need, how often, and the working.
 
+use super::fed::is_watered;
 use super::feed_answers::FeedShown;
-use super::feed_mix::{hold, is_watered};
+use super::feed_mix::hold;
 use super::feed_words as say;
 use super::model::Model;
 use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, WorkingLine, advice, bars, element, gauge, section_heading};

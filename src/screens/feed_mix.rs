@@ -1,8 +1,7 @@
 //! Feed mix: how much of this feed goes in this can, and is it time?
 
-use leptos_dom::helpers::request_animation_frame;
-
 use super::app::App;
+use super::fed::{fed, is_fed_today, is_watered};
 use super::feed_answers::FeedShown;
 use super::feed_gives::{before_you_pour, gives, how_often, steps, week};
 use super::feed_label::{label, stage};
@@ -11,12 +10,9 @@ use super::feed_signs::signs;
 use super::feed_words::{self as say, Hold};
 use super::model::Model;
 use super::part_by_part::part_by_part;
-use super::parts::{
-    Answer, Element, Live, Plate, act, announcer, chief_button, cylinder, drawing, element, focus_on, link_button, plain_section, undo_row,
-};
+use super::parts::{Answer, Element, Live, Plate, announcer, cylinder, drawing, element, plain_section};
 use super::rest::Part;
 use super::show_working::show_working;
-use super::words::looked_at;
 use crate::feed::{Due, METER_SPREAD, Stage, Why};
 use crate::notebook::{Bottle, Coded, Entry, FeedRecord, Field};
 use crate::quantity::decimal;
@@ -168,27 +164,6 @@ fn foot(app: App) -> Element {
     .class("foot")
 }
 
-fn is_fed_today(model: &Model) -> bool {
-    fed_today(model).is_some()
-}
-
-/// Litres of feed that each plant of the group that is looked at got today.
-fn fed_today(model: &Model) -> Option<f64> {
-    model.notebook.day(model.today)?.group(model.group()?.id)?.fed
-}
-
-/// Whether today's plain water is noted for the group, and no feed.
-pub fn is_watered(model: &Model) -> bool {
-    let noted = || model.notebook.day(model.today)?.group(model.group()?.id)?.given;
-    fed_today(model).is_none() && noted().is_some_and(|litres| litres > 0.0)
-}
-
-/// Changes what is noted of the group's feed today.
-fn note_fed(model: &mut Model, litres: Option<f64>) {
-    let today = model.today;
-    model.note_of_group(today, |group| group.fed = litres);
-}
-
 /// Mean of yesterday below which nothing is fed, °C: cold roots take little up (from memory, no source).
 const TOO_COLD: f64 = 12.0;
 
@@ -224,47 +199,6 @@ pub fn is_cold(model: &Model) -> bool {
         (day.inside_maximum(), day.inside_minimum())
     };
     f64::midpoint(warmest, coolest) < TOO_COLD
-}
-
-/// The button, or in its place what was noted.
-fn fed(app: App) -> Element {
-    let key = move || {
-        let model = app.look();
-        let fed = fed_today(&model).map(|litres| say::poured(litres, model.units()) + " each, ");
-        let whose = looked_at(&model);
-        fed.map(|fed| if whose.is_empty() { fed } else { fed + &whose + ", " })
-            .unwrap_or_default()
-    };
-    element("div").class("press").set("id", "fed").fill_for(key, move || {
-        let told = key();
-        let change = |change: fn(&mut Model)| {
-            act(move |()| {
-                app.change(change);
-                request_animation_frame(|| focus_on("#fed button"));
-            })
-        };
-        if told.is_empty() {
-            let is_never = |model: &Model| model.feed.shown.as_ref().is_some_and(|shown| shown.timing.due == Due::Never);
-            let words = app.words(move |model| if is_never(model) { "Fed all the same" } else { "Fed" }.to_owned());
-            return vec![chief_button(words, change(note))];
-        }
-        let undo = change(|model| note_fed(model, None));
-        vec![undo_row(
-            "Fed today".to_owned(),
-            told + "in the notebook",
-            link_button("Undo".into(), undo),
-        )]
-    })
-}
-
-/// Notes that each plant of the group that is looked at got what stands in its field.
-fn note(model: &mut Model) {
-    let litres = model
-        .feed
-        .shown
-        .as_ref()
-        .map_or_else(|| model.assumed(Field::FeedEach).unwrap_or_default(), |shown| shown.habit.litres);
-    note_fed(model, Some(litres));
 }
 
 /// What the answer rests on that nobody entered, or why it is an earlier one.

@@ -14,6 +14,7 @@ mod card_round;
 mod changed_day;
 mod copy;
 mod days;
+mod fed;
 mod feed_answers;
 mod feed_gives;
 mod feed_label;

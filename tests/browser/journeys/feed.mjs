@@ -205,6 +205,52 @@ cleanJourney("fed is noted with the day, counted on, and taken back", { ...FEED,
   assert.equal(await feed.due(), "Feed today");
 });
 
+cleanJourney("a feed that was forgotten is noted the next morning, and one that was not given is taken back", FEED, async ({ page, frame, feed, water }) => {
+  const yesterday = page.locator("#fed-yesterday");
+  await feed.fill("feed-each", "1.5");
+  await feed.leave();
+  const [due, next] = [await feed.due(), await feed.next()];
+  await yesterday.getByRole("button", { name: "Fed yesterday", exact: true }).click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  assert.match(await yesterday.innerText(), /^Fed yesterday\s+1½ pints each, in the notebook\s+Undo$/);
+  assert.equal(due, "Feed today");
+  assert.equal(await feed.due(), "Not today");
+  assert.notEqual(await feed.next(), next);
+  await reload(page);
+  await yesterday.getByRole("button", { name: "Undo", exact: true }).click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Fed yesterday");
+  assert.deepEqual([await feed.due(), await feed.next()], [due, next]);
+  // Once today's is noted nobody is asked for yesterday's.
+  await feed.fed().click();
+  await page.waitForFunction(() => document.activeElement.textContent === "Undo");
+  assert.equal(await yesterday.innerText(), "");
+  await feed.fed().click();
+
+  // A day further back is changed where all that is noted of it is.
+  await frame.goTo("Morning water");
+  await water.openDay(3);
+  const fed = page.getByRole("checkbox", { name: "Fed that day" });
+  await fed.check({ force: true });
+  assert.match(await page.locator("label:has([name=day-fed])").innerText(), /1½ pints each, in the notebook/);
+  await frame.goTo("Feed mix");
+  assert.equal(await feed.due(), "Not today");
+  await frame.goTo("Morning water");
+  await water.openDay(3);
+  await fed.uncheck({ force: true });
+  await frame.goTo("Feed mix");
+  assert.equal(await feed.due(), due);
+});
+
+cleanJourney("a feed of a day before is as large as the water of that day, unless it is told", FEED, async ({ page, frame, feed, water }) => {
+  await frame.goTo("Morning water");
+  await water.openDay(1);
+  await water.typeSlowly("given", "0.5");
+  await water.leave();
+  await frame.goTo("Feed mix");
+  await page.locator("#fed-yesterday").getByRole("button").click();
+  assert.match(await page.locator("#fed-yesterday").innerText(), /^Fed yesterday\s+280 ml each, in the notebook/);
+});
+
 cleanJourney("the water of a feed is part of the day's, on both screens", FEED, async ({ page, frame, feed, water }) => {
   const heading = (words) => page.locator(".advice h3").filter({ hasText: words });
   // Until told, feed is the day's water and no more.
