@@ -81,6 +81,38 @@ fn without_a_published_spread_the_late_date_is_fifteen_in_a_hundred_days_later()
     assert_eq!(values, [194.0, 22.0]);
 }
 
+/// The working says by which rule a control is repeated, and speaks of eggs only where there are any.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_working_tells_the_rule_of_each_control() {
+    let soap = [product(1, CONTACT, read(5, 20, Some(1)))];
+    let told = |pest: Pest, control: Control| {
+        let programme = Programme {
+            pest,
+            control,
+            ..whitefly(&soap, &[], &[])
+        };
+        let steps = morning(&programme, 0).working.steps().to_vec();
+        let of = |title: &str| steps.iter().find(|step| step.title == title).cloned();
+        let next = of("Days to the next treatment").expect("a repeat");
+        let way = [
+            "Days until the last old egg is an adult",
+            "Days until the young of the first day breed",
+        ]
+        .map(|title| of(title).map(|step| step.values[0].symbol));
+        (next.formula, next.source.contains("thirteen published"), way)
+    };
+    let whitefly = told(Pest::Whitefly, CONTACT);
+    assert!(whitefly.0.starts_with("the last day on which what escaped") && whitefly.1);
+    assert_eq!(whitefly.2, [Some("egg to adult"), None]);
+    assert_eq!(told(Pest::Aphid, CONTACT).2, [None, Some("birth to breeding")]);
+    let vacuum = told(Pest::Whitefly, VACUUM);
+    assert!(vacuum.0.starts_with("every three days") && vacuum.1);
+    let cards = told(Pest::Whitefly, Control::StickyCards);
+    assert_eq!((cards.0, cards.1), ("every week", false));
+    let living = told(Pest::Whitefly, Control::Parasitoid);
+    assert_eq!((living.0, living.1), ("on fixed days, counted from the first", false));
+}
+
 /// The first of 120 days without a day's end is not yet called a stall: 3.18 °C·d a day make 381.1 on day 120, 3.15 on day 121.
 #[wasm_bindgen_test(unsupported = test)]
 fn a_cycle_of_more_than_four_months_stalls() {

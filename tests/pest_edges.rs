@@ -379,9 +379,15 @@ fn each_pest_has_its_own_cautions() {
     );
     check(
         &given(Pest::Whitefly, Control::Parasitoid, 20.0, july),
-        &[Advice::AsSupplier],
+        &[Advice::AsSupplier, Advice::WhileFew],
         &[Advice::HairyLeaves],
     );
+    check(
+        &given(Pest::Aphid, Control::Parasitoid, 20.0, july),
+        &[Advice::AsSupplier],
+        &[Advice::WhileFew],
+    );
+    check(&given(Pest::Whitefly, Control::Vacuum, 20.0, july), &[], &[Advice::WhileFew]);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

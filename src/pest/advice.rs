@@ -54,6 +54,8 @@ pub enum Advice {
     HairyLeaves,
     /// Parasitoids and predators are used as their supplier says.
     AsSupplier,
+    /// Parasitoids keep few whitefly few, about one on twenty plants (textbook, read), and do not catch up with many.
+    WhileFew,
     /// It is not warm enough for them yet.
     TooCoolForThem,
     /// A spray was used lately: wait.
@@ -170,6 +172,7 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
         (Advice::MainsWater, does(Control::WaterJet)),
         (Advice::WaitAfterSpray, waits),
         (Advice::TooCoolForThem, is_cold && !nematodes),
+        (Advice::WhileFew, living == Some(Control::Parasitoid) && pest == Pest::Whitefly),
         (Advice::CardsCatchThem, has_cards),
         (Advice::HairyLeaves, living == Some(Control::PredatoryMite)),
         (Advice::AsSupplier, living.is_some()),

@@ -305,10 +305,15 @@ impl Programme<'_> {
                 central: course.date(days),
                 other: course.date(late_days),
             });
+            let (what, way) = if self.pest == Pest::Aphid {
+                ("Days until the young of the first day breed", "birth to breeding")
+            } else {
+                ("Days until the last old egg is an adult", "egg to adult")
+            };
             outline.working.step(
-                "Days until the last old egg is an adult",
+                what,
                 how,
-                &[value("egg to adult", cycle, "°C·d", 1), spread],
+                &[value(way, cycle, "°C·d", 1), spread],
                 value("days", whole(days), "", 0),
                 source,
             );

@@ -80,6 +80,26 @@ pub fn repeat(pest: Pest, control: Control) -> Option<Repeat> {
 }
 
 impl Repeat {
+    /// How it follows, in words, and whose rule that is.
+    #[must_use]
+    pub const fn told(self) -> (&'static str, &'static str) {
+        match self {
+            Self::ByWarmth { .. } => (
+                "the last day on which what escaped can still be reached: 3 to 10 days, and never inside the label’s interval",
+                "Rule of this program, fitted to thirteen published recommendations (choice)",
+            ),
+            Self::Every { warm: 7, .. } => ("every week", "Rule of this program (choice)"),
+            Self::Every { .. } => (
+                "every three days when the coming week’s mean is 20 °C or more, otherwise every four",
+                "Rule of this program, fitted to thirteen published recommendations (choice)",
+            ),
+            Self::OnDays(_) => (
+                "on fixed days, counted from the first",
+                "Suppliers’ sheets, textbooks and common practice (choice)",
+            ),
+        }
+    }
+
     /// Days until the next treatment after the one on day `from`, by the pest alone; nothing when `so_far` treatments are all.
     ///
     /// `min(10, max(3, n))`, where n is the last day on which at most `share · window` has come.

@@ -109,12 +109,13 @@ impl Programme<'_> {
         self.mind_winter(outline);
         let last = plan.before.last().copied().unwrap_or(0);
         let between = repeat.days_to_next(course, last, plan.before.len().max(1)).unwrap_or(0);
+        let (how, source) = repeat.told();
         outline.working.step(
             "Days to the next treatment",
-            "the last day on which what escaped as eggs can still be reached: 3 to 10 days, and never inside the label’s interval",
+            how,
             &[value("treatments", whole(outline.treatments()), "", 0)],
             value("days between", whole(between), "", 0),
-            "Rule of this program, fitted to thirteen published recommendations (choice)",
+            source,
         );
     }
 

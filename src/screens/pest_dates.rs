@@ -76,7 +76,11 @@ pub fn strip(app: App) -> Element {
         let caption = "Weeks from ".to_owned() + &monday.spoken();
         let mut shown = vec![RepeatsStrip { caption, days }.view()];
         if eggs.is_some() {
-            let note = "Striped edge: old eggs may still come through.";
+            let note = if model.programme().pest == Pest::Aphid {
+                "Striped edge: young of the first day may still grow up."
+            } else {
+                "Striped edge: old eggs may still come through."
+            };
             shown.push(element("p").class("note").text(note));
         }
         vec![element("section").class("sec keys-sec").children(shown)]
@@ -169,7 +173,12 @@ fn entries(model: &Model, outline: &Outline) -> Vec<CalendarEntry> {
     }
     if let Some(LikelyDay { central, other }) = outline.last_adult {
         let words = "About; the late ones until ".to_owned() + &other.spoken() + ". Count again.";
-        add("last-egg", central, pest + ": last old egg is out", words, false);
+        let what = if programme.pest == Pest::Aphid {
+            ": young of the first day breed"
+        } else {
+            ": last old egg is out"
+        };
+        add("last-egg", central, pest + what, words, false);
     }
     entries
 }

@@ -250,22 +250,8 @@ pub fn what_is_done(app: App) -> Element {
         }
         shown
     });
-    let extent = choice(
-        app,
-        "extent",
-        "How far it goes",
-        vec![
-            ("full", "Until no old egg is left".to_owned()),
-            ("least", "Fewer: until the eggs have hatched".to_owned()),
-            ("chosen", "The best plan that was taken on".to_owned()),
-        ],
-        |model| model.programme().extent.code().to_owned(),
-        |model, code| {
-            if let Some(extent) = Extent::from_code(code) {
-                model.programme_mut().extent = extent;
-            }
-        },
-    );
+    let has_eggs = move || app.look().programme().pest != Pest::Aphid;
+    let extent = element("div").fill_for(move || has_eggs().to_string(), move || vec![extent(app, has_eggs())]);
     let living = told(app, |_, model, _| {
         let Some(coming) = model.pests.outline.as_ref().and_then(|outline| outline.introduction.as_ref()) else {
             return Vec::new();
@@ -289,6 +275,34 @@ pub fn what_is_done(app: App) -> Element {
         "what-is-done",
         "What you do",
         element("div").children([keys, element("div").class("steps").child(extent), earlier(app), living]),
+    )
+}
+
+/// How far the treatments go. Greenfly lay no eggs, so that none is waited for.
+fn extent(app: App, has_eggs: bool) -> Element {
+    let mut entries = if has_eggs {
+        vec![
+            ("full", "Until no old egg is left".to_owned()),
+            ("least", "Fewer: until the eggs have hatched".to_owned()),
+        ]
+    } else {
+        vec![("full", "Until today’s young would breed".to_owned())]
+    };
+    entries.push(("chosen", "The best plan that was taken on".to_owned()));
+    choice(
+        app,
+        "extent",
+        "How far it goes",
+        entries,
+        move |model| match model.programme().extent {
+            Extent::Least if !has_eggs => Extent::default().code().to_owned(),
+            extent => extent.code().to_owned(),
+        },
+        |model, code| {
+            if let Some(extent) = Extent::from_code(code) {
+                model.programme_mut().extent = extent;
+            }
+        },
     )
 }
 

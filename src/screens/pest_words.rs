@@ -337,6 +337,11 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
             "As the supplier says",
             "How many, how and where. Some are for closed houses only.",
         ),
+        Advice::WhileFew => (
+            "mark-look",
+            "While there are few",
+            "About one whitefly on twenty plants (a textbook’s number). They do not catch up with many: spray or rinse those down first, with what leaves nothing behind.",
+        ),
         Advice::TooCoolForThem => (
             "mark-hold",
             "Too cool for them yet",
