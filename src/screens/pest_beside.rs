@@ -3,8 +3,9 @@
 use super::model::Model;
 use super::parts::AdviceLine;
 use super::pest_words::{control_words, pest_words};
+use crate::almanac::CivilDay;
 use crate::notebook::{A_SEASON, PestRecord};
-use crate::pest::{Control, Deed, Outline};
+use crate::pest::{Control, Deed, Outline, Product, Standing};
 
 /// Days for which what lives is taken to be at work after it was put out (choice: as long as parasitoids are put out for).
 const AT_WORK: i32 = 42;
@@ -23,6 +24,68 @@ fn done(model: &Model, plants: Option<u32>) -> impl Iterator<Item = (&PestRecord
 /// Whether these plants were sprayed today: water would wash it off.
 pub fn is_wet_today(model: &Model, plants: Option<u32>) -> bool {
     done(model, plants).any(|(_, deed)| deed.day == model.today && deed.control.is_sprayed())
+}
+
+/// That programmes with one product plan more uses of it than its label leaves to all of them; one day is one use.
+fn planned_together(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
+    let of = model.programme();
+    let same_plants = |other: &&PestRecord| other.id != of.id && other.plants == of.plants;
+    let line = |product: Product| {
+        let bottle = of.product(product.number)?.bottle(of.id);
+        let mut days = days_of(of, outline, bottle, Standing::Ahead);
+        let mut used = days_of(of, outline, bottle, Standing::Done);
+        let shared = model.notebook.shared_uses(of.id, model.today);
+        used.extend(
+            shared
+                .iter()
+                .filter(|shared| shared.product == product.number)
+                .map(|shared| shared.day),
+        );
+        let mut against = Vec::new();
+        for record in model.notebook.programmes.iter().filter(same_plants) {
+            if record.products.iter().any(|other| other.bottle(record.id) == bottle) {
+                let theirs = days_of(record, &model.outline_of(record), bottle, Standing::Ahead);
+                if !theirs.is_empty() {
+                    against.push(pest_words(record.pest).name.to_lowercase());
+                }
+                days.extend(theirs);
+            }
+        }
+        let left = usize::from(product.label.most_uses?).saturating_sub(several(used));
+        let planned = several(days);
+        (planned > left && !against.is_empty()).then(|| AdviceLine {
+            mark: "mark-hold",
+            heading: "Planned for both, and too often".to_owned(),
+            words: [
+                "With the programme against ",
+                &against.join(" and "),
+                " it is planned on ",
+                &planned.to_string(),
+                " days, and the label leaves ",
+                &left.to_string(),
+                ". Spray against both on one day, which is one use, or go on by hand.",
+            ]
+            .concat(),
+        })
+    };
+    of.products_for(!model.is_covered(of)).into_iter().filter_map(line).collect()
+}
+
+/// The days on which a product is or was used in a programme.
+fn days_of(record: &PestRecord, outline: &Outline, bottle: (u64, u8), standing: Standing) -> Vec<CivilDay> {
+    let same = |number: u8| record.product(number).is_some_and(|product| product.bottle(record.id) == bottle);
+    let uses = outline
+        .visits
+        .iter()
+        .filter(|visit| visit.standing == standing && visit.control.needs_label() && same(visit.product));
+    uses.map(|visit| visit.day).collect()
+}
+
+/// How many days these are, each counted once.
+fn several(mut days: Vec<CivilDay>) -> usize {
+    days.sort_unstable();
+    days.dedup();
+    days.len()
 }
 
 /// What is to be heeded before the next treatment of the programme that is looked at.
@@ -49,6 +112,7 @@ pub fn heeded(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
             "Water would wash it off. Hose tomorrow, or as the label says.".to_owned(),
         ));
     }
+    lines.extend(planned_together(model, outline));
     if next.control.is_sprayed() {
         let is_near = |deed: &Deed, days: i32| (0..=days).contains(&model.today.days_since(deed.day));
         let other = done(model, of.plants).filter(|(record, _)| record.id != of.id);

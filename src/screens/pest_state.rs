@@ -72,6 +72,20 @@ struct Given {
     shared: Vec<SharedUse>,
 }
 
+impl Given {
+    /// What follows from it as a programme.
+    fn with_programme<T>(&self, act: impl FnOnce(&Programme) -> T) -> T {
+        let products = self.record.products_for(!self.is_covered);
+        act(&Programme {
+            elsewhere: &self.elsewhere,
+            shared: &self.shared,
+            ..self
+                .record
+                .programme(&products, self.place, self.is_covered, &self.readings, self.today)
+        })
+    }
+}
+
 impl PestState {
     /// Before anything is looked at: a best plan keeps to today's numbers.
     pub fn begun() -> Self {
@@ -346,16 +360,7 @@ impl Model {
             }
             self.pests.of = Some(of);
         }
-        let record = self.programme();
-        let of = Given {
-            record: record.clone(),
-            today: self.today,
-            readings: self.readings(record),
-            is_covered: self.is_covered(record),
-            place: self.notebook.place(),
-            elsewhere: self.notebook.uses_elsewhere(record.id, self.today),
-            shared: self.notebook.shared_uses(record.id, self.today),
-        };
+        let of = self.given(self.programme());
         if self.pests.of.as_ref() == Some(&of) {
             return;
         }
@@ -377,16 +382,28 @@ impl Model {
         self.pests.version = self.pests.version.wrapping_add(1);
     }
 
+    /// What the answer of a programme rests on.
+    fn given(&self, record: &PestRecord) -> Given {
+        Given {
+            record: record.clone(),
+            today: self.today,
+            readings: self.readings(record),
+            is_covered: self.is_covered(record),
+            place: self.notebook.place(),
+            elsewhere: self.notebook.uses_elsewhere(record.id, self.today),
+            shared: self.notebook.shared_uses(record.id, self.today),
+        }
+    }
+
+    /// The dates of a programme, whichever is looked at.
+    pub fn outline_of(&self, record: &PestRecord) -> Outline {
+        self.given(record).with_programme(|programme| programme.outline(self.today))
+    }
+
     /// Does something with the programme as it was worked out last.
     fn of_programme(&mut self, act: impl FnOnce(&mut PestState, &Programme, CivilDay)) {
         if let Some(of) = self.pests.of.take() {
-            let products = of.record.products_for(!of.is_covered);
-            let programme = Programme {
-                elsewhere: &of.elsewhere,
-                shared: &of.shared,
-                ..of.record.programme(&products, of.place, of.is_covered, &of.readings, of.today)
-            };
-            act(&mut self.pests, &programme, of.today);
+            of.with_programme(|programme| act(&mut self.pests, programme, of.today));
             self.pests.of = Some(of);
         }
     }

@@ -240,7 +240,7 @@ pub fn in_pours(shown: &Shown) -> String {
         _ => None,
     });
     split.map_or_else(String::new, |(count, what)| {
-        [", in\u{a0}", &count.to_string(), "\u{a0}", what].concat()
+        [", over\u{a0}", &count.to_string(), "\u{a0}", what].concat()
     })
 }
 

@@ -157,7 +157,7 @@ cleanJourney("the plate says when a dose goes on in several pours", { day: "2026
   await water.fill("height", "6");
   await water.press("sky", "clear");
   await page.locator("#what-follows").getByText("Split it in two").waitFor();
-  assert.match(await page.locator(".plate .sub").innerText(), /^likely [\s\S]*, in\s2\spours$/);
+  assert.match(await page.locator(".plate .sub").innerText(), /^likely [\s\S]*, over\s2\spours$/);
   await water.fill("height", "1");
   await page.waitForFunction(() => !document.querySelector(".plate .sub").innerText.includes("in"));
 });

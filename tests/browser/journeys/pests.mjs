@@ -637,6 +637,24 @@ cleanJourney("a product that is used against two pests has one label, and both c
   assert.equal(await pests.date("next"), "2026-07-08");
   const sprays = async () => (await pests.lines()).filter(({ name }) => name === "Soap or oil spray").map(({ date }) => date);
   assert.deepEqual(await sprays(), ["2026-07-08", "2026-07-15"], "two of three are left");
+  const tooOften = page.getByText("Planned for both, and too often");
+  assert.equal(await tooOften.count(), 0, "both are sprayed on the same two days");
+  await pests.fill("least-days", "3");
+  await page.locator("#question").focus();
+  const mites = await sprays();
+  await pests.press("programme", "0");
+  const ahead = (await sprays()).filter((day) => day > "2026-07-02");
+  const both = new Set([...mites, ...ahead]);
+  assert.ok(both.size > 2, `${[...both]}`);
+  await tooOften.waitFor();
+  const together = `against red spider it is planned on ${both.size} days, and the label leaves 2\\.`;
+  assert.match(await care(), new RegExp(`Planned for both, and too often\\s+With the programme ${together}`));
+  await pests.press("programme", "1");
+  assert.match(await care(), /With the programme against whitefly it is planned on/);
+  await pests.fill("most-uses", "9");
+  await tooOften.waitFor({ state: "detached" });
+  await pests.fill("most-uses", "3");
+  await tooOften.waitFor();
   // What is corrected on one is corrected on the other.
   await pests.fill("least-days", "9");
   await page.locator("#question").focus();
