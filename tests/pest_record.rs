@@ -381,7 +381,7 @@ fn a_wait_goes_on_when_its_programme_is_ended() {
     assert_eq!(waits(&base, 8, "2026-07-16"), []);
     let mut ended = base.clone();
     assert_eq!(ended.end_programme(2), None);
-    assert_eq!(ended.end_programme(0).map(|ended| ended.id), Some(7));
+    assert_eq!(ended.end_programme(0).map(|(ended, _)| ended.id), Some(7));
     assert_eq!((ended.waits.pick_from, ended.waits.unread), (wait, None));
     assert_eq!(waits(&kept(&ended), 8, "2026-07-02"), [wait], "and it is kept");
     // The later of what two tabs know, whichever wins.

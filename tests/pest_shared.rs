@@ -1,7 +1,7 @@
 //! One product in several programmes: one label, and uses that count together.
 
 use first_truss::almanac::CivilDay;
-use first_truss::notebook::{Field, Notebook, PestRecord, ProductRecord, open, seal};
+use first_truss::notebook::{Field, Notebook, PestRecord, ProductRecord, joined, open, seal};
 use first_truss::pest::{Conflict, Deed, Pest, Product, Programme, SharedUse, Told, cleared};
 use first_truss::quantity::Units;
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -261,7 +261,9 @@ fn what_an_ended_programme_used_still_counts() {
     plot.programmes[0].note(june(3), CONTACT, 1, false);
     plot.call_same(8, 1, (7, 1));
     plot.call_same(10, 1, (7, 1));
-    let ended = plot.end_programme(0).expect("it was there");
+    let before = plot.clone();
+    let (ended, left) = plot.end_programme(0).expect("it was there");
+    assert_eq!(left.len(), 2);
     assert_eq!(counted(&plot, 8), [0, 7]);
     assert_eq!(
         (counted(&plot, 9), counted(&plot, 10)),
@@ -269,16 +271,120 @@ fn what_an_ended_programme_used_still_counts() {
         "another product, other plants"
     );
     assert_eq!(open(&seal(&plot, 1)).expect("it opens").notebook, plot, "and it is kept");
+    // Put back, it is as before, also where another tab had ended one that used it on another day.
+    let mut back = plot.clone();
+    back.programmes[0].products[0].used_before.insert(0, june(-9));
+    back.programmes.insert(0, ended.clone());
+    back.take_back_uses(&left);
+    assert_eq!(back.programmes[1].products[0].used_before, [june(-9)]);
+    back.programmes[1].products[0].used_before.clear();
+    assert_eq!(back.programmes, before.programmes);
     // A new one that is the same knows of it by the second, and so on.
     plot.programmes.push(programme(11, Pest::Thrips, "", &[]));
     plot.call_same(11, 1, (7, 1));
     assert_eq!(counted(&plot, 11), [0, 7, 10]);
     plot.end_programme(0);
     assert_eq!(counted(&plot, 11), [0, 7, 10]);
-    // Put back, nothing counts twice.
+    // Where it comes back with a copy nothing counts twice.
     plot.programmes.insert(0, ended);
     let once: Vec<_> = plot.programmes[3].products[0].used_before.clone();
     assert_eq!(once, [june(0), june(7), june(10)]);
     plot.end_programme(0);
     assert_eq!(plot.programmes[2].products[0].used_before, once);
+}
+
+/// Two tabs that end a programme each leave the uses of both.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_two_tabs_ended_still_counts() {
+    let mut base = notebook(vec![
+        programme(7, Pest::Whitefly, "Green", &[0]),
+        programme(8, Pest::Aphid, "", &[10]),
+        programme(9, Pest::SpiderMite, "", &[]),
+    ]);
+    base.call_same(8, 1, (7, 1));
+    base.call_same(9, 1, (7, 1));
+    let (mut here, mut there) = (base.clone(), base.clone());
+    here.end_programme(0);
+    there.end_programme(1);
+    for both in [joined(&base, &here, &there), joined(&base, &there, &here)] {
+        assert_eq!(
+            both.programmes.len(),
+            3,
+            "each got something of the other, and stays as what is changed does"
+        );
+        assert_eq!(both.programmes[2].products[0].used_before, [june(0), june(10)]);
+        assert_eq!(counted(&both, 9), [0, 10]);
+        assert_eq!(open(&seal(&both, 1)).expect("it opens").notebook, both);
+    }
+    let text = seal(&here, 1);
+    assert!(text.contains("\nused-before-2026-06-01=yes\n"), "{text}");
+}
+
+/// Two tabs that called others the same: whoever is named, all that hang together have one number.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_two_tabs_called_the_same_hangs_together() {
+    let base = notebook(vec![
+        programme(7, Pest::Whitefly, "", &[0]),
+        programme(8, Pest::Aphid, "", &[10]),
+        programme(9, Pest::SpiderMite, "", &[20]),
+        programme(10, Pest::Thrips, "", &[]),
+    ]);
+    let bottles = |notebook: &Notebook| {
+        notebook
+            .programmes
+            .iter()
+            .map(|record| record.products[0].bottle(record.id).0)
+            .collect::<Vec<_>>()
+    };
+    let join = |here: &[(u64, u64)], there: &[(u64, u64)]| {
+        let called = |pairs: &[(u64, u64)]| {
+            let mut side = base.clone();
+            for (id, of) in pairs {
+                side.call_same(*id, 1, (*of, 1));
+            }
+            side
+        };
+        let both = joined(&base, &called(here), &called(there));
+        assert_eq!(open(&seal(&both, 1)).expect("it opens").notebook, both);
+        (bottles(&both), [7, 8, 9].map(|id| counted(&both, id).len()))
+    };
+    assert_eq!(join(&[(9, 8)], &[(8, 7)]), (vec![7, 7, 7, 10], [2, 2, 2]), "one of one");
+    assert_eq!(join(&[(7, 8)], &[(8, 7)]), (vec![7, 7, 9, 10], [1, 1, 0]), "each of the other");
+    assert_eq!(
+        join(&[(7, 8), (9, 8)], &[(8, 7)]),
+        (vec![7, 7, 7, 10], [2, 2, 2]),
+        "a third of one of them"
+    );
+    assert_eq!(join(&[(9, 10)], &[(8, 7)]), (vec![7, 7, 10, 10], [1, 1, 0]), "nothing in common");
+    // A programme that is gone may still be named, and a product never stands for itself.
+    let mut plot = base.clone();
+    plot.programmes[0].products[0].same_as = Some((7, 1));
+    plot.programmes[1].products[0].same_as = Some((6, 1));
+    plot.programmes[2].products[0].same_as = Some((8, 1));
+    let settled = open(&seal(&plot, 1)).expect("it opens").notebook;
+    assert_eq!(bottles(&settled), [7, 6, 6, 10]);
+    assert_eq!(settled.programmes[0].products[0].same_as, None);
+}
+
+/// What a label says of a place stays where it was asked, whoever joins.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_a_label_says_of_the_place_is_not_lost_to_other_plants() {
+    let mut wall = programme(7, Pest::Whitefly, "Green", &[]);
+    wall.plants = Some(1);
+    let mut plot = notebook(vec![
+        wall,
+        programme(8, Pest::Aphid, "", &[]),
+        programme(9, Pest::SpiderMite, "", &[]),
+    ]);
+    plot.call_same(8, 1, (7, 1));
+    assert_eq!(label_of(&plot, 1), ("Green", false), "asked of other plants");
+    plot.programmes[1].products[0].answer("names-place", Told::Yes, true);
+    plot.share_label(8, 1);
+    assert_eq!(label_of(&plot, 1), ("Green", true));
+    plot.call_same(9, 1, (7, 1));
+    assert_eq!(label_of(&plot, 2), ("Green", true), "the one of the same plants knows");
+    // One that is not asked yet takes nothing from those that are.
+    plot.programmes[2].products[0].answer("names-place", Told::Unknown, true);
+    plot.share_label(9, 1);
+    assert_eq!(label_of(&plot, 1), ("Green", true));
 }

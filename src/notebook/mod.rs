@@ -50,6 +50,6 @@ pub use pest_record::{MOST_PRODUCTS, PestCount, PestRecord};
 pub use product_record::ProductRecord;
 pub use season_page::{GroupSeason, SeasonPage};
 pub use setup::{Notebook, Plot};
-pub use shared_product::A_SEASON;
+pub use shared_product::{A_SEASON, LeftUse};
 pub use table::season_table;
 pub use waits::Waits;

@@ -1,4 +1,4 @@
-use super::lines::{Lines, NO, Page};
+use super::lines::{Lines, NO, Page, YES, parts};
 use super::{Coded, Entry, Field};
 use crate::almanac::CivilDay;
 use crate::pest::{Control, Label, Product, Told};
@@ -19,8 +19,9 @@ const CALLED: &str = "called";
 const USED: &str = "used";
 /// The word of what it is the same as: the number of a programme and of the product there.
 const SAME_AS: &str = "same-as";
-/// The word of the days on which it was used in programmes that were ended.
-const USED_BEFORE: &str = "used-before";
+/// What the words begin with that tell a day on which it was used in programmes that were ended: a line for each, so that two tabs keep
+/// both of theirs.
+const USED_BEFORE: &str = "used-before-";
 
 /// A product of a programme as the grower entered it. What its label says is empty until it is read.
 #[derive(Clone, Debug, PartialEq)]
@@ -227,8 +228,9 @@ impl ProductRecord {
         if let Some((programme, number)) = self.same_as {
             lines.put(SAME_AS, &(programme.to_string() + " " + &number.to_string()));
         }
-        let before: Vec<_> = self.used_before.iter().map(CivilDay::to_string).collect();
-        lines.put(USED_BEFORE, &before.join(" "));
+        for day in &self.used_before {
+            lines.put(&(USED_BEFORE.to_owned() + &day.to_string()), YES);
+        }
         let stem = Self::stem(self.number);
         page.lines.extend(lines.lines.into_iter().map(|line| stem.clone() + &line));
     }
@@ -242,6 +244,16 @@ impl ProductRecord {
             lines: page.lines.iter().filter_map(|line| line.strip_prefix(stem.as_str())).collect(),
         };
         let all = lines.lines.len();
+        let mut used_before = Vec::new();
+        lines.lines.retain(|line| {
+            let (word, told) = parts(line);
+            let day = word
+                .strip_prefix(USED_BEFORE)
+                .filter(|_| told == YES)
+                .and_then(|day| day.parse::<CivilDay>().ok());
+            used_before.extend(day);
+            day.is_none()
+        });
         let control = lines.told(LABEL_OF).filter(|control: &Control| control.needs_label());
         let mut record = Self {
             name: lines.take(CALLED).to_owned(),
@@ -259,7 +271,7 @@ impl ProductRecord {
                 .take(SAME_AS)
                 .split_once(' ')
                 .and_then(|(programme, number)| Some((programme.parse().ok()?, number.parse().ok()?))),
-            used_before: lines.take(USED_BEFORE).split(' ').filter_map(|day| day.parse().ok()).collect(),
+            used_before,
             ..Self::unread(number, control.unwrap_or(usual))
         };
         for field in Self::FIELDS {

@@ -436,6 +436,7 @@ impl Notebook {
         let ids: Vec<u32> = notebook.groups.iter().map(|group| group.id).collect();
         notebook.days.iter_mut().for_each(|page| page.feed_each(&ids));
         notebook.forget_gone();
+        notebook.settle_bottles();
         (1..=Self::MOST_OPENED).contains(&notebook.groups.len()).then_some(notebook)
     }
 }

@@ -2,10 +2,21 @@
 
 use super::{Notebook, PestRecord, ProductRecord};
 use crate::almanac::CivilDay;
-use crate::pest::SharedUse;
+use crate::pest::{SharedUse, Told};
 
 /// Days for which a use counts towards the most uses of a label (choice: a season).
 pub const A_SEASON: i32 = 240;
+
+/// A use that an ended programme left to a product of another one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LeftUse {
+    /// The number of that programme.
+    pub programme: u64,
+    /// The number of the product there.
+    pub product: u8,
+    /// The day of the use.
+    pub day: CivilDay,
+}
 
 impl Notebook {
     /// Calls the product `number` of the programme `id` the same as the one that is told apart by `bottle`, and all that were the same
@@ -17,11 +28,14 @@ impl Notebook {
         if before == bottle {
             return;
         }
-        let mut all = self.programmes.iter().flat_map(|programme| {
-            let id = programme.id;
-            programme.products.iter().map(move |product| (id, product))
+        let plants = self.programme_of(id).and_then(|programme| programme.plants);
+        let all = self.programmes.iter().flat_map(|programme| {
+            let (id, is_elsewhere) = (programme.id, programme.plants != plants);
+            programme.products.iter().map(move |product| (id, product, is_elsewhere))
         });
-        let Some((from, other)) = all.find(|(id, product)| product.bottle(*id) == bottle) else {
+        // That of the same plants says what the label says of their place.
+        let same = all.filter(|(id, product, _)| product.bottle(*id) == bottle);
+        let Some((from, other, _)) = same.min_by_key(|(.., is_elsewhere)| *is_elsewhere) else {
             return;
         };
         let (source, taking, given) = if other.is_unread() && !mine.is_unread() {
@@ -59,17 +73,19 @@ impl Notebook {
         }
     }
 
-    /// Gives the label of the product `number` of the programme `id`, as it stands there, to all that are the same.
+    /// Gives the label of the product `number` of the programme `id`, as it stands there, to all that are the same: to those for the same
+    /// plants also what it says of their place, once that is answered.
     pub fn share_label(&mut self, id: u64, number: u8) {
         let Some(source) = self.product_of(id, number).cloned() else {
             return;
         };
         let bottle = source.bottle(id);
+        let tells_place = source.names_place != Told::Unknown;
         let plants = self.programme_of(id).and_then(|programme| programme.plants);
         for programme in &mut self.programmes {
             for product in &mut programme.products {
                 if (programme.id, product.number) != (id, number) && product.bottle(programme.id) == bottle {
-                    product.read_as(&source, programme.plants == plants);
+                    product.read_as(&source, tells_place && programme.plants == plants);
                 }
             }
         }
@@ -99,14 +115,67 @@ impl Notebook {
         uses
     }
 
-    /// Leaves what a programme that is ended used to those that have the same products on the same plants.
-    pub(super) fn leave_uses(&mut self, ended: &PestRecord) {
+    /// Leaves what a programme that is ended used to those that have the same products on the same plants. Tells what each got that it
+    /// had not.
+    pub(super) fn leave_uses(&mut self, ended: &PestRecord) -> Vec<LeftUse> {
+        let mut left = Vec::new();
         for programme in self.programmes.iter_mut().filter(|programme| programme.plants == ended.plants) {
             for product in &mut programme.products {
-                let bottle = product.bottle(programme.id);
-                product.used_before.extend(ended.days_of(bottle));
+                for day in ended.days_of(product.bottle(programme.id)) {
+                    if !product.used_before.contains(&day) {
+                        product.used_before.push(day);
+                        left.push(LeftUse {
+                            programme: programme.id,
+                            product: product.number,
+                            day,
+                        });
+                    }
+                }
                 product.used_before.sort_unstable();
-                product.used_before.dedup();
+            }
+        }
+        left
+    }
+
+    /// Takes back what a programme left that is put back.
+    pub fn take_back_uses(&mut self, left: &[LeftUse]) {
+        for programme in &mut self.programmes {
+            for product in &mut programme.products {
+                let is_left = |day: &CivilDay| {
+                    left.contains(&LeftUse {
+                        programme: programme.id,
+                        product: product.number,
+                        day: *day,
+                    })
+                };
+                product.used_before.retain(|day| !is_left(day));
+            }
+        }
+    }
+
+    /// Lets every product name the one directly that stands for all that are the same: where two tabs each called others the same, one
+    /// may name another that names a third, or two each other.
+    pub(super) fn settle_bottles(&mut self) {
+        let before = self.programmes.clone();
+        let next = |(id, number): (u64, u8)| {
+            let programme = before.iter().find(|programme| programme.id == id)?;
+            programme.product(number)?.same_as.filter(|bottle| *bottle != (id, number))
+        };
+        for programme in &mut self.programmes {
+            for product in programme.products.iter_mut().filter(|product| product.same_as.is_some()) {
+                let own = (programme.id, product.number);
+                let mut seen = vec![own];
+                let mut last = own;
+                while let Some(bottle) = next(last) {
+                    if let Some(begin) = seen.iter().position(|other| *other == bottle) {
+                        // A ring: the first of it stands for all.
+                        last = seen.iter().skip(begin).copied().min().unwrap_or(own);
+                        break;
+                    }
+                    seen.push(bottle);
+                    last = bottle;
+                }
+                product.same_as = Some(last).filter(|bottle| *bottle != own);
             }
         }
     }

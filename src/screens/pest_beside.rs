@@ -116,11 +116,11 @@ pub fn heeded(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
     if next.control.is_sprayed() {
         let is_near = |deed: &Deed, days: i32| (0..=days).contains(&model.today.days_since(deed.day));
         let other = done(model, of.plants).filter(|(record, _)| record.id != of.id);
-        let bottle = of.product(next.product).map(|product| product.bottle(of.id));
+        let shared = model.notebook.shared_uses(of.id, model.today);
         let same = other.filter(|(_, deed)| deed.control == next.control && is_near(deed, A_SEASON));
-        let is_counted = |(record, deed): &(&PestRecord, &Deed)| {
-            let product = record.product(deed.product).map(|product| product.bottle(record.id));
-            product.is_some() && product == bottle
+        let is_counted = |(_, deed): &(&PestRecord, &Deed)| {
+            let mut uses = shared.iter();
+            uses.any(|shared| (shared.product, shared.day) == (next.product, deed.day))
         };
         let (counted, others): (Vec<_>, Vec<_>) = same.partition(is_counted);
         if let Some((record, deed)) = counted.into_iter().max_by_key(|(_, deed)| deed.day) {

@@ -76,21 +76,25 @@ pub fn same_as(app: App) -> Option<Element> {
 
 impl Model {
     /// Calls the product that is looked at the same as the one at a place of the list; 0 for one of its own again, with the label that
-    /// it had.
-    fn call_same(&mut self, place: usize) {
-        let bottle = place.checked_sub(1).and_then(|at| Some(others(self).get(at)?.bottle));
-        let Some(before) = self.product_mut().cloned() else { return };
-        let (id, number) = (self.programme().id, before.number);
-        let own = self.pests.apart.take_if(|(of, own)| *of == id && own.number == number);
-        if let Some(bottle) = bottle {
-            self.notebook.call_same(id, number, bottle);
-            self.pests.apart = own.or(Some((id, before)));
+    /// it had. Whoever chooses another leaves the one from before.
+    fn call_same(&mut self, at: usize) {
+        let bottle = at.checked_sub(1).and_then(|at| Some(others(self).get(at)?.bottle));
+        let was_same = place(self) > 0;
+        let Some(number) = self.product_mut().map(|product| product.number) else {
             return;
+        };
+        let id = self.programme().id;
+        let own = self.pests.apart.take_if(|(of, own)| *of == id && own.number == number);
+        if was_same {
+            self.notebook.call_other(id, number);
+            if let (Some((_, own)), Some(product)) = (own, self.product_mut().filter(|product| product.is_unread())) {
+                product.read_as(&own, true);
+                product.name = own.name;
+            }
         }
-        self.notebook.call_other(id, number);
-        if let (Some((_, own)), Some(product)) = (own, self.product_mut().filter(|product| product.is_unread())) {
-            product.read_as(&own, true);
-            product.name = own.name;
+        if let Some(bottle) = bottle {
+            self.pests.apart = self.product_mut().map(|product| (id, product.clone()));
+            self.notebook.call_same(id, number, bottle);
         }
     }
 

@@ -4,7 +4,7 @@ use super::model::Model;
 use super::route::Route;
 use crate::almanac::{CivilDay, Latitude, Thermometer};
 use crate::browser::{elapsed, milliseconds};
-use crate::notebook::{Entry, Field, MOST_PRODUCTS, PestRecord, ProductRecord, Waits};
+use crate::notebook::{Entry, Field, LeftUse, MOST_PRODUCTS, PestRecord, ProductRecord, Waits};
 use crate::pest::{Advice, Application, Back, BestPlan, Control, DayReading, Outline, Pest, Programme, Search, SharedUse, Warmth, advice};
 
 /// Milliseconds after which the search for the best plan lets the page breathe (choice: on a slow phone one more step after them still
@@ -20,6 +20,8 @@ pub struct PestState {
     pub ended: Option<PestRecord>,
     /// What was left of other programmes before it was ended, and after.
     waits: (Waits, Waits),
+    /// The uses that it left to others.
+    left: Vec<LeftUse>,
     /// What was left of ended programmes before a part of it was taken out, as long as that can be undone.
     pub forgotten: Option<Waits>,
     /// The number of a programme that was begun by turning to a pest: as long as it is as it was begun, it goes again.
@@ -169,7 +171,9 @@ impl Model {
         let at = self.pests.selected;
         if at < self.notebook.programmes.len() {
             let before = self.notebook.waits;
-            self.pests.ended = self.notebook.end_programme(at);
+            let ended = self.notebook.end_programme(at);
+            self.pests.left = ended.as_ref().map(|(_, left)| left.clone()).unwrap_or_default();
+            self.pests.ended = ended.map(|(ended, _)| ended);
             self.pests.waits = (before, self.notebook.waits);
             self.pests.forgotten = None;
         }
@@ -185,6 +189,7 @@ impl Model {
             let at = programmes.iter().take_while(|programme| programme.id < ended.id).count();
             programmes.insert(at, ended);
             self.pests.selected = at;
+            self.notebook.take_back_uses(&self.pests.left);
             let (before, after) = self.pests.waits;
             if self.notebook.waits == after {
                 self.notebook.waits = before;
