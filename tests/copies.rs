@@ -66,7 +66,7 @@ fn everything() -> Notebook {
     notebook.note(july(7), |page| {
         "9.05".clone_into(&mut page.noted_at);
         page.tick(Done::Task(Task::Tap), true);
-        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
+        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum, None), true);
         page.note(0, |group| {
             (group.given, group.feel, group.lighter) = (Some(1.28), Some(Feel::Dry), Some(0.998));
             group.fed = Some(1.5);

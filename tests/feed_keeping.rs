@@ -2,7 +2,7 @@
 
 use first_truss::almanac::CivilDay;
 use first_truss::feed::{Country, Form, MixError, Nutrient, OunceKind, Stage, Stem, Straight, Water};
-use first_truss::notebook::{FeedRecord, Field, FormKind, GroupRecord, Notebook, joined, open, seal};
+use first_truss::notebook::{FeedRecord, Field, FormKind, GroupDay, GroupRecord, Notebook, joined, open, seal};
 use first_truss::quantity::{UnitSystem, Units};
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -384,4 +384,22 @@ fn units_change_what_is_printed_and_not_what_is_held() {
         assert_eq!(held(&notebook), before, "{system:?}");
         assert_eq!(notebook.feed.bottle().dose.text(), " 1 fl oz per gallon ", "{system:?}");
     }
+}
+
+/// Feed is a part of the day's water: where no more than that, or none, is noted as poured, it is all of it.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_day_has_no_less_water_than_feed() {
+    let water = |given: Option<f64>, fed: Option<f64>| {
+        let group = GroupDay {
+            given,
+            fed,
+            ..GroupDay::default()
+        };
+        group.water()
+    };
+    assert_eq!(water(None, None), None);
+    assert_eq!(water(Some(0.5), None), Some(0.5));
+    assert_eq!(water(None, Some(1.5)), Some(1.5));
+    assert_eq!(water(Some(2.0), Some(1.5)), Some(2.0));
+    assert_eq!(water(Some(0.0), Some(1.5)), Some(1.5), "no plain water was needed");
 }

@@ -1,7 +1,8 @@
 //! Groups that were removed: whose it is what was noted of them, for as long as anything is.
 
 use first_truss::almanac::CivilDay;
-use first_truss::notebook::{Field, GroupRecord, GroupSeason, Notebook, joined, open, seal};
+use first_truss::notebook::{Done, Field, GroupRecord, GroupSeason, Notebook, joined, open, seal};
+use first_truss::pest::{Control, Pest};
 use first_truss::quantity::{UnitSystem, Units};
 use first_truss::water::{Exposure, Feel, Place};
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -464,4 +465,43 @@ fn what_was_felt_of_a_removed_group_is_in_its_season() {
         ..GroupSeason::default()
     };
     assert_eq!(season.groups, [wall]);
+}
+
+/// A copy brought the group back before that was undone, or gave its number away where nothing was noted of it.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_group_that_a_copy_brought_back_is_not_put_back_twice() {
+    let mut here = notebook(&["Glass", "Wall", "Herbs"], &[(8, 1, 2.0)]);
+    let copy = here.clone();
+    let wall = remove(&mut here, "Wall");
+    let mut both = here.with_copy(&copy);
+    assert_eq!(both.restore_group(wall.clone()), 1);
+    assert_eq!(told(&both), [vec![(0, "Glass"), (1, "Wall"), (2, "Herbs")], vec![]]);
+    both.groups[1].rename("West");
+    assert_eq!(both.restore_group(wall), 3, "another has the number now");
+    assert_eq!((both.groups[3].id, both.next_id), (3, 4));
+}
+
+/// What a removed group drank came out of the butt all the same.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_butt_is_no_fuller_when_a_group_is_removed() {
+    let mut notebook = notebook(&["Glass", "Wall"], &[(8, 0, 1.0), (8, 1, 2.0)]);
+    assert_eq!(notebook.poured(july(8)), Some(3.0));
+    notebook.groups[1].plants.type_text(Field::Plants, notebook.units, "4");
+    assert_eq!(notebook.poured(july(8)), Some(9.0));
+    remove(&mut notebook, "Wall");
+    assert_eq!((notebook.poured(july(8)), notebook.poured(july(9))), (Some(9.0), None));
+}
+
+/// A treatment that was ticked on a neighbour's day goes with its plants.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_ticked_treatment_goes_with_its_group() {
+    let mine = notebook(&["Glass", "Cherry"], &[(8, 1, 1.0)]);
+    let mut copy = notebook(&["Glass", "Wall"], &[(8, 1, 2.0)]);
+    let done = |plants: u32| Done::Treated(Pest::Whitefly, Control::Vacuum, Some(plants));
+    copy.note(july(9), |page| {
+        page.tick(done(0), true);
+        page.tick(done(1), true);
+    });
+    let both = mine.with_copy(&copy);
+    assert_eq!(both.day(july(9)).map(|page| page.done.clone()), Some(vec![done(0), done(2)]));
 }

@@ -455,7 +455,7 @@ fn a_list_that_came_back_is_noted_beside_what_is_there() {
         });
         page.note(1, |group| group.given = Some(3.0));
         page.tick(Done::Task(Task::Tap), true);
-        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
+        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum, None), true);
     });
     let reply = Reply::of(&theirs, 7, july(9), july(12));
     reply.note_in(&mut mine);
@@ -463,7 +463,10 @@ fn a_list_that_came_back_is_noted_beside_what_is_there() {
     let noted = page.group(0).map(|group| (group.given, group.fed, group.feel));
     assert_eq!(noted, Some((Some(2.0), Some(0.5), Some(Feel::Moist))), "what was noted here stays");
     assert_eq!(page.group(1), None, "there is no such group here");
-    assert_eq!(page.done, [Done::Task(Task::Tap), Done::Treated(Pest::Whitefly, Control::Vacuum)]);
+    assert_eq!(
+        page.done,
+        [Done::Task(Task::Tap), Done::Treated(Pest::Whitefly, Control::Vacuum, None)]
+    );
     let deeds: Vec<usize> = mine.programmes.iter().map(|programme| programme.deeds.len()).collect();
     assert_eq!(deeds, [0, 0, 1]);
     assert_eq!(mine.programmes[2].deeds[0].day, july(10));
@@ -473,11 +476,13 @@ fn a_list_that_came_back_is_noted_beside_what_is_there() {
     sprayed.add_product(Control::ContactSpray);
     sprayed.note(july(10), Control::ContactSpray, 2, true);
     sprayed.note(july(11), Control::ContactSpray, 1, false);
-    let spray = |page: &mut DayPage| page.tick(Done::Treated(Pest::Whitefly, Control::ContactSpray), true);
+    let spray = |page: &mut DayPage| page.tick(Done::Treated(Pest::Whitefly, Control::ContactSpray, None), true);
     theirs.note(july(10), spray);
     theirs.note(july(11), spray);
     // What took its turn with it is noted with its own product.
-    theirs.note(july(11), |page| page.tick(Done::Treated(Pest::Whitefly, Control::OtherSpray), true));
+    theirs.note(july(11), |page| {
+        page.tick(Done::Treated(Pest::Whitefly, Control::OtherSpray, None), true)
+    });
     Reply::of(&theirs, 7, july(9), july(12)).note_in(&mut mine);
     let deeds = mine.programmes[1].deeds.iter();
     let deeds: Vec<_> = deeds.map(|deed| (deed.day, deed.control, deed.product, deed.is_done)).collect();
@@ -563,4 +568,92 @@ fn the_longest_absence_with_the_most_groups_can_be_told_of() {
         "{} characters",
         link.len()
     );
+}
+
+/// Two programmes against one pest, each for its own plants: what was done to some is noted of those.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_treatment_is_noted_of_the_plants_that_got_it() {
+    let programme = |id: u64, plants: Option<u32>| {
+        let mut programme = PestRecord {
+            id,
+            plants,
+            ..PestRecord::default()
+        };
+        programme.turn_to_pest(Pest::Whitefly);
+        programme.choose(Control::Vacuum);
+        programme
+    };
+    let noted = |plants: Option<u32>, programmes: Vec<PestRecord>| {
+        let mut theirs = Notebook::default();
+        theirs.turn_to(july(12));
+        let done = Done::Treated(Pest::Whitefly, Control::Vacuum, plants);
+        theirs.note(july(10), |page| page.tick(done, true));
+        let kept = open(&seal(&theirs, 1)).expect("just sealed").notebook;
+        assert_eq!(kept.day(july(10)).map(|page| page.done.clone()), Some(vec![done]));
+        let link = Reply::of(&theirs, 7, july(9), july(12)).link();
+        let reply = Reply::open(&link).expect("a reply");
+        assert_eq!(reply.days[0].done, [done]);
+        let mut mine = Notebook {
+            programmes,
+            ..Notebook::default()
+        };
+        reply.note_in(&mut mine);
+        mine.programmes.iter().map(|programme| programme.deeds.len()).collect::<Vec<_>>()
+    };
+    let both = || vec![programme(1, Some(0)), programme(2, Some(1))];
+    assert_eq!(noted(Some(0), both()), [1, 0]);
+    assert_eq!(noted(Some(1), both()), [0, 1]);
+    assert_eq!(noted(Some(2), both()), [0, 0], "its programme was ended");
+    assert_eq!(noted(Some(2), vec![programme(1, None)]), [1], "of all plants");
+    assert_eq!(noted(None, both()), [0, 1], "an older program does not say which");
+
+    let treatment = |control: Control, plants: Option<u32>| Treatment {
+        day: july(10),
+        pest: Pest::Whitefly,
+        control,
+        plants,
+    };
+    let tells = |plants: Option<u32>, treatment: Treatment| Done::Treated(Pest::Whitefly, Control::Vacuum, plants).is_of(&treatment);
+    assert!(tells(Some(1), treatment(Control::Vacuum, Some(1))) && tells(None, treatment(Control::Vacuum, Some(1))));
+    assert!(!tells(Some(1), treatment(Control::Vacuum, Some(2))) && !tells(Some(1), treatment(Control::WaterJet, Some(1))));
+    assert!(!Done::Task(Task::Tap).is_of(&treatment(Control::Vacuum, None)));
+}
+
+/// What older and odd texts say of a treatment.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_ticked_treatment_is_read_with_care() {
+    let mut notebook = Notebook::default();
+    notebook.note(july(10), |page| {
+        page.unknown = [
+            "treated-whitefly=vacuum",
+            "treated-whitefly=vacuum 3",
+            "treated-whitefly=vacuum x",
+            "treated-whitefly=brush 3",
+        ]
+        .map(str::to_owned)
+        .to_vec();
+    });
+    let kept = open(&seal(&notebook, 1)).expect("just sealed").notebook;
+    let page = kept.day(july(10)).expect("the day");
+    let done = |plants| Done::Treated(Pest::Whitefly, Control::Vacuum, plants);
+    assert_eq!(page.done, [done(None), done(Some(3))]);
+    assert_eq!(page.unknown, ["treated-whitefly=vacuum x", "treated-whitefly=brush 3"]);
+}
+
+/// What a neighbour poured on plants that were removed since is still theirs.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_list_tells_of_plants_that_are_gone_too() {
+    let mut mine = Notebook::default();
+    mine.add_group(GroupRecord::default());
+    mine.note(july(8), |page| page.note(1, |group| group.given = Some(1.0)));
+    mine.remove_group(1);
+    let mut theirs = Notebook::default();
+    theirs.note(july(10), |page| {
+        page.note(1, |group| group.given = Some(2.0));
+        page.note(2, |group| group.given = Some(3.0));
+    });
+    Reply::of(&theirs, 7, july(9), july(12)).note_in(&mut mine);
+    let page = mine.day(july(10)).expect("the day");
+    assert_eq!(page.group(1).and_then(|group| group.given), Some(2.0));
+    assert_eq!(page.group(2), None, "nobody knows of it");
 }

@@ -400,7 +400,7 @@ fn a_reply_names_its_plan_and_says_what_was_done() {
         page.note(1, |group| (group.given, group.fed) = (Some(0.0), Some(1.0)));
         "9.05".clone_into(&mut page.noted_at);
         page.tick(Done::Task(Task::Tap), true);
-        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
+        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum, None), true);
     });
     let reply = Reply::of(&notebook, check_of_link(&link), plan.made, july(11));
     let back = Reply::open(&reply.link()).expect("a reply");
@@ -412,7 +412,7 @@ fn a_reply_names_its_plan_and_says_what_was_done() {
     assert_eq!(page.group(1).and_then(|group| group.given), Some(0.0));
     assert_eq!(page.group(0).and_then(|group| group.feel), Some(Feel::Moist));
     assert_eq!(page.done.len(), 2);
-    assert!(page.done.contains(&Done::Treated(Pest::Whitefly, Control::Vacuum)));
+    assert!(page.done.contains(&Done::Treated(Pest::Whitefly, Control::Vacuum, None)));
     assert!(reply.link().len() < 100, "{}", reply.link());
 }
 
@@ -458,7 +458,7 @@ fn links_of_every_version_open() {
     ticked.note(july(11), |page| {
         page.note(0, |group| group.given = Some(1.137));
         page.tick(Done::Task(Task::Tap), true);
-        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum), true);
+        page.tick(Done::Treated(Pest::Whitefly, Control::Vacuum, None), true);
     });
     println!("{}", Reply::of(&ticked, check_of_link(FIRST_PLAN), july(9), july(11)).link());
     let reply = Reply::open(FIRST_REPLY).expect("a reply of the first version");
@@ -467,7 +467,7 @@ fn links_of_every_version_open() {
     assert_eq!(reply.days[0].group(0).and_then(|group| group.given), Some(1.137));
     assert_eq!(
         reply.days[0].done,
-        [Done::Task(Task::Tap), Done::Treated(Pest::Whitefly, Control::Vacuum)]
+        [Done::Task(Task::Tap), Done::Treated(Pest::Whitefly, Control::Vacuum, None)]
     );
 }
 

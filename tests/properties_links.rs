@@ -228,7 +228,8 @@ fn reply(seed: u64) -> Reply {
         }
         page.tick(Done::Task(dice.of::<Task>()), true);
         if dice.often(3) {
-            page.tick(Done::Treated(dice.of::<Pest>(), dice.of::<Control>()), true);
+            let plants = dice.often(2).then_some(7);
+            page.tick(Done::Treated(dice.of::<Pest>(), dice.of::<Control>(), plants), true);
         }
         notebook.note(page.day, |kept| *kept = page.clone());
     }

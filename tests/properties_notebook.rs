@@ -385,7 +385,8 @@ proptest! {
         for (record, page) in records.iter().zip(&quiet.days) {
             let noted = page.group(group.id);
             prop_assert_eq!((record.day, record.weather), (page.day, page.weather));
-            prop_assert_eq!(record.given, noted.and_then(|noted| noted.given.or(noted.fed)));
+            let least = noted.and_then(|noted| noted.fed).unwrap_or_default();
+            prop_assert_eq!(record.given, noted.and_then(|noted| Some(noted.given.or(noted.fed)?.max(least))));
             prop_assert_eq!(record.readings, noted.map(GroupDay::readings).unwrap_or_default());
             prop_assert_eq!(record.before, noted.and_then(|noted| noted.before).filter(|_| page.day <= CivilDay::default()));
         }

@@ -202,7 +202,7 @@ impl Notebook {
         })
     }
 
-    /// Litres that all groups together were given on a day, when anything was noted of that.
+    /// Litres that all groups together were given on a day, those that are gone too, when anything was noted of that.
     #[must_use]
     pub fn poured(&self, day: CivilDay) -> Option<f64> {
         self.litres_of(day, &|noted| noted.given)
@@ -225,10 +225,8 @@ impl Notebook {
 
     fn litres_of(&self, day: CivilDay, of: &dyn Fn(&GroupDay) -> Option<f64>) -> Option<f64> {
         let page = self.day(day)?;
-        let litres = self
-            .groups
-            .iter()
-            .filter_map(|group| Some(of(page.group(group.id)?)? * f64::from(group.count())));
+        let groups = self.groups.iter().chain(&self.gone);
+        let litres = groups.filter_map(|group| Some(of(page.group(group.id)?)? * f64::from(group.count())));
         litres.reduce(|sum, litres| sum + litres)
     }
 

@@ -1,6 +1,6 @@
 use super::lines::{ID, Lines, YES, parts};
 use super::link::{kept_placement, placement_line, read_placement};
-use super::{Coded, Field};
+use super::{Coded, Field, Treatment};
 use crate::almanac::{CivilDay, Sky, Sun, Thermometer, Yesterday};
 use crate::pest::{Control, Pest};
 use crate::quantity::{decimal, parse_number};
@@ -26,13 +26,33 @@ const FED: &str = "fed";
 const DONE: &str = "done-";
 const TREATED: &str = "treated-";
 
+/// A treatment that was ticked from its words, unless they are none.
+fn treated(pest: &str, text: &str) -> Option<Done> {
+    let (control, plants) = match text.split_once(' ') {
+        Some((control, plants)) => (control, Some(plants.parse().ok()?)),
+        None => (text, None),
+    };
+    Some(Done::Treated(Pest::from_code(pest)?, Control::from_code(control)?, plants))
+}
+
 /// Something of a day's round that was ticked as done.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Done {
     /// One of the round's tasks.
     Task(Task),
-    /// A treatment against a pest.
-    Treated(Pest, Control),
+    /// A treatment against a pest, of the group of this number; of no certain one in what older programs wrote.
+    Treated(Pest, Control, Option<u32>),
+}
+
+impl Done {
+    /// Whether it says that this treatment was done.
+    #[must_use]
+    pub fn is_of(self, treatment: &Treatment) -> bool {
+        let Self::Treated(pest, control, plants) = self else {
+            return false;
+        };
+        (pest, control) == (treatment.pest, treatment.control) && (plants.is_none() || plants == treatment.plants)
+    }
 }
 
 /// What was noted of one group on one day.
@@ -68,10 +88,13 @@ impl GroupDay {
         }
     }
 
-    /// Litres of water that each plant is known to have got: as noted, or where nothing of that is, with the feed.
+    /// Litres of water that each plant is known to have got: as noted, and no less than with the feed, which is a part of it.
     #[must_use]
     pub fn water(&self) -> Option<f64> {
-        self.given.or(self.fed)
+        match (self.given, self.fed) {
+            (Some(given), Some(fed)) => Some(given.max(fed)),
+            (given, fed) => given.or(fed),
+        }
     }
 
     /// Notes what was seen of the compost.
@@ -177,6 +200,13 @@ impl DayPage {
 
     /// Gives what is noted of a group another number.
     pub(super) fn renumber(&mut self, before: u32, after: u32) {
+        for done in &mut self.done {
+            if let Done::Treated(.., plants) = done
+                && *plants == Some(before)
+            {
+                *plants = Some(after);
+            }
+        }
         if let Some(index) = self.groups.iter().position(|group| group.id == before) {
             let group = self.groups.remove(index);
             self.note(after, |noted| *noted = GroupDay { id: after, ..group });
@@ -258,7 +288,10 @@ impl DayPage {
         for done in &self.done {
             match done {
                 Done::Task(task) => lines.put(&(DONE.to_owned() + task.code()), YES),
-                Done::Treated(pest, control) => lines.put(&(TREATED.to_owned() + pest.code()), control.code()),
+                Done::Treated(pest, control, plants) => {
+                    let plants = plants.map(|plants| " ".to_owned() + &plants.to_string()).unwrap_or_default();
+                    lines.put(&(TREATED.to_owned() + pest.code()), &(control.code().to_owned() + &plants));
+                }
             }
         }
         for group in &self.groups {
@@ -305,8 +338,8 @@ impl DayPage {
             self.tick(Done::Task(task), true);
             return true;
         }
-        if let (Some(pest), Some(control)) = (word.strip_prefix(TREATED).and_then(Pest::from_code), Control::from_code(text)) {
-            self.tick(Done::Treated(pest, control), true);
+        if let Some(treated) = word.strip_prefix(TREATED).and_then(|pest| treated(pest, text)) {
+            self.tick(treated, true);
             return true;
         }
         let of = word.trim_end_matches(|character: char| character.is_ascii_digit());

@@ -279,10 +279,13 @@ impl Notebook {
         }
     }
 
-    /// Puts a removed group back where it stood among the others, and gives its position.
+    /// Puts a removed group back where it stood among the others, and gives its position. One that a copy brought back is there.
     pub fn restore_group(&mut self, mut group: GroupRecord) -> usize {
-        if self.groups.iter().any(|other| other.id == group.id) {
-            // Another tab has given the number away since.
+        if let Some(at) = self.groups.iter().position(|other| other.id == group.id) {
+            if self.groups.get(at).is_some_and(|other| other.name == group.name) {
+                return at;
+            }
+            // Of one of which nothing was noted a copy may have given the number away since.
             group.id = self.next_id;
             self.next_id = self.next_id.wrapping_add(1);
         }

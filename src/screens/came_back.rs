@@ -9,7 +9,7 @@ use super::parts::{Element, act, button, element, error_note, focus_on, link_but
 use super::round::task_words;
 use super::words::{self, amount, group_name};
 use crate::almanac::Sun;
-use crate::notebook::{Coded, DayPage, Done, Treatment};
+use crate::notebook::{Coded, DayPage, Done, GroupRecord, Treatment};
 use crate::quantity::{Measure, Volume};
 
 /// What a list that came back says, day by day, and noting it.
@@ -68,7 +68,13 @@ fn noting(app: App, model: &Model) -> Element {
         noted != model.notebook
     });
     if !adds_something {
-        return element("p").text("All of this is in your notebook already.");
+        let mut groups = model.share.reply.iter().flat_map(|reply| &reply.days).flat_map(|page| &page.groups);
+        let words = if groups.all(|group| known(model, group.id).is_some()) {
+            "All of this is in your notebook already."
+        } else {
+            "What is not in your notebook already is of plants that are not there any more."
+        };
+        return element("p").text(words);
     }
     let note = act(move |()| {
         app.change(|model| {
@@ -83,12 +89,17 @@ fn noting(app: App, model: &Model) -> Element {
     button("Note it in my notebook".into(), note)
 }
 
+/// The group of a number, or what is kept of it when it was removed.
+fn known(model: &Model, id: u32) -> Option<&GroupRecord> {
+    let mut groups = model.notebook.groups.iter().chain(&model.notebook.gone);
+    groups.find(|record| record.id == id)
+}
+
 /// What was done on a day, in words.
 fn told(model: &Model, page: &DayPage) -> String {
     let mut parts = Vec::new();
     for group in &page.groups {
-        let record = model.notebook.groups.iter().find(|record| record.id == group.id);
-        let name = record.map_or_else(|| "Plants that are not here any more".to_owned(), group_name);
+        let name = known(model, group.id).map_or_else(|| "Plants that are not here any more".to_owned(), group_name);
         let litres = |litres: f64| amount(&Measure::dose(Volume::from_litres(litres), model.units()));
         let given = group.given.map(|given| litres(given) + " a plant");
         let felt = group.feel.map(|feel| "felt ".to_owned() + words::feels(feel));
@@ -99,12 +110,12 @@ fn told(model: &Model, page: &DayPage) -> String {
     for done in &page.done {
         parts.push(match *done {
             Done::Task(task) => task_words(task).to_owned(),
-            Done::Treated(pest, control) => {
+            Done::Treated(pest, control, plants) => {
                 let treatment = Treatment {
                     day: page.day,
                     pest,
                     control,
-                    plants: None,
+                    plants,
                 };
                 treatment_words(&treatment, &model.notebook)
             }

@@ -51,8 +51,7 @@ fn ticks(model: &Model) -> Vec<Tick> {
         .map(Tick::Item)
         .collect();
     for treatment in &plan.treatments {
-        let done = Done::Treated(treatment.pest, treatment.control);
-        let is_done = |page: &DayPage| page.day >= treatment.day && page.day < model.today && page.done.contains(&done);
+        let is_done = |page: &DayPage| page.day >= treatment.day && page.day < model.today && is_done(page, treatment);
         if treatment.day <= model.today && !model.notebook.days.iter().any(is_done) {
             ticks.push(Tick::Treatment(*treatment));
         }
@@ -120,12 +119,17 @@ fn tick_box(app: App, what: Tick, line: Line, number: u32) -> Element {
     .view()
 }
 
+/// Whether a day's page says that a treatment was done.
+fn is_done(page: &DayPage, treatment: &Treatment) -> bool {
+    page.done.iter().any(|done| done.is_of(treatment))
+}
+
 fn is_ticked(model: &Model, tick: &Tick) -> bool {
     let Some(page) = model.notebook.day(model.today) else {
         return false;
     };
     match tick {
-        Tick::Treatment(treatment) => page.done.contains(&Done::Treated(treatment.pest, treatment.control)),
+        Tick::Treatment(treatment) => is_done(page, treatment),
         Tick::Item(item) if matches!(item.task, Task::Feed | Task::Water | Task::WaterDry) => {
             let given = |place: &usize| {
                 let group = page.group(model.notebook.groups.get(*place)?.id)?;
@@ -147,8 +151,11 @@ fn tick(model: &mut Model, tick: &Tick, is_done: bool) {
         .map(|feed| feed.each);
     match tick {
         Tick::Treatment(treatment) => {
-            let done = Done::Treated(treatment.pest, treatment.control);
-            model.notebook.note(today, |page| page.tick(done, is_done));
+            let done = Done::Treated(treatment.pest, treatment.control, treatment.plants);
+            model.notebook.note(today, |page| {
+                page.done.retain(|other| !other.is_of(treatment));
+                page.tick(done, is_done);
+            });
         }
         Tick::Item(item) if item.task == Task::Feed => {
             for place in &item.groups {

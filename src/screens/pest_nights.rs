@@ -78,13 +78,17 @@ pub fn blight(app: App) -> Element {
         let nights: Vec<BlightNight> = two_nights
             .into_iter()
             .filter_map(|day| {
-                let noted = model.notebook.day(day).and_then(|page| page.weather);
+                let noted = model.notebook.day(day).and_then(|page| page.weather).unwrap_or_default();
                 // Yesterday's weather stands on this morning's page until the day turns.
                 let morning = (day == model.today.yesterday()).then(|| model.notebook.morning.yesterday());
-                let told = noted.or(morning)?;
+                let morning = morning.unwrap_or_default();
                 Some(BlightNight {
-                    coolest: told.coolest?,
-                    damp_hours: if told.humidity_percent? >= ALL_NIGHT_DAMP { 8.0 } else { 0.0 },
+                    coolest: morning.coolest.or(noted.coolest)?,
+                    damp_hours: if morning.humidity_percent.or(noted.humidity_percent)? >= ALL_NIGHT_DAMP {
+                        8.0
+                    } else {
+                        0.0
+                    },
                 })
             })
             .collect();

@@ -118,7 +118,14 @@ fn undo(app: App) -> Element {
     });
     let removed = move || {
         let model = app.look();
-        let group = model.removed.as_ref()?;
+        let stands = |group: &&GroupRecord| {
+            model
+                .notebook
+                .groups
+                .iter()
+                .any(|other| (other.id, &other.name) == (group.id, &group.name))
+        };
+        let group = model.removed.as_ref().filter(|group| !stands(group))?;
         let is_noted = model.notebook.gone(group.id).is_some();
         let stays = is_noted.then_some("What was noted of them stays on “The season so far”.");
         Some((say::group_name(group) + " was removed", stays.unwrap_or_default()))

@@ -32,7 +32,11 @@ pub fn season(app: App) -> Element {
 fn inside(model: &Model) -> Vec<Element> {
     let mut parts = model.shown().map(|shown| weeks_of(model, &shown.season)).unwrap_or_default();
     if !model.notebook.seasons.is_empty() {
-        parts.push(element("div").class("mt").child(earlier_seasons(model).view()));
+        parts.push(
+            element("div")
+                .class("mt")
+                .child(earlier_seasons(model, model.group().map(|group| group.id)).view()),
+        );
     }
     parts
 }
@@ -129,10 +133,9 @@ fn table(model: &Model, weeks: &[Week]) -> Table {
     }
 }
 
-/// The seasons that are summed up, of the group that is looked at and of those that are gone.
-pub fn earlier_seasons(model: &Model) -> Table {
-    let looked_at = model.group().map(|group| group.id);
-    let others = |id: u32| Some(id) != looked_at && model.notebook.groups.iter().any(|group| group.id == id);
+/// The seasons that are summed up, of all groups, or of one that stands and of those that are gone.
+pub fn earlier_seasons(model: &Model, of: Option<u32>) -> Table {
+    let others = |id: u32| of.is_some_and(|of| of != id) && model.notebook.groups.iter().any(|group| group.id == id);
     let seasons = model.notebook.seasons.iter().rev();
     let groups = seasons.flat_map(|season| season.groups.iter().map(move |group| (season, group)));
     let rows = groups

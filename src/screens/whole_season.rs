@@ -12,7 +12,7 @@ use super::season::{earlier_seasons, weeks_of};
 use super::week::heading;
 use super::words::{amount, group_name, short_day};
 use crate::almanac::CivilDay;
-use crate::notebook::{Coded, Done, GroupRecord, GroupSeason, SeasonPage, Treatment};
+use crate::notebook::{A_SEASON, Coded, Done, GroupRecord, GroupSeason, SeasonPage, Treatment};
 use crate::pest::Deed;
 use crate::quantity::{Measure, Volume, decimal};
 use crate::today::Task;
@@ -28,9 +28,9 @@ pub fn whole_season(app: App) -> Vec<Element> {
 }
 
 fn sheet(model: &Model) -> Vec<Element> {
-    let line = "Up to ".to_owned()
+    let line = "Water up to ".to_owned()
         + &model.today.yesterday().spoken()
-        + ". Days without a note count as watered as advised until the first note, and from then on as dry, in long silences as watered in part.";
+        + ", all else up to today. Days without a note count as watered as advised until the first note, and from then on as dry, in long silences as watered in part.";
     let mut parts = vec![heading("The season so far", line)];
     for ((record, season), place) in drinkers(model).into_iter().zip(1..) {
         parts.push(plain_section("", group_name(record), water(model, record, season, place)));
@@ -40,7 +40,7 @@ fn sheet(model: &Model) -> Vec<Element> {
     parts.push(plain_section("", "Treatments".to_owned(), treatments(model)));
     parts.push(plain_section("", "Noted".to_owned(), noted(model)));
     if !model.notebook.seasons.is_empty() {
-        parts.push(plain_section("", "Earlier seasons".to_owned(), earlier_seasons(model).view()));
+        parts.push(plain_section("", "Earlier seasons".to_owned(), earlier_seasons(model, None).view()));
     }
     parts
 }
@@ -161,7 +161,7 @@ fn feed(model: &Model) -> Element {
     let mut rows = Vec::new();
     let mut whole = 0.0;
     for Plants { id, name, count } in all_plants(model) {
-        let pages = model.notebook.days.iter().filter(|page| page.day >= since);
+        let pages = model.notebook.days.iter().filter(|page| (since..=model.today).contains(&page.day));
         let fed: Vec<f64> = pages.filter_map(|page| page.group(id)?.fed).collect();
         let each: f64 = fed.iter().sum();
         if fed.is_empty() {
@@ -198,36 +198,39 @@ fn feed(model: &Model) -> Element {
     element("div").children(of_feed).child(table.view())
 }
 
-/// What was done against pests, by day.
+/// What was done this season against pests, by day, as far as its programme has not been ended.
 fn treatments(model: &Model) -> Element {
-    let mut rows = Vec::new();
+    let is_of_season = |day: CivilDay| (0..=A_SEASON).contains(&model.today.days_since(day));
+    let mut done = Vec::new();
     for programme in &model.notebook.programmes {
-        let done = programme.deeds.iter().filter(|deed| deed.is_done);
-        rows.extend(done.map(|Deed { day, control, .. }| {
-            let treatment = Treatment {
-                day: *day,
-                pest: programme.pest,
-                control: *control,
-                plants: programme.plants,
-            };
-            vec![short_day(*day), treatment_words(&treatment, &model.notebook)]
+        let deeds = programme.deeds.iter().filter(|deed| deed.is_done && is_of_season(deed.day));
+        done.extend(deeds.map(|Deed { day, control, .. }| Treatment {
+            day: *day,
+            pest: programme.pest,
+            control: *control,
+            plants: programme.plants,
         }));
     }
-    if rows.is_empty() {
-        return line("No treatment is noted.".to_owned());
+    let ended = "What was done in programmes that were ended is not kept.";
+    if done.is_empty() {
+        return line("No treatment is noted. ".to_owned() + ended);
     }
-    Table {
+    done.sort_by_key(|treatment| treatment.day);
+    let row = |treatment: &Treatment| vec![short_day(treatment.day), treatment_words(treatment, &model.notebook)];
+    let rows = done.iter().map(row).collect();
+    let table = Table {
         caption: "As they were noted",
         heads: &["Day", "Against what, with what"],
         rows,
-    }
-    .view()
+    };
+    element("div").child(table.view()).child(line(ended.to_owned()))
 }
 
 /// How the compost felt, and what else was ticked.
 fn noted(model: &Model) -> Element {
     let since = first_day(model);
-    let pages: Vec<_> = model.notebook.days.iter().filter(|page| page.day >= since).collect();
+    let days = since..=model.today;
+    let pages: Vec<_> = model.notebook.days.iter().filter(|page| days.contains(&page.day)).collect();
     let mut rows = Vec::new();
     for Plants { id, name, .. } in all_plants(model) {
         let felt = |feel: Feel| {

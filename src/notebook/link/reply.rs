@@ -1,6 +1,7 @@
-use super::super::{Coded, DayPage, Done, GroupDay, Notebook};
+use super::super::{Coded, DayPage, Done, GroupDay, Notebook, PestRecord};
 use super::part::{Limit, POURED, Part, float, nearest};
 use super::plan::days_after;
+use super::plan_group::MOST_ID;
 use super::{LinkError, all_can_be, opened, sealed};
 use crate::almanac::{CivilDay, Sun, Yesterday};
 use crate::pest::{Control, Deed, Pest};
@@ -71,9 +72,10 @@ impl Reply {
     }
 
     /// Notes in a notebook what was done. What is noted there of the same days already stays; plants that are not there any more
-    /// are passed over.
+    /// that nobody knows of are passed over.
     pub fn note_in(&self, notebook: &mut Notebook) {
-        let ids: Vec<u32> = notebook.groups.iter().map(|group| group.id).collect();
+        let groups = self.days.iter().flat_map(|page| &page.groups).map(|group| group.id);
+        let ids: Vec<u32> = groups.filter(|id| notebook.knows(*id)).collect();
         for page in &self.days {
             notebook.note(page.day, |mine| {
                 if mine.weather.is_none() {
@@ -91,10 +93,14 @@ impl Reply {
                 }
             });
             for done in &page.done {
-                let Done::Treated(pest, control) = *done else {
+                let Done::Treated(pest, control, plants) = *done else {
                     continue;
                 };
-                let programmes = notebook.programmes.iter_mut().filter(|programme| programme.pest == pest);
+                let is_of = |programme: &&mut PestRecord| {
+                    let plants_of = programme.plants.or(plants);
+                    programme.pest == pest && (plants.is_none() || plants_of == plants)
+                };
+                let programmes = notebook.programmes.iter_mut().filter(is_of);
                 // What stands between the sprays, or takes its turn with them, is not what is repeated.
                 let Some(programme) = programmes.max_by_key(|programme| programme.control() == control) else {
                     continue;
@@ -226,11 +232,12 @@ fn carry_group(part: &mut Part, group: &GroupDay) -> GroupDay {
 }
 
 fn carry_treated(part: &mut Part, done: Option<Done>) -> Option<Done> {
-    let (pest, control) = match done {
-        Some(Done::Treated(pest, control)) => (Some(pest), Some(control)),
-        _ => (None, None),
+    let (pest, control, plants) = match done {
+        Some(Done::Treated(pest, control, plants)) => (Some(pest), Some(control), plants),
+        _ => (None, None, None),
     };
     let pest: Pest = part.told_choice(b'P', pest)?;
     let control: Control = part.told_choice(b'C', control)?;
-    Some(Done::Treated(pest, control))
+    let plants = part.told(b'G', "the plants of a treatment", plants.map(i64::from), Limit::to(MOST_ID));
+    Some(Done::Treated(pest, control, plants.and_then(|id| u32::try_from(id).ok())))
 }
