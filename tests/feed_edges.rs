@@ -2,7 +2,7 @@
 
 use first_truss::almanac::CivilDay;
 use first_truss::feed::{
-    Ask, Basis, Cause, Contents, Country, DRENCH_LITRES, Due, Facts, Feed, Form, Grade, Habit, Ions, Label, Look, METER_SPREAD,
+    Ask, Basis, Cause, Contents, Country, DRENCH_LITRES, Due, Facts, Feed, Form, Grade, HALF, Habit, Ions, Label, Look, METER_SPREAD,
     METER_SPREAD_STRONG, Measured, Mix, NitrogenForms, Nutrient, Odds, Part, Rate, SEEDLING_LIMIT, Situation, Stage, Stem, Straight,
     Timing, Told, Water, Why, causes, conductivity_bounds, grams_for, in_a_litre, meter_spread, mix, quick_conductivity, routine_grams,
     target, timing,
@@ -321,10 +321,16 @@ fn situation(change: impl FnOnce(&mut Situation)) -> Timing {
         compost_litres: Some(10.0),
         stem: None,
         granules: false,
+        is_feed: true,
         conductivity: Likely {
             low: 1.5,
             value: 1.5,
             high: 1.5,
+        },
+        at_half: Likely {
+            low: 0.75,
+            value: 0.75,
+            high: 0.75,
         },
         own_conductivity: 0.0,
         habit: Habit { litres: 1.0, a_week: 2.0 },
@@ -397,7 +403,13 @@ fn a_can_that_is_most_likely_too_strong_is_halved_or_not_poured() {
     let of = |low: f64, high: f64, own: f64, stem: Option<Stem>| {
         let timing = situation(|situation| {
             let value = f64::midpoint(low, high);
+            let half = |full: f64| own + (full - own) / 2.0;
             situation.conductivity = Likely { low, value, high };
+            situation.at_half = Likely {
+                low: half(low),
+                value: half(value),
+                high: half(high),
+            };
             situation.own_conductivity = own;
             situation.stem = stem;
         });
@@ -595,4 +607,96 @@ fn rounded_forms_of_nitrogen_come_down_to_the_label() {
 fn a_label_may_say_all_but_no_more() {
     assert!(Grade::parse("40-30-30").is_ok() && Grade::parse("40-30-30.1").is_err());
     assert!(Grade::parse("46.7-0-0").is_ok() && Grade::parse("46.8-0-0").is_err());
+}
+
+/// A weaker can pairs fewer of its salts, so that half of it reads more than half: what is poured is judged, not a half of the number.
+#[wasm_bindgen_test(unsupported = test)]
+fn half_of_a_strong_can_is_judged_as_it_reads() {
+    let of = |grade: &str, dose: &str| {
+        let reads = |share: f64| {
+            let full = feed(grade, dose, Form::ByVolume);
+            let rate = full.rate.at_share(share);
+            let can = mix(&Feed { rate, ..full }, 10.0, Water::Rain);
+            can.expect("a can").conductivity
+        };
+        let timing = situation(|situation| (situation.conductivity, situation.at_half) = (reads(1.0), reads(HALF)));
+        (timing.due, reads(1.0).value, reads(HALF).value)
+    };
+    let (due, full, half) = of("12-4-8", "1 fl oz per US gallon");
+    assert_eq!(due, Due::Never);
+    assert!(full / 2.0 < 2.5 && half > 2.5, "{full} {half}");
+    assert_eq!(of("5-2-9", "20 ml per gallon").0, Due::Today);
+}
+
+/// Nothing is due of a can without nitrogen, phosphorus and potassium, whatever else stands.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_cure_is_no_feed() {
+    let timing = situation(|situation| {
+        situation.is_feed = false;
+        situation.granules = true;
+        situation.stage = Stage::Late;
+    });
+    assert_eq!((timing.due, timing.why, timing.share), (Due::Never, vec![Why::NoFeed], 1.0));
+    assert_eq!(
+        (timing.a_week, timing.next, timing.ways.len()),
+        (1.0, (july(9), july(9)), 3),
+        "half as often as told"
+    );
+}
+
+/// Granules feed a young crop: neither spent compost nor its five weeks ask for more until it is picked.
+#[wasm_bindgen_test(unsupported = test)]
+fn granules_feed_until_the_crop_is_picked() {
+    let of = |stage: Stage, weeks: Option<f64>| {
+        let timing = situation(|situation| {
+            (situation.stage, situation.weeks_in_compost, situation.granules) = (stage, weeks, true);
+        });
+        (timing.due, timing.share, timing.why)
+    };
+    for weeks in [None, Some(2.0), Some(9.0)] {
+        assert_eq!(of(Stage::NoTruss, weeks), (Due::NotYet(None), 0.5, vec![Why::Granules]));
+    }
+    let swelling = of(Stage::Swelling, Some(9.0));
+    assert_eq!((swelling.0, swelling.1), (Due::NotYet(None), 0.5));
+    assert_eq!(of(Stage::Picking, Some(9.0)).0, Due::Today);
+}
+
+/// Half as often is half as often for whoever feeds once a fortnight, too.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_last_feeds_of_a_fortnightly_feeder_are_four_weeks_apart() {
+    let next = |a_week: f64| {
+        let timing = situation(|situation| {
+            situation.stage = Stage::Late;
+            situation.habit.a_week = a_week;
+        });
+        (timing.a_week, timing.next.0.days_since(july(9)))
+    };
+    assert_eq!(next(1.0), (0.5, 14));
+    assert_eq!(next(0.5), (0.25, 28));
+    assert_eq!(next(0.1), (0.25, 28), "once in a fortnight at the least");
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn magnesium_is_hardly_short_where_it_was_given() {
+    let leaves = |change: fn(&mut Facts)| {
+        let mut facts = Facts::default();
+        change(&mut facts);
+        causes(Part::Lower, Look::BetweenVeins, &facts)
+    };
+    let place = |found: &[(Cause, Odds)], cause: Cause| found.iter().position(|(of, _)| *of == cause).expect("the cause");
+    let odds = |found: &[(Cause, Odds)], cause: Cause| found[place(found, cause)].1;
+    let untold = leaves(|_| ());
+    assert_eq!(untold[0], (Cause::Magnesium, Odds::Likely));
+    assert_eq!(odds(&untold, Cause::NotFeed), Odds::Perhaps);
+    let tried = leaves(|facts| {
+        facts.epsom_tried = true;
+        facts.potassium_to_nitrogen = Some(3.0);
+    });
+    assert_eq!(odds(&tried, Cause::Magnesium), Odds::Perhaps);
+    assert!(place(&tried, Cause::NotFeed) < place(&tried, Cause::Magnesium));
+    assert_eq!(odds(&leaves(|facts| facts.magnesium = Some(40.0)), Cause::Magnesium), Odds::MayBe);
+    assert_eq!(odds(&leaves(|facts| facts.magnesium = Some(39.0)), Cause::Magnesium), Odds::Likely);
+    // Neither shows on the youngest leaves as spots.
+    let spots = causes(Part::Top, Look::DarkSpots, &Facts::default());
+    assert_eq!(spots, [(Cause::Disease, Odds::Likely), (Cause::NotFeed, Odds::Perhaps)]);
 }

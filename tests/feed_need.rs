@@ -120,10 +120,19 @@ fn half_of_a_feed_in_hard_water_is_more_than_half_as_salty() {
             compost_litres: None,
             stem: None,
             granules: false,
+            is_feed: true,
             conductivity: Likely {
                 low: conductivity,
                 value: conductivity,
                 high: conductivity,
+            },
+            at_half: {
+                let half = own_conductivity + (conductivity - own_conductivity) / 2.0;
+                Likely {
+                    low: half,
+                    value: half,
+                    high: half,
+                }
             },
             own_conductivity,
             habit: Habit { litres: 1.5, a_week: 2.0 },

@@ -5,8 +5,8 @@
 
 use first_truss::almanac::CivilDay;
 use first_truss::feed::{
-    Brew, Cause, Cloud, Contents, Due, Facts, Habit, Look, Mix, Odds, Part, Situation, Stage, Stem, Straight, Timing, USUAL_STOCK, Water,
-    Why, causes, clouds, in_a_litre, needs, routine_grams, stock_of, timing,
+    Brew, Cause, Cloud, Contents, Due, Facts, HALF, Habit, Look, Mix, Odds, Part, Situation, Stage, Stem, Straight, Timing, USUAL_STOCK,
+    Water, Why, causes, clouds, in_a_litre, needs, routine_grams, stock_of, timing,
 };
 use first_truss::notebook::Coded;
 use first_truss::working::Working;
@@ -15,7 +15,7 @@ use toml::Table;
 use wasm_bindgen_test::wasm_bindgen_test;
 
 use crate::published::case::Inputs;
-use crate::published::feed::{can, water};
+use crate::published::feed::{can, can_at, water};
 use crate::question_table::{self, Between, check, read};
 
 /// One question with what its answer must be.
@@ -292,7 +292,9 @@ fn situation(inputs: &Inputs, mix: &Mix) -> Result<Situation, String> {
             other => return Err(format!("no stem “{other}”")),
         },
         granules: inputs.flag("granules")?,
+        is_feed: true,
         conductivity: mix.conductivity,
+        at_half: can_at(inputs, HALF)?.conductivity,
         own_conductivity: if inputs.has("water") { water(inputs)?.conductivity() } else { 0.0 },
         habit: Habit {
             litres: inputs.number_or("litres", 1.5)?,
@@ -325,7 +327,8 @@ fn facts(inputs: &Inputs) -> Result<Facts, String> {
         is_fed: inputs.flag("fed")?,
         epsom_tried: inputs.flag("epsom_tried")?,
         coldest: optional("coldest")?,
-        conductivity: mix.as_ref().map(|mix| mix.conductivity.high),
+        conductivity: mix.as_ref().map(|mix| mix.conductivity.value),
+        magnesium: mix.as_ref().map(|mix| mix.strength.feed.magnesium),
         water: if inputs.has("water") { water(inputs)? } else { Water::Rain },
     })
 }
@@ -364,6 +367,7 @@ const fn why_word(why: Why) -> &'static str {
         Why::FruitSwells => "fruit swells",
         Why::CropEnds => "crop ends",
         Why::SeasonOver => "season over",
+        Why::NoFeed => "no feed",
         Why::LushStem => "lush stem",
         Why::Granules => "granules",
         Why::TooStrong => "too strong",

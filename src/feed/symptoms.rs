@@ -110,8 +110,10 @@ pub struct Facts {
     pub epsom_tried: bool,
     /// The coldest of the last nights, °C.
     pub coldest: Option<f64>,
-    /// What the can may read at the most, mS/cm.
+    /// What the can most likely reads, mS/cm.
     pub conductivity: Option<f64>,
+    /// Magnesium of the feed, mg/L.
+    pub magnesium: Option<f64>,
     /// The water.
     pub water: Water,
 }
@@ -122,6 +124,8 @@ const MUCH_NITROGEN: f64 = 200.0;
 const COLD_NIGHT: f64 = 12.0;
 /// Weeks from which compost is used up (common practice, no source).
 const SPENT_WEEKS: f64 = 5.0;
+/// Magnesium of a feed from which it is hardly short, mg/L (the band that is wanted).
+const ENOUGH_MAGNESIUM: f64 = 40.0;
 /// Days for which plants count as fed of late (choice: labels ask for a feed in a week to a fortnight).
 pub const FED_OF_LATE: i32 = 14;
 /// Days of seven from which roots have been too wet (choice).
@@ -136,6 +140,7 @@ const fn usual(part: Part, look: Look) -> &'static [(Cause, Odds)] {
         (Part::Top, Look::BetweenVeins) => &[(C::WetRoots, Likely), (C::HardWater, MayBe), (C::Iron, MayBe)],
         (Part::Top, Look::PaleAllOver) => &[(C::WetRoots, Likely), (C::Iron, MayBe), (C::Cold, Perhaps), (C::Nitrogen, Perhaps)],
         (Part::Top, Look::Curled) => &[(C::NotFeed, Likely), (C::TooMuchNitrogen, MayBe), (C::Heat, Perhaps)],
+        (Part::Top, Look::DarkSpots) => &[(C::Disease, Likely), (C::NotFeed, Perhaps)],
         (Part::Top, Look::BrownEdges) => &[(C::UnevenWater, Likely), (C::Salt, MayBe), (C::Dry, Perhaps)],
         (_, Look::SunkenEnd) => &[(C::UnevenWater, Likely), (C::Salt, MayBe), (C::TooMuchPotash, Perhaps)],
         (_, Look::HardShoulders) => &[(C::Heat, Likely), (C::Potassium, MayBe)],
@@ -145,10 +150,11 @@ const fn usual(part: Part, look: Look) -> &'static [(Cause, Odds)] {
             (C::TooMuchPotash, Perhaps),
             (C::Age, MayBe),
             (C::WetRoots, Perhaps),
+            (C::NotFeed, Perhaps),
         ],
         (_, Look::BetweenVeins) => &[(C::Magnesium, MayBe), (C::WetRoots, MayBe), (C::NotFeed, Perhaps)],
         (_, Look::PaleAllOver) => &[(C::Nitrogen, MayBe), (C::WetRoots, MayBe), (C::Cold, Perhaps), (C::Age, Perhaps)],
-        (_, Look::BrownEdges) => &[(C::Salt, MayBe), (C::Dry, MayBe), (C::Potassium, MayBe)],
+        (_, Look::BrownEdges) => &[(C::Salt, MayBe), (C::Dry, MayBe), (C::Potassium, MayBe), (C::WetRoots, Perhaps)],
         (_, Look::PurpleBeneath) => &[(C::Cold, Likely), (C::Phosphorus, Perhaps)],
         (_, Look::DarkSpots) => &[(C::Disease, Likely), (C::Magnesium, Perhaps), (C::Age, Perhaps)],
         (_, Look::Curled) => &[(C::Heat, Likely), (C::TooMuchNitrogen, MayBe), (C::NotFeed, Perhaps)],
@@ -210,7 +216,12 @@ fn evidence(cause: Cause, facts: &Facts) -> i32 {
         ),
         Cause::UnevenWater | Cause::Dry => side(facts.uneven_water, false),
         Cause::HardWater => side(facts.water == Water::Hard, facts.water == Water::Rain),
-        Cause::Magnesium => side(above(ratio, MUCH_POTASH), facts.epsom_tried),
+        // Tried in vain it is hardly that, whatever else speaks for it.
+        Cause::Magnesium if facts.epsom_tried => -2,
+        Cause::Magnesium => side(
+            above(ratio, MUCH_POTASH),
+            facts.magnesium.is_some_and(|brought| brought >= ENOUGH_MAGNESIUM),
+        ),
         Cause::NotFeed => side(facts.epsom_tried, false),
         Cause::Iron | Cause::Age | Cause::Disease | Cause::Heat | Cause::PoorSet => 0,
     }

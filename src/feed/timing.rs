@@ -7,7 +7,7 @@ use crate::quantity::{Likely, bounded};
 const SOON_USED_UP: f64 = 15.0;
 /// Share of the label's strength with which a crop without fruit is begun, and for lush plants; share of the feeds once the last truss
 /// has set (common practice, no source).
-const HALF: f64 = 0.5;
+pub const HALF: f64 = 0.5;
 /// Feeds a week that can be: once a fortnight to daily (limit).
 const FEEDS_A_WEEK: (f64, f64) = (0.5, 7.0);
 
@@ -27,8 +27,12 @@ pub struct Situation {
     pub stem: Option<Stem>,
     /// Whether granules in the compost feed slowly too.
     pub granules: bool,
+    /// Whether it holds any nitrogen, phosphorus or potassium.
+    pub is_feed: bool,
     /// What a meter would read in the can at the label's strength, mS/cm.
     pub conductivity: Likely,
+    /// The same at [`HALF`] of it, which is more than half: salts of a weaker can pair less.
+    pub at_half: Likely,
     /// Of that the water's own, which a weaker can has too, mS/cm.
     pub own_conductivity: f64,
     /// How they are fed.
@@ -58,6 +62,8 @@ pub enum Why {
     CropEnds,
     /// It is usually too cold to ripen anything more.
     SeasonOver,
+    /// Without nitrogen, phosphorus and potassium it is no feed, but a cure for a shortage.
+    NoFeed,
     /// Stems are lush: less nitrogen.
     LushStem,
     /// Granules in the compost feed too: only from picking on, and half as strong.
@@ -77,7 +83,7 @@ pub enum Due {
     Today,
     /// On a day to come: early and late.
     On(CivilDay, CivilDay),
-    /// Not this can: it is too strong.
+    /// Not this can: it is too strong, or no feed.
     Never,
 }
 
@@ -110,9 +116,12 @@ pub struct Timing {
 /// Whether to feed today, how strong at most, and when next.
 ///
 /// Start when the first truss swells, or half as strong after five weeks in little compost. The label's strength is a ceiling. A can that
-/// is too strong is halved, and not poured where half of it is too strong still.
+/// is too strong is halved, and not poured where half of it is too strong still. Granules feed a crop without fruit to pick.
 #[must_use]
 pub fn timing(situation: &Situation) -> Timing {
+    if !situation.is_feed {
+        return no_feed(situation);
+    }
     let mut why = Vec::new();
     let a_week = feeds_a_week(situation.habit.a_week, situation.stage);
     let mut share: f64 = 1.0;
@@ -122,9 +131,9 @@ pub fn timing(situation: &Situation) -> Timing {
             share = HALF;
             let is_little = situation.compost_litres.is_some_and(|litres| litres <= SOON_USED_UP);
             let (reason, until) = start(situation, is_little);
-            why.push(reason);
-            if reason != Why::CompostSpent {
-                waits = Some(until);
+            if !situation.granules {
+                why.push(reason);
+                waits = Some(until).filter(|_| reason != Why::CompostSpent);
             }
         }
         Stage::Swelling | Stage::Picking => why.push(Why::FruitSwells),
@@ -137,7 +146,7 @@ pub fn timing(situation: &Situation) -> Timing {
     if situation.granules {
         share = HALF;
         why.push(Why::Granules);
-        if situation.stage == Stage::Swelling {
+        if matches!(situation.stage, Stage::NoTruss | Stage::Swelling) {
             waits = Some(None);
         }
     }
@@ -145,17 +154,15 @@ pub fn timing(situation: &Situation) -> Timing {
         share = HALF;
         why.push(Why::LushStem);
     }
-    let own = situation.own_conductivity;
-    let Likely { low, value, high } = situation.conductivity;
-    let of_feed = |conductivity: f64, share: f64| (conductivity - own) * share;
-    // For certain with the water's own salt, or by the middle of what the label leaves open.
-    let is_too_strong = |share: f64| Band::of((own + of_feed(low, share)).max(of_feed(value, share))) >= Band::Caution;
+    let reads = |share: f64| if share < 1.0 { situation.at_half } else { situation.conductivity };
+    // For certain with the water's own salt, or by the middle of what the label leaves open without it.
+    let is_too_strong = |share: f64| Band::of(reads(share).low.max(reads(share).value - situation.own_conductivity)) >= Band::Caution;
     if is_too_strong(share) {
         share = HALF;
         why.push(Why::TooStrong);
     }
     let is_never = is_too_strong(share);
-    if !is_never && Band::of(own + of_feed(high, share)) >= Band::Caution {
+    if !is_never && Band::of(reads(share).high) >= Band::Caution {
         why.push(Why::MayBeTooStrong);
     }
     let (soonest, latest) = days_between(a_week);
@@ -178,6 +185,19 @@ pub fn timing(situation: &Situation) -> Timing {
         why,
         a_week,
         next: after(situation.today),
+        ways: ways(a_week),
+    }
+}
+
+/// Nothing is due of what is no feed.
+fn no_feed(situation: &Situation) -> Timing {
+    let a_week = feeds_a_week(situation.habit.a_week, situation.stage);
+    Timing {
+        due: Due::Never,
+        share: 1.0,
+        why: vec![Why::NoFeed],
+        a_week,
+        next: (situation.today, situation.today),
         ways: ways(a_week),
     }
 }
@@ -205,7 +225,7 @@ pub fn is_due(last: CivilDay, a_week: f64, stage: Stage, today: CivilDay) -> boo
 fn feeds_a_week(told: f64, stage: Stage) -> f64 {
     let (least, most) = FEEDS_A_WEEK;
     let share = if stage == Stage::Late { HALF } else { 1.0 };
-    bounded(bounded(told, least, most) * share, least, most)
+    bounded(told, least, most) * share
 }
 
 /// Whole days from one feed to the next, at the soonest and at the latest.

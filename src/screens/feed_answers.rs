@@ -5,8 +5,8 @@ use super::model::Model;
 use super::route::Route;
 use crate::almanac::{CivilDay, Latitude};
 use crate::feed::{
-    Blend, BlendError, Contents, FED_OF_LATE, Feed, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Stem, Timing, WEEK, blend,
-    from_compost, mix, needs, nitrogen_aim, target, timing,
+    Blend, BlendError, Contents, FED_OF_LATE, Feed, HALF, Habit, Look, Mix, MixError, Need, Part, Situation, Stage, Stem, Timing, WEEK,
+    blend, from_compost, mix, needs, nitrogen_aim, target, timing,
 };
 use crate::notebook::{Bottle, ContainerKind, Entry, FeedRecord, Field, GroupRecord, Notebook};
 use crate::quantity::{Likely, Units};
@@ -204,25 +204,28 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
             .unwrap_or_else(|| assumed_each(given.water, number(Field::FeedEach))),
         a_week: number(Field::FeedsAWeek),
     };
+    let at_half = Feed {
+        rate: feed.rate.at_share(HALF),
+        ..feed
+    };
+    let half = mix(&at_half, given.can, record.water)?;
+    let held = &full.strength.feed;
     let timing = timing(&Situation {
         stage,
         weeks_in_compost: given.weeks,
         compost_litres: given.compost,
         stem: given.stem,
         granules: given.granules,
+        is_feed: held.nitrogen() + held.phosphorus + held.potassium > 0.0,
         conductivity: full.conductivity,
+        at_half: half.conductivity,
         own_conductivity: record.water.conductivity(),
         habit,
         last_fed: given.last_fed,
         is_over: given.is_over,
         today: given.today,
     });
-    let mut mix = if timing.share < 1.0 {
-        let rate = feed.rate.at_share(timing.share);
-        mix(&Feed { rate, ..feed }, given.can, record.water)?
-    } else {
-        full
-    };
+    let mut mix = if timing.share < 1.0 { half } else { full };
     let habit = Habit {
         a_week: timing.a_week,
         ..habit

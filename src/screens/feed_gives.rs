@@ -8,7 +8,9 @@ use super::model::Model;
 use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, WorkingLine, advice, bars, element, gauge, section_heading};
 use super::show_working::steps_of;
 use super::words::{amount, temperature};
-use crate::feed::{BAND_ENDS, Cloud, Due, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, Water, clouds, portion, shown_at, wanted};
+use crate::feed::{
+    BAND_ENDS, Cloud, Due, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, WEEK, Water, clouds, portion, shown_at, wanted,
+};
 use crate::notebook::ASSUMED_LABEL;
 use crate::quantity::{UnitSystem, decimal};
 
@@ -356,11 +358,8 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
     let mut words = [
         &say::poured(shown.habit.litres, model.units()),
         " each, ",
-        &match decimal(shown.habit.a_week, 1).as_str() {
-            "1" => "once".to_owned(),
-            times => times.to_owned() + " times",
-        },
-        " a week, for the fruit that you hope for.",
+        &how_often_words(shown.habit.a_week),
+        ", for the fruit that you hope for.",
     ]
     .concat();
     if let Some(compost) = shown.from_compost.filter(|compost| compost.value > 0.0) {
@@ -374,12 +373,21 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
     section("A week’s need", "", vec![picture, note(words), table.view()])
 }
 
+/// So many times a week, in days where that is less than once.
+fn how_often_words(a_week: f64) -> String {
+    match decimal(a_week, 1).as_str() {
+        "1" => "once a week".to_owned(),
+        _ if a_week < 1.0 => ["once in ", &decimal(WEEK / a_week, 0), " days"].concat(),
+        times => times.to_owned() + " times a week",
+    }
+}
+
 /// The ways to give the same in a week.
 pub fn how_often(_model: &Model, shown: &FeedShown) -> Vec<Element> {
     let rows = shown.timing.ways.iter().map(|way| {
         vec![
             say::way(way),
-            decimal(way.a_week, 1) + " a week",
+            how_often_words(way.a_week),
             say::measured_out(shown.mix.amount.value * way.share) + " " + say::unit(&shown.mix),
         ]
     });

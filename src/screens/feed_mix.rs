@@ -130,6 +130,7 @@ fn foot(app: App) -> Element {
             // What was given stands under it, in the notebook.
             _ if is_fed_today(model) => String::new(),
             Due::Never => "do not pour this".to_owned(),
+            Due::NotYet(None) if shown.timing.why.contains(&Why::SeasonOver) => String::new(),
             _ => [
                 &say::measured_out(shown.mix.amount.value),
                 " ",

@@ -15,6 +15,7 @@ use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT
 use crate::notebook::{ASSUMED_LABEL, ContainerKind};
 use crate::quantity::decimal;
 use crate::today::{FeedKnown, facts};
+use crate::water::Feel;
 
 /// The section.
 pub fn signs(app: App) -> Element {
@@ -151,7 +152,7 @@ fn told(model: &Model) -> Vec<Element> {
         return Vec::new();
     };
     let known = FeedKnown {
-        mix: model.feed.shown.as_ref().map(|shown| &shown.mix),
+        mix: model.feed.shown.as_ref().filter(|_| !model.guesses_label()).map(|shown| &shown.mix),
         water: model.notebook.feed.water,
         weeks_in_compost: model.group().and_then(|group| weeks_in_compost(group, model.today)),
         is_fed: is_fed(&model.notebook, model.group(), model.today),
@@ -180,8 +181,17 @@ fn told(model: &Model) -> Vec<Element> {
 
 fn line(model: &Model, of: Cause, likely: Odds) -> Element {
     let (name, check, mut action) = cause(of);
-    if of == Cause::Salt && model.group().is_some_and(|group| group.container == ContainerKind::GrowBag) {
-        action = "Leave the next feed out. Cut slits low in the bag before you run water through, or give plain water only.";
+    let is_sodden = model.shown().is_some_and(|shown| shown.dose().feel == Some(Feel::Sodden));
+    match model.group().map(|group| group.container) {
+        _ if of != Cause::Salt => {}
+        _ if is_sodden => action = "Leave the next feed out. Once the compost is only moist again, plain water.",
+        Some(ContainerKind::GrowBag) => {
+            action = "Leave the next feed out. Cut slits low in the bag before you run water through, or give plain water only.";
+        }
+        Some(ContainerKind::Border | ContainerKind::Ring) => {
+            action = "Leave the next feed out, and water generously with plain water, so that it sinks below the roots.";
+        }
+        _ => {}
     }
     let dots = [Odds::Perhaps, Odds::MayBe, Odds::Likely].map(|step| element("i").class(if step <= likely { "on" } else { "off" }));
     let odds = element("span").class("odds").children(dots).child(element("b").text(odds(likely)));
@@ -203,7 +213,10 @@ fn line(model: &Model, of: Cause, likely: Odds) -> Element {
     if !action.is_empty() {
         words = words.child(element("p").text(action));
     }
-    if of == Cause::Magnesium {
+    let is_tried = model.group().is_some_and(|group| group.epsom_tried);
+    if of == Cause::Magnesium && is_tried {
+        words = words.child(element("p").text("Epsom salts did not help: add no more of them."));
+    } else if of == Cause::Magnesium {
         words = words.children(magnesium(model));
     }
     element("li").child(words)
@@ -230,14 +243,18 @@ fn magnesium(model: &Model) -> Vec<Element> {
     } else {
         ("none".to_owned(), ": the feed in the can brings enough.".to_owned())
     };
+    let mild = line(
+        "answer-epsom-routine",
+        routine.value,
+        "For a mild case, with every feed: Epsom salts, ",
+        grams,
+        after,
+    );
+    if routine.high <= 0.0 {
+        return vec![mild];
+    }
     vec![
-        line(
-            "answer-epsom-routine",
-            routine.value,
-            "For a mild case, with every feed: Epsom salts, ",
-            grams,
-            after,
-        ),
+        mild,
         line(
             "answer-epsom-drench",
             DRENCH * litres,

@@ -38,6 +38,9 @@ pub fn poured(litres: f64, units: Units) -> String {
     amount(&Measure::dose(Volume::from_litres(litres), units))
 }
 
+/// Fluid ounces below which a jug shows none (choice).
+const LEAST_OUNCES: f64 = 0.5;
+
 /// An amount of feed in spoons, to the half, or in caps that were measured, and in fluid ounces.
 pub fn spoons(mix: &Mix, cap: Option<f64>, units: Units) -> String {
     let Likely { low, value, high } = mix.amount;
@@ -49,11 +52,15 @@ pub fn spoons(mix: &Mix, cap: Option<f64>, units: Units) -> String {
     }
     let spoons = |each: f64, one: &str, many: &str| {
         let count = quarters((value / each * 2.0).round() / 2.0);
+        if count == "0" {
+            return "less than half a ".to_owned() + one + ": a syringe measures it";
+        }
         let name = if matches!(count.as_str(), "½" | "1") { one } else { many };
         ["about ", &count, " ", name].concat()
     };
     let mut words = match cap {
         Some(cap) => spoons(cap, "cap", "caps"),
+        None if value < TEASPOON / 4.0 => spoons(TEASPOON, "teaspoon", ""),
         None => spoons(TEASPOON, "teaspoon", "teaspoons") + " ±\u{a0}" + &decimal(SPOON_SPREAD * 100.0, 0) + "\u{a0}%",
     };
     if units.system != UnitSystem::Metric {
@@ -62,7 +69,9 @@ pub fn spoons(mix: &Mix, cap: Option<f64>, units: Units) -> String {
             UnitSystem::Us => (volume.us_fluid_ounces(), "\u{a0}US\u{a0}fl\u{a0}oz"),
             _ => (volume.imperial_fluid_ounces(), "\u{a0}fl\u{a0}oz"),
         };
-        words += &[", ", &quarters(ounces), name].concat();
+        if ounces >= LEAST_OUNCES {
+            words += &[", ", &decimal(ounces, 1), name].concat();
+        }
     }
     words
 }
@@ -138,8 +147,10 @@ pub fn due(
         Due::Today => ("Feed today", Some(shown.timing.next.1), last),
         Due::On(early, late) => ("Not today", Some(late), if last.is_empty() { between((early, late)) } else { last }),
         Due::NotYet(Some(day)) => ("Not yet", Some(day), "water only until then".to_owned()),
+        Due::NotYet(None) if shown.timing.why.contains(&Why::SeasonOver) => ("No more", None, "the season is over".to_owned()),
         Due::NotYet(None) if shown.timing.why.contains(&Why::Granules) => ("Not yet", None, "granules feed until you pick".to_owned()),
         Due::NotYet(None) => ("Not yet", None, "water only until fruit swells".to_owned()),
+        Due::Never if shown.timing.why.contains(&Why::NoFeed) => ("No feed", None, "it names no N, P or K".to_owned()),
         Due::Never => ("Not this can", None, "far too strong: check the dose".to_owned()),
     }
 }
@@ -186,6 +197,11 @@ pub const fn why(why: Why) -> (&'static str, &'static str, &'static str) {
             "The season is over",
             "It is usually too cold by now to ripen more. Feed the next plants, from the time their first truss swells.",
         ),
+        Why::NoFeed => (
+            "mark-hold",
+            "No feed by itself",
+            "Its label names no nitrogen, phosphorus or potash. Epsom salts are for a shortage of magnesium: “Leaves or fruit look wrong?” says how much.",
+        ),
         Why::LushStem => (
             "mark-leaf",
             "Lush stems: half strength",
@@ -194,7 +210,7 @@ pub const fn why(why: Why) -> (&'static str, &'static str, &'static str) {
         Why::Granules => (
             "mark-leaf",
             "Granules feed too",
-            "Half strength, and only once you pick: do not count the same food twice.",
+            "Half strength, and only from the time you pick, spent compost or not: do not count the same food twice.",
         ),
         Why::TooStrong => (
             "mark-risk",
@@ -398,7 +414,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::Nitrogen => (
             "Short of nitrogen",
             "Five weeks or more in this compost, and not fed?",
-            "Feed at the label’s strength. Not with urea in the cold.",
+            "Feed as is said above, not stronger. Not with urea in the cold.",
         ),
         Cause::Cold => (
             "Cold",
@@ -407,7 +423,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         ),
         Cause::Potassium => (
             "Short of potash",
-            "Is the strength right? Salt scorch looks the same.",
+            "Is the strength right? On leaves salt scorch looks the same.",
             "A feed with more potash.",
         ),
         Cause::Salt => (
@@ -428,7 +444,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         Cause::Iron => (
             "Short of iron",
             "Only the youngest leaves, nearly white?",
-            "Chelated iron as its label says, after the roots have dried out. No more general feed.",
+            "Chelated iron as its label says, once the compost is only just moist. No more general feed.",
         ),
         Cause::HardWater => (
             "Hard water",
@@ -457,7 +473,7 @@ pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
         ),
         Cause::Heat => (
             "Heat, sun or pruning",
-            "No change of colour on the leaf? Above 30 °C?",
+            "Above 30 °C? Leaves rolled but green, or fruit hard only where the sun meets it?",
             "Air and shade. Nothing is short.",
         ),
         Cause::PoorSet => (

@@ -9,7 +9,7 @@ const WEEK: usize = 7;
 /// What is known beside a season of water.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct FeedKnown<'a> {
-    /// The can as it is poured.
+    /// The can as it is poured; nothing of a label that is guessed.
     pub mix: Option<&'a Mix>,
     /// The water that it is filled with.
     pub water: Water,
@@ -21,6 +21,12 @@ pub struct FeedKnown<'a> {
     pub epsom_tried: bool,
     /// The coldest of the last night, °C, where it was read.
     pub coldest: Option<f64>,
+}
+
+/// K:N of a can, without end where there is potassium and no nitrogen.
+fn potassium_to_nitrogen(mix: &Mix) -> Option<f64> {
+    let endless = || (mix.strength.feed.potassium > 0.0).then_some(f64::INFINITY);
+    mix.potassium_to_nitrogen().or_else(endless)
 }
 
 /// What speaks for or against a cause: sodden days and uneven water from the season, strength and K:N from the can.
@@ -37,13 +43,14 @@ pub fn facts(season: Option<&Season>, known: &FeedKnown) -> Facts {
     Facts {
         sodden_days: season.and_then(felt),
         uneven_water: season.is_some_and(uneven),
-        potassium_to_nitrogen: known.mix.and_then(Mix::potassium_to_nitrogen),
+        potassium_to_nitrogen: known.mix.and_then(potassium_to_nitrogen),
         nitrogen: known.mix.map(|mix| mix.strength.feed.nitrogen()),
         weeks_in_compost: known.weeks_in_compost,
         is_fed: known.is_fed,
         epsom_tried: known.epsom_tried,
         coldest: known.coldest,
-        conductivity: known.mix.map(|mix| mix.conductivity.high),
+        conductivity: known.mix.map(|mix| mix.conductivity.value),
+        magnesium: known.mix.map(|mix| mix.strength.feed.magnesium),
         water: known.water,
     }
 }

@@ -232,9 +232,14 @@ pub fn water(inputs: &Inputs) -> Result<Water, String> {
 
 /// The can of a case.
 pub fn can(inputs: &Inputs) -> Result<Mix, String> {
+    can_at(inputs, 1.0)
+}
+
+/// The same at a share of its label's strength.
+pub fn can_at(inputs: &Inputs, share: f64) -> Result<Mix, String> {
     let feed = Feed {
         label: label(inputs)?,
-        rate: rate(inputs)?,
+        rate: rate(inputs)?.at_share(share),
     };
     mix(&feed, inputs.number_or("can", 10.0)?, water(inputs)?).map_err(|error| error.to_string())
 }
