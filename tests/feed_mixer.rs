@@ -1,6 +1,6 @@
 //! The shelf mixer: on random shelves its amounts must be the best there are.
 
-use first_truss::feed::{Blend, BlendError, Contents, Nutrient, Straight, blend};
+use first_truss::feed::{Blend, BlendError, Contents, Nutrient, Straight, Water, blend};
 use wasm_bindgen_test::wasm_bindgen_test;
 
 /// Numbers that are the same on every run.
@@ -265,4 +265,30 @@ fn a_meter_is_told_of_a_mix_in_millisiemens() {
         "{open:?}"
     );
     assert!((open.high - open.value - (open.value - open.low)).abs() < 1e-12);
+}
+
+/// Of ammonium nitrate exactly half of the nitrogen is ammonium: that is not most of it.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_mix_tells_when_its_nitrogen_is_mostly_ammonium() {
+    let of = |shelf: &[Straight]| {
+        let shelf: Vec<_> = shelf.iter().map(|salt| salt.contents()).collect();
+        blend(&shelf, &[150.0, 0.0, 200.0, 0.0, 0.0, 0.0])
+            .expect("a mix")
+            .is_mostly_ammonium()
+    };
+    assert!(of(&[Straight::AmmoniumSulphate, Straight::PotassiumSulphate]));
+    assert!(!of(&[Straight::PotassiumNitrate]));
+    assert!(!of(&[Straight::PotassiumSulphate]), "without any nitrogen");
+    assert!(!of(&[Straight::AmmoniumNitrate, Straight::PotassiumSulphate]));
+}
+
+/// The tap's own salt comes on top of what is mixed into it.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_mix_reads_more_in_hard_water() {
+    let found = blend(&[Straight::PotassiumNitrate.contents()], &[150.0, 0.0, 200.0, 0.0, 0.0, 0.0]).expect("a mix");
+    assert_eq!(found.conductivity_in(Water::Rain), found.conductivity);
+    let [before, after] = [found.conductivity, found.conductivity_in(Water::Hard)].map(|read| [read.low, read.value, read.high]);
+    for (before, after) in before.into_iter().zip(after) {
+        assert!((after - before - 0.65).abs() < 1e-12);
+    }
 }

@@ -392,6 +392,10 @@ fn labels_are_read_as_they_are_printed() {
     check_grade("5-2-9 + 2 Mg", [5.0, 2.0, 9.0], [2.0, 0.0, 0.0]);
     check_grade("5-2-9+2MgO+4SO3+TE", [5.0, 2.0, 9.0], [1.206_08, 0.0, 1.601_84]);
     check_grade("15.5-0-0 + 26 CaO", [15.5, 0.0, 0.0], [0.0, 18.582_1, 0.0]);
+    // 4 % of sulphate, SO₄, are 4 · 32.06 / 96.06 of sulphur.
+    check_grade("5-2-9+4SO4", [5.0, 2.0, 9.0], [0.0, 0.0, 1.335]);
+    check_grade("5-2-9+4SO4+2MgO", [5.0, 2.0, 9.0], [1.206_08, 0.0, 1.335]);
+    check_grade("5-2-9 + 0.02 B, 0.04 Cu, Fe, Mn, Mo and 0.02 Zn", [5.0, 2.0, 9.0], NONE);
     check_grade("20-20-20 with trace elements", [20.0, 20.0, 20.0], NONE);
     check_grade("20-20-20 + trace-elements", [20.0, 20.0, 20.0], NONE);
     check_grade("4,5-2-8", [4.5, 2.0, 8.0], NONE);

@@ -37,6 +37,8 @@ pub const MAGNESIUM_IN_OXIDE: f64 = weight::MAGNESIUM / (weight::MAGNESIUM + wei
 pub const CALCIUM_IN_OXIDE: f64 = weight::CALCIUM / (weight::CALCIUM + weight::OXYGEN);
 /// Sulphur in sulphur trioxide, SO₃, share of the weight (exact, the same way).
 pub const SULPHUR_IN_OXIDE: f64 = weight::SULPHUR / (weight::SULPHUR + 3.0 * weight::OXYGEN);
+/// Sulphur in sulphate, SO₄, share of the weight (exact, the same way).
+pub(super) const SULPHUR_IN_SULPHATE: f64 = weight::SULPHUR / (weight::SULPHUR + 4.0 * weight::OXYGEN);
 /// Bicarbonate, HCO₃, for each part of alkalinity given as calcium carbonate, no unit, by weight (exact, the same way).
 pub const BICARBONATE_IN_ALKALINITY: f64 =
     2.0 * (weight::HYDROGEN + weight::CARBON + 3.0 * weight::OXYGEN) / (weight::CALCIUM + weight::CARBON + 3.0 * weight::OXYGEN);

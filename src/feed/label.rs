@@ -1,7 +1,9 @@
 use std::fmt;
 
 use super::Contents;
-use super::element::{CALCIUM_IN_OXIDE, MAGNESIUM_IN_OXIDE, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE, SULPHUR_IN_OXIDE};
+use super::element::{
+    CALCIUM_IN_OXIDE, MAGNESIUM_IN_OXIDE, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE, SULPHUR_IN_OXIDE, SULPHUR_IN_SULPHATE,
+};
 use super::wording::{Misread, Piece, PieceKind, Unreadable, pieces};
 use crate::quantity::{Likely, Range, decimal};
 
@@ -187,7 +189,7 @@ const EXTRAS: [(&str, Place, f64); 6] = [
 /// Words after which elements are trace elements.
 const TRACE: [&str; 3] = ["trace", "te", "me"];
 /// Words that a label may carry and that change nothing here.
-const IDLE: [&str; 16] = [
+const IDLE: [&str; 21] = [
     "npk",
     "n",
     "p",
@@ -195,6 +197,11 @@ const IDLE: [&str; 16] = [
     "te",
     "me",
     "fe",
+    "b",
+    "cu",
+    "mn",
+    "mo",
+    "zn",
     "with",
     "and",
     "plus",
@@ -223,7 +230,7 @@ impl Grade {
             let before = place.checked_sub(1).and_then(|before| pieces.get(before));
             match piece.kind {
                 PieceKind::Number(number, _) => {
-                    // The figure of a formula: the 3 in "SO3".
+                    // The figure of a formula: the 3 in "SO3", the 4 in "SO4".
                     if before.is_some_and(|before| before.text == "so") {
                         continue;
                     }
@@ -240,8 +247,10 @@ impl Grade {
                 PieceKind::Word => {
                     let extra = EXTRAS.iter().find(|(name, ..)| *name == piece.text);
                     match (extra, waiting.and_then(Piece::number)) {
-                        (Some((_, element, share)), Some(number)) => {
-                            *element(&mut grade) = number * share;
+                        (Some((name, element, share)), Some(number)) => {
+                            let figure = pieces.get(place + 1).and_then(Piece::number);
+                            let is_sulphate = *name == "so" && figure == Some(4.0);
+                            *element(&mut grade) = number * if is_sulphate { SULPHUR_IN_SULPHATE } else { *share };
                             waiting = None;
                         }
                         (Some(_), None) => return Err(LabelError::Misread(piece.misread(NO_NUMBER))),

@@ -1,6 +1,6 @@
 //! How much of each thing on a shelf comes nearest to what a can should hold.
 
-use super::{Band, Contents, Nutrient, Strength, in_a_litre};
+use super::{Band, Contents, Nutrient, Strength, Water, in_a_litre};
 use crate::quantity::Likely;
 
 /// Things on a shelf that are tried together; more are left out (limit).
@@ -31,6 +31,30 @@ pub struct Blend {
     pub conductivity: Likely,
     /// What is left of the target: the root of the sum of the squared misses, each as a share of its target.
     pub residual: f64,
+}
+
+/// Share of the nitrogen above which ammonium keeps calcium out and sours the compost, no unit (choice; growers keep to much less).
+const MUCH_AMMONIUM: f64 = 0.5;
+
+impl Blend {
+    /// Whether most of its nitrogen is ammonium.
+    #[must_use]
+    pub fn is_mostly_ammonium(&self) -> bool {
+        let feed = &self.strength.feed;
+        feed.ammonium_nitrogen > MUCH_AMMONIUM * feed.nitrogen()
+    }
+
+    /// What a meter would read in water of a kind, mS/cm.
+    #[must_use]
+    pub fn conductivity_in(&self, water: Water) -> Likely {
+        let own = water.conductivity();
+        let Likely { low, value, high } = self.conductivity;
+        Likely {
+            low: low + own,
+            value: value + own,
+            high: high + own,
+        }
+    }
 }
 
 /// A nutrient that the shelf cannot bring to its target.

@@ -7,7 +7,7 @@ use super::feed_words::{self as say, SHELF, blend_error, measured_out, range};
 use super::fields::number;
 use super::model::Model;
 use super::parts::{AdviceLine, Answer, Element, Live, More, Table, TextField, TickBox, act, advice, element, section_heading};
-use crate::feed::{Blend, Brew, Brewed, Cloud, Grade, Meeting, Nutrient, Straight, Stuff, USUAL_STOCK, clouds, meeting, stock_of};
+use crate::feed::{Band, Blend, Brew, Brewed, Cloud, Grade, Meeting, Nutrient, Straight, Stuff, USUAL_STOCK, clouds, meeting, stock_of};
 use crate::notebook::{Bottle, Coded, Field};
 use crate::quantity::{TemperatureScale, decimal};
 
@@ -214,6 +214,21 @@ fn told(model: &Model) -> Vec<Element> {
             beyond.join(", ") + ": pour no more, and what is short stays short.",
         );
     }
+    let reads = blend.conductivity_in(model.notebook.feed.water);
+    if Band::of(reads.low) > Band::Strong {
+        line(
+            "mark-risk",
+            "Strong with this water",
+            "With the water’s own salt more than roots should have: rain water, or half of all of it.".to_owned(),
+        );
+    }
+    if blend.is_mostly_ammonium() {
+        line(
+            "mark-hold",
+            "Most of its nitrogen is ammonium",
+            "It keeps calcium out of the fruit and sours the compost. Let a nitrate bring most of it.".to_owned(),
+        );
+    }
     let used = salts_used(model);
     let mut stuffs: Vec<Stuff> = used.iter().map(|(salt, _)| salt.stuff()).collect();
     if model.notebook.feed.mixed_bottles().next().is_some() {
@@ -240,12 +255,14 @@ fn told(model: &Model) -> Vec<Element> {
     line(
         "mark-ok",
         "Weigh it",
-        "A kitchen scale that shows tenths. Spoons can be a third out.".to_owned(),
+        "A kitchen scale that shows tenths. Spoons can be a fifth out.".to_owned(),
     );
     let strength = [
         "About ",
-        &range(blend.conductivity.low, blend.conductivity.high, 1),
-        " mS/cm with nothing of the water’s own.",
+        &range(reads.low, reads.high, 1),
+        " mS/cm, with the water’s own ",
+        &decimal(model.notebook.feed.water.conductivity(), 2),
+        ".",
     ]
     .concat();
     vec![makes, element("p").class("note").text(strength), advice(Live::fixed(lines))]
