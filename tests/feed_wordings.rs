@@ -560,3 +560,31 @@ fn random_text_never_stops_the_reader() {
     }
     assert!(read > tries / 1000, "only {read} of {tries} random doses could be read");
 }
+
+/// How often it is given, and the same water in other words, are no part of a dose.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_a_label_prints_behind_a_dose_is_left_out() {
+    let told = Told {
+        country: Some(Country::Uk),
+        ..Told::default()
+    };
+    let rate = |typed: &str| Rate::parse(typed, &told);
+    let gallon = rate("20 ml per gallon");
+    assert!(gallon.is_ok());
+    for typed in [
+        "20ml per 1 gallon (4.5 litres)",
+        "20 ml per gallon every 7 days",
+        "20 ml per gallon (4.5 litres) every week",
+        "20 ml every gallon every fortnight",
+    ] {
+        assert_eq!(rate(typed), gallon, "{typed}");
+    }
+    assert_eq!(
+        rate("20 ml in 4.5 litres of water every 7 days"),
+        rate("20 ml in 4.5 litres of water")
+    );
+    // Before the water is told they are no end.
+    assert_eq!(rate("20 ml every 4.5 litres"), rate("20 ml per 4.5 litres"));
+    assert!(rate("20 ml (2 caps) per gallon").is_err());
+    assert!(rate("20 ml per gallon every gallon").is_err() && rate("20 ml per gallon (UK)").is_ok());
+}

@@ -19,6 +19,9 @@ const BELOW_NOUGHT: &str = "would make a dose below nought: there is none.";
 const A_RANGE: &str = "makes a range: type one figure, the lower one to be safe.";
 const TOO_MUCH: &str = "comes after the dose has ended.";
 
+/// What is counted in "every 7 days".
+const TIMES: [&str; 6] = ["day", "days", "week", "weeks", "fortnight", "watering"];
+
 /// One side of a dose: so many of a measure.
 #[derive(Clone, Copy, Default)]
 struct Side<'a> {
@@ -127,6 +130,7 @@ impl<'a> Reader<'a> {
 /// Reads a dose: see [`Rate::parse`].
 pub(super) fn read(typed: &str, told: &Told) -> Result<Rate, RateError> {
     let pieces = pieces(typed, true).map_err(RateError::Unreadable)?;
+    let pieces = dose_of(&pieces);
     let Some(last) = pieces.last() else {
         return Err(RateError::Empty);
     };
@@ -146,6 +150,20 @@ pub(super) fn read(typed: &str, told: &Told) -> Result<Rate, RateError> {
         }
     }
     reader.rate(told, last)
+}
+
+/// The dose alone, without what a label prints behind it: how often it is given, and the same water said again in brackets.
+fn dose_of(pieces: &[Piece]) -> &[Piece] {
+    let is_measure = |piece: &&Piece| matches!(meaning(&piece.text), Some(Meaning::Unit(_)));
+    let is_time = |piece: &Piece| piece.number().is_some() || TIMES.contains(&piece.text.as_str());
+    let is_end = |place: &usize| {
+        let (before, rest) = pieces.split_at(*place);
+        let [piece, after, ..] = rest else { return false };
+        let is_said_again = piece.kind == PieceKind::Sign('(') && after.number().is_some();
+        before.iter().filter(is_measure).count() >= 2 && (is_said_again || piece.text == "every" && is_time(after))
+    };
+    let end = (0..pieces.len()).find(is_end).unwrap_or(pieces.len());
+    pieces.split_at(end).0
 }
 
 impl Reader<'_> {
