@@ -37,6 +37,8 @@ struct Given {
 
 /// The can as it is poured today, and what follows.
 pub struct FeedShown {
+    /// What the can reads at the dose as it is typed, mS/cm: more than the mix where that is weaker.
+    pub as_typed: Likely,
     /// The feed at the strength that is poured.
     pub mix: Mix,
     /// Litres in the can.
@@ -225,6 +227,7 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
         is_over: given.is_over,
         today: given.today,
     });
+    let as_typed = full.conductivity;
     let mut mix = if timing.share < 1.0 { half } else { full };
     let habit = Habit {
         a_week: timing.a_week,
@@ -234,6 +237,7 @@ fn answer(given: &Given, notebook: &Notebook, from_last_good: bool) -> Result<Fe
     let needs = needs(&mix.strength, habit, stage, number(Field::Fruit), &mut working);
     mix.working.extend(working);
     Ok(FeedShown {
+        as_typed,
         mix,
         can: given.can,
         stage,

@@ -358,7 +358,10 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
     let mut words = [
         &say::poured(shown.habit.litres, model.units()),
         " each, ",
-        &how_often_words(shown.habit.a_week),
+        &match times(shown.habit.a_week).as_str() {
+            "1 a week" => "once a week".to_owned(),
+            times => times.replace(" a week", " times a week"),
+        },
         ", for the fruit that you hope for.",
     ]
     .concat();
@@ -374,11 +377,11 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
 }
 
 /// So many times a week, in days where that is less than once.
-fn how_often_words(a_week: f64) -> String {
-    match decimal(a_week, 1).as_str() {
-        "1" => "once a week".to_owned(),
-        _ if a_week < 1.0 => ["once in ", &decimal(WEEK / a_week, 0), " days"].concat(),
-        times => times.to_owned() + " times a week",
+fn times(a_week: f64) -> String {
+    if a_week < 1.0 {
+        ["once in ", &decimal(WEEK / a_week, 0), " days"].concat()
+    } else {
+        decimal(a_week, 1) + " a week"
     }
 }
 
@@ -387,7 +390,7 @@ pub fn how_often(_model: &Model, shown: &FeedShown) -> Vec<Element> {
     let rows = shown.timing.ways.iter().map(|way| {
         vec![
             say::way(way),
-            how_often_words(way.a_week),
+            times(way.a_week),
             say::measured_out(shown.mix.amount.value * way.share) + " " + say::unit(&shown.mix),
         ]
     });

@@ -151,8 +151,10 @@ fn told(model: &Model) -> Vec<Element> {
     let (Some(part), Some(look)) = model.feed.sign else {
         return Vec::new();
     };
+    let told = model.feed.shown.as_ref().filter(|_| !model.guesses_label());
     let known = FeedKnown {
-        mix: model.feed.shown.as_ref().filter(|_| !model.guesses_label()).map(|shown| &shown.mix),
+        mix: told.map(|shown| &shown.mix),
+        conductivity: told.map(|shown| shown.as_typed.value),
         water: model.notebook.feed.water,
         weeks_in_compost: model.group().and_then(|group| weeks_in_compost(group, model.today)),
         is_fed: is_fed(&model.notebook, model.group(), model.today),

@@ -11,6 +11,8 @@ const WEEK: usize = 7;
 pub struct FeedKnown<'a> {
     /// The can as it is poured; nothing of a label that is guessed.
     pub mix: Option<&'a Mix>,
+    /// What the can most likely reads at the dose as it is typed, which may be more than is to be poured, mS/cm.
+    pub conductivity: Option<f64>,
     /// The water that it is filled with.
     pub water: Water,
     /// Weeks in this compost.
@@ -49,7 +51,7 @@ pub fn facts(season: Option<&Season>, known: &FeedKnown) -> Facts {
         is_fed: known.is_fed,
         epsom_tried: known.epsom_tried,
         coldest: known.coldest,
-        conductivity: known.mix.map(|mix| mix.conductivity.value),
+        conductivity: known.conductivity,
         magnesium: known.mix.map(|mix| mix.strength.feed.magnesium),
         water: known.water,
     }

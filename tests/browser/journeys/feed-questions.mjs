@@ -23,6 +23,9 @@ const CAUSES = {
   "too much nitrogen": "Too much nitrogen",
   "poor set": "Flowers that did not set",
 };
+/** So many times a week as the page says it. */
+const howOften = (times) => (times < 1 ? `once in ${Math.round(7 / times)} days` : `${times} a week`);
+
 const DUE = { "not yet": "Not yet", today: "Feed today", later: "Not today", never: "Not this can" };
 const WHY = {
   "compost feeds": "The compost still feeds",
@@ -141,13 +144,13 @@ async function answered({ page, feed }, question, today) {
   if (wants("days")) assert.equal(await feed.next(), daysAfter(today, question.days[1]));
   if (wants("share")) assert.match(await page.locator(".answer-1 .sub").innerText(), question.share < 1 ? /^half strength/ : /^(?!half)/);
   const often = () => page.locator("table:has(caption:text-is('The same grams in a week')) tbody tr").allInnerTexts();
-  if (wants("a_week")) assert.match((await often())[0], new RegExp(`^As above\\s+${question.a_week} a week`));
+  if (wants("a_week")) assert.match((await often())[0], new RegExp(`^As above\\s+${howOften(question.a_week)}`));
   if (wants("ways")) {
     const rows = await often();
     assert.equal(rows.length, question.ways.length);
     question.ways.forEach(([share, times], place) => {
       const word = share === 1 ? "As above" : share === 0.5 ? "Half of it" : `${Math.round(share * 100)} %`;
-      assert.match(rows[place], new RegExp(`^${word}\\s+${times} a week`));
+      assert.match(rows[place], new RegExp(`^${word}\\s+${howOften(times)}`));
     });
   }
   if (wants("why")) for (const why of question.why) assert.ok((await advice()).includes(WHY[why]), `${why}: ${await advice()}`);

@@ -499,7 +499,11 @@ cleanJourney("a part of the drawn plant is tapped, or chosen by keyboard", FEED,
   await feed.see("lower", "between-veins");
   await page.locator("#epsom-tried").check({ force: true });
   await page.waitForFunction(() => !document.querySelector("#causes h3").textContent.includes("likely"));
-  assert.equal((await feed.causes())[0], "Short of magnesium possible");
+  const causes = await feed.causes();
+  assert.deepEqual(causes.slice(0, 2), ["Age possible", "Not a matter of feed possible"]);
+  assert.ok(causes.includes("Short of magnesium less likely"), `${causes}`);
+  assert.match(await page.locator("#causes").innerText(), /Epsom salts did not help: add no more of them/);
+  assert.equal(await page.locator("#answer-epsom-drench").count(), 0);
 });
 
 /** Two groups of these names; gives what looks at one of them on Feed mix. */
@@ -640,4 +644,29 @@ cleanJourney("a can that nobody told stays as large when it is marked in another
     await page.waitForFunction((marked) => document.getElementById("can").value.endsWith(marked), marked);
     near(await feed.amount(), before, `${units}, ${marked}`, before * 0.03);
   }
+});
+
+cleanJourney("what is no feed, or too strong even by half, is not asked to be poured", FEED, async ({ page, feed }) => {
+  await feed.fill("feed-label", "0-0-0+16MgO+13S");
+  await feed.leave();
+  await page.waitForFunction(() => document.getElementById("answer-due").textContent === "No feed");
+  assert.match(await page.locator(".foot").innerText(), /do not pour this[\s\S]*it names no N, P or K/);
+  assert.ok((await advice(page)).includes("No feed by itself"));
+  // Half of it reads more than half of what it reads in full.
+  await feed.fill("feed-label", "12-4-8");
+  await feed.fill("feed-dose", "1 fl oz per US gallon");
+  await feed.leave();
+  await page.waitForFunction(() => document.getElementById("answer-due").textContent === "Not this can");
+  // An amount below what a spoon or a jug shows is never said to be none.
+  await feed.fill("feed-label", "5-2-9");
+  await feed.fill("feed-dose", "0.5 ml per gallon");
+  await feed.leave();
+  await page.waitForFunction(() => document.getElementById("answer-due").textContent === "Feed today");
+  assert.match(await page.locator(".answer-1 .sub").innerText(), /^less than half a teaspoon: a syringe measures it$/);
+});
+
+cleanJourney("once it is too cold to ripen more, no feed is asked for", { ...FEED, day: "2026-11-20T09:05:00" }, async ({ page, feed }) => {
+  await feed.press("stage", "late");
+  assert.equal(await feed.due(), "No more");
+  assert.match(await page.locator(".foot").innerText(), /^No more\s+the season is over$/);
 });
