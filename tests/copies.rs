@@ -358,6 +358,99 @@ fn a_copy_brings_its_programmes_and_how_long_not_to_pick() {
     );
 }
 
+/// Two phones with one programme, of which each added products: the number of a product may be another one's there.
+#[wasm_bindgen_test(unsupported = test)]
+fn a_copys_uses_stay_with_their_product() {
+    use Control::{ContactSpray as Soap, OtherSpray as Other};
+    // A programme with products of these numbers, kinds and names, used on these days of July.
+    let programme = |products: &[(u8, Control, &str)], uses: &[(i8, u8)]| {
+        let product = |(number, control, name): &(u8, Control, &str)| ProductRecord {
+            name: (*name).to_owned(),
+            ..ProductRecord::unread(*number, *control)
+        };
+        let mut programme = PestRecord {
+            id: 7,
+            products: products.iter().map(product).collect(),
+            ..PestRecord::default()
+        };
+        for (day, number) in uses {
+            let control = products
+                .iter()
+                .find(|(of, ..)| of == number)
+                .map_or(Soap, |(_, control, _)| *control);
+            programme.note(july(*day), control, *number, true);
+        }
+        programme
+    };
+    let added = |mine: PestRecord, theirs: PestRecord| {
+        let (mut here, mut copy) = (notebook(20, &["Glass"], &[]), notebook(20, &["Glass"], &[]));
+        here.programmes = vec![mine];
+        let mut beside = programme(&[(1, Other, "")], &[]);
+        (beside.id, beside.products[0].same_as) = (8, Some((7, 2)));
+        copy.programmes = vec![theirs, beside];
+        let both = here.with_copy(&copy);
+        assert_eq!(both.with_copy(&copy), both, "the same once more");
+        assert_eq!(open_copy(&seal(&both, 1)).as_ref(), Ok(&both));
+        let own = &both.programmes[0];
+        let products = own.products.iter().map(|product| (product.number, product.name.clone()));
+        let uses = own.deeds.iter().map(|deed| (deed.day.day(), deed.product));
+        let named = both.programmes[1].products[0].same_as.map(|(_, number)| number);
+        (products.collect::<Vec<_>>(), uses.collect::<Vec<_>>(), named)
+    };
+    let names = |names: &[(u8, &str)]| names.iter().map(|(number, name)| (*number, (*name).to_owned())).collect::<Vec<_>>();
+    let (one, soap, oil) = ((1, Soap, "Green"), (2, Soap, "Soap"), (2, Other, "Oil"));
+
+    assert_eq!(
+        added(programme(&[one, soap], &[(3, 2)]), programme(&[one, oil], &[(8, 1), (9, 2)])),
+        (
+            names(&[(1, "Green"), (2, "Soap"), (3, "Oil")]),
+            vec![(3, 2), (8, 1), (9, 3)],
+            Some(3)
+        ),
+        "a free number, in every programme"
+    );
+    let third = (3, Soap, "Soap");
+    assert_eq!(
+        added(
+            programme(&[one, soap, (3, Other, "Oil")], &[]),
+            programme(&[one, oil, third], &[(9, 2), (10, 3)])
+        ),
+        (names(&[(1, "Green"), (2, "Soap"), (3, "Oil")]), vec![(9, 3), (10, 2)], Some(3)),
+        "that of its like, all at once"
+    );
+    assert_eq!(
+        added(programme(&[one], &[]), programme(&[one, oil, third], &[(9, 2)])),
+        (names(&[(1, "Green"), (2, "Oil")]), vec![(9, 2)], Some(2)),
+        "only what was used"
+    );
+    assert_eq!(
+        added(programme(&[one, (2, Other, "")], &[]), programme(&[one, oil], &[(9, 2)])),
+        (names(&[(1, "Green"), (2, "")]), vec![(9, 2)], Some(2)),
+        "nothing says that they are two"
+    );
+    let two = [(1, Soap, "Blue"), (2, Other, "Oil")];
+    assert_eq!(
+        added(programme(&[one], &[]), programme(&two, &[(8, 1), (9, 2)])),
+        (names(&[(1, "Green"), (2, "Oil"), (3, "Blue")]), vec![(8, 3), (9, 2)], Some(2))
+    );
+    let full = [one, soap, (3, Soap, "Red"), (4, Soap, "White")];
+    assert_eq!(
+        added(programme(&full, &[]), programme(&[one, oil], &[(9, 2)])),
+        (names(&[(1, "Green"), (2, "Soap"), (3, "Red"), (4, "White")]), vec![(9, 2)], Some(2)),
+        "there is no room for one more"
+    );
+    let room = [one, soap, (3, Soap, "Red")];
+    assert_eq!(
+        added(programme(&room, &[]), programme(&[one, oil], &[(9, 2)])).1,
+        [(9, 4)],
+        "the last number there is"
+    );
+    // What is done by hand has no product.
+    let mut by_hand = programme(&[one], &[]);
+    by_hand.note(july(9), Control::Vacuum, 0, true);
+    assert_eq!(added(programme(&[one], &[]), by_hand).1, [(9, 0)]);
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn what_was_seen_on_a_copys_last_morning_comes_with_its_days() {
     let mine = notebook(20, &["Glass"], &[(19, 0, 1.5)]);

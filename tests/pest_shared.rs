@@ -150,6 +150,7 @@ fn the_same_product_has_one_label_and_counts_together() {
     assert_eq!(counted(&plot, 8), [0; 0], "a product of its own until it is called the same");
     plot.call_same(8, 1, (7, 1));
     assert_eq!(label_of(&plot, 1), ("Green", true), "read once for both");
+    assert_eq!(label_of(&plot, 2), ("", false), "of another product");
     assert_eq!((counted(&plot, 7), counted(&plot, 8)), (vec![10], vec![0, 7]));
     assert_eq!((counted(&plot, 9), counted(&plot, 6)), (vec![], vec![]));
     // What was left out was not used; a season ago is another season's.

@@ -1,5 +1,5 @@
 use super::merge::joined;
-use super::{DayPage, GroupDay, GroupRecord, Notebook, OpenError, PestRecord, open};
+use super::{DayPage, GroupDay, GroupRecord, MOST_PRODUCTS, Notebook, OpenError, PestRecord, ProductRecord, open};
 use crate::almanac::CivilDay;
 use crate::water::{Handed, Stay};
 
@@ -70,6 +70,7 @@ impl Notebook {
         let mut mine = self.clone();
         mine.gone.retain(|gone| !copy.stands(gone.id));
         copy.gone.retain(|gone| !self.knows(gone.id));
+        mine.bring_products(&mut copy);
         // Of a programme that is here too only what was done and counted is added.
         let is_here = |programme: &&PestRecord| self.programmes.iter().any(|mine| mine.id == programme.id);
         let chosen = |programme: &PestRecord| PestRecord {
@@ -86,6 +87,59 @@ impl Notebook {
             ..copy.clone()
         };
         joined(&base, &mine, &copy)
+    }
+
+    /// Takes in the products whose uses a copy tells of programmes that are here too. One that has the number of another product here
+    /// takes that of its like, or a free one, in all of the copy; without room for one more its uses stay with the number.
+    fn bring_products(&mut self, copy: &mut Self) {
+        for mine in &mut self.programmes {
+            let Some(theirs) = copy.programmes.iter().find(|theirs| theirs.id == mine.id) else {
+                continue;
+            };
+            let greatest = theirs.products.iter().chain(&mine.products).map(|product| product.number).max();
+            let mut free = greatest.unwrap_or_default() + 1;
+            let mut numbers = Vec::new();
+            for product in &theirs.products {
+                let is_used = theirs.deeds.iter().any(|deed| deed.product == product.number);
+                let number = match mine.product(product.number) {
+                    _ if !is_used => continue,
+                    None => product.number,
+                    Some(own) if own.is_like(product) => continue,
+                    Some(_) => mine.products.iter().find(|own| own.is_like(product)).map_or(free, |own| own.number),
+                };
+                if number > MOST_PRODUCTS {
+                    continue;
+                }
+                numbers.push((product.number, number));
+                if mine.product(number).is_none() {
+                    mine.products.push(ProductRecord { number, ..product.clone() });
+                    mine.products.sort_by_key(|product| product.number);
+                    free += 1;
+                }
+            }
+            copy.renumber_products(mine.id, &numbers, &mine.products);
+        }
+    }
+
+    /// Gives the products of a programme other numbers, wherever they are named, all at once; it has these from then on.
+    fn renumber_products(&mut self, id: u64, numbers: &[(u8, u8)], products: &[ProductRecord]) {
+        let after = |number: u8| {
+            numbers
+                .iter()
+                .find(|(before, _)| *before == number)
+                .map_or(number, |(_, after)| *after)
+        };
+        for programme in &mut self.programmes {
+            for product in &mut programme.products {
+                product.same_as = product
+                    .same_as
+                    .map(|(of, number)| (of, if of == id { after(number) } else { number }));
+            }
+            if programme.id == id {
+                programme.products = products.to_vec();
+                programme.deeds.iter_mut().for_each(|deed| deed.product = after(deed.product));
+            }
+        }
     }
 
     /// Whether a group of a copy is one of these.

@@ -29,8 +29,10 @@ impl Notebook {
 
     /// Remembers a group that stands no more, if anything is noted of it.
     pub(super) fn remember(&mut self, group: &GroupRecord) {
-        if !self.knows(group.id) && self.is_noted(group.id) {
-            let index = self.gone.iter().take_while(|other| other.id < group.id).count();
+        if let Err(index) = self.gone.binary_search_by_key(&group.id, |gone| gone.id)
+            && !self.stands(group.id)
+            && self.is_noted(group.id)
+        {
             self.gone.insert(index, group.clone());
         }
     }

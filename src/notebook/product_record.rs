@@ -88,6 +88,12 @@ impl ProductRecord {
         self.same_as.unwrap_or((programme, self.number))
     }
 
+    /// Whether it may be one of the same number in another text: of the same kind, and of the same name where both have one.
+    pub(super) fn is_like(&self, other: &Self) -> bool {
+        let is_named = !self.name.is_empty() && !other.name.is_empty();
+        self.control == other.control && (self.name == other.name || !is_named)
+    }
+
     /// Whether nothing of its label is answered.
     #[must_use]
     pub fn is_unread(&self) -> bool {
@@ -254,6 +260,8 @@ impl ProductRecord {
             used_before.extend(day);
             day.is_none()
         });
+        // Two tabs each put theirs behind the others.
+        used_before.sort_unstable();
         let control = lines.told(LABEL_OF).filter(|control: &Control| control.needs_label());
         let mut record = Self {
             name: lines.take(CALLED).to_owned(),
