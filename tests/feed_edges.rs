@@ -4,8 +4,8 @@ use first_truss::almanac::CivilDay;
 use first_truss::feed::{
     Ask, Basis, Cause, Contents, Country, DRENCH_LITRES, Due, Facts, Feed, Form, Grade, HALF, Habit, Ions, Label, Look, METER_SPREAD,
     METER_SPREAD_STRONG, Measured, Mix, NitrogenForms, Nutrient, Odds, Part, Rate, SEEDLING_LIMIT, Situation, Stage, Stem, Straight,
-    Timing, Told, Water, Why, causes, conductivity_bounds, grams_for, in_a_litre, meter_spread, mix, quick_conductivity, routine_grams,
-    target, timing,
+    Timing, Told, Water, Why, causes, conductivity_bounds, grams_for, in_a_litre, is_too_cold, meter_spread, mix, quick_conductivity,
+    routine_grams, target, timing,
 };
 use first_truss::quantity::{Likely, Measure, UnitSystem, Units, Volume};
 use wasm_bindgen_test::wasm_bindgen_test;
@@ -699,4 +699,9 @@ fn magnesium_is_hardly_short_where_it_was_given() {
     // Neither shows on the youngest leaves as spots.
     let spots = causes(Part::Top, Look::DarkSpots, &Facts::default());
     assert_eq!(spots, [(Cause::Disease, Odds::Likely), (Cause::NotFeed, Odds::Perhaps)]);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn cold_is_told_by_the_middle_of_the_day() {
+    assert!(is_too_cold(16.0, 7.9) && !is_too_cold(16.0, 8.0) && !is_too_cold(20.0, 8.0));
 }

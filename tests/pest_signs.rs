@@ -1,8 +1,9 @@
 //! How a pest is made sure of, what can be done about it, slugs at night, and the very edges of warmth and cautions.
 
-use first_truss::almanac::CivilDay;
+use first_truss::almanac::{CivilDay, UsualTemperatures};
 use first_truss::pest::{
-    Advice, Control, Course, Deed, Evening, Pest, Programme, Recognise, SlugOutlook, advice, last_patrol, slugs_tonight,
+    Advice, BlightNight, Control, Course, Deed, Evening, Pest, Programme, Recognise, SlugOutlook, advice, blight_watch, last_patrol,
+    slugs_tonight,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -200,4 +201,25 @@ fn cautions_turn_just_there() {
         told(&programme, "2026-06-01").contains(&Advice::TooCoolForThem)
     };
     assert!(wasps(17.9) && !wasps(18.0));
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn an_evening_follows_from_the_usual_day_and_what_was_told() {
+    let usual = UsualTemperatures {
+        maximum: 22.0,
+        minimum: 10.0,
+        far_guess: false,
+    };
+    let evening = |rain: Option<f64>| Evening::usual(&usual, rain, Some(85.0));
+    let told = evening(Some(1.0));
+    assert_eq!((told.dusk, told.night, told.humidity), (13.0, 10.0, Some(85.0)));
+    let wet = [None, Some(0.9), Some(1.0)].map(|rain| evening(rain).is_wet);
+    assert_eq!(wet, [None, Some(false), Some(true)]);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn a_damp_day_makes_a_night_for_blight() {
+    let night = BlightNight::of(10.0, 90.0);
+    assert!(blight_watch(&[night, night]));
+    assert!(!blight_watch(&[night, BlightNight::of(10.0, 89.9)]) && !blight_watch(&[BlightNight::of(9.9, 90.0), night]));
 }

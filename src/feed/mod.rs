@@ -54,6 +54,6 @@ pub use stage::{Lean, Stage, Stem, TargetBand, nitrogen_aim, target, wanted};
 pub use straight::Straight;
 pub use strength::{Strength, grams_for, in_a_litre};
 pub use symptoms::{Cause, FED_OF_LATE, Facts, Look, Odds, Part, causes};
-pub use timing::{Due, HALF, Situation, Timing, WEEK, Way, Why, is_due, timing};
+pub use timing::{Due, HALF, Situation, Timing, WEEK, Way, Why, is_due, is_too_cold, timing};
 pub use water_kind::Water;
 pub use wording::{Misread, Unreadable};

@@ -14,6 +14,15 @@ const FEEDS_A_WEEK: (f64, f64) = (0.5, 7.0);
 /// A week, days (exact).
 pub const WEEK: f64 = 7.0;
 
+/// Mean of a day below which nothing is fed, °C: cold roots take little up (from memory, no source).
+const TOO_COLD: f64 = 12.0;
+
+/// Whether it was too cold to feed on a day with these extremes where the plants grow, °C.
+#[must_use]
+pub fn is_too_cold(warmest: f64, coolest: f64) -> bool {
+    f64::midpoint(warmest, coolest) < TOO_COLD
+}
+
 /// What decides whether it is time.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Situation {

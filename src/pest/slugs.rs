@@ -1,4 +1,4 @@
-use crate::almanac::CivilDay;
+use crate::almanac::{CivilDay, UsualTemperatures};
 
 /// What is known of an evening.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -11,6 +11,24 @@ pub struct Evening {
     pub is_wet: Option<bool>,
     /// Relative humidity, %.
     pub humidity: Option<f64>,
+}
+
+/// Rain of a day from which the ground counts as wet, mm (choice).
+const WETS_FROM: f64 = 1.0;
+/// How far above the night's minimum it stands at dusk, as a share of the day's range (choice: three quarters of the way down).
+const LEFT_AT_DUSK: f64 = 0.25;
+
+impl Evening {
+    /// An evening as is usual, after a day with so much rain, mm, and of such a humidity, %, where they are told.
+    #[must_use]
+    pub fn usual(usual: &UsualTemperatures, rain: Option<f64>, humidity: Option<f64>) -> Self {
+        Self {
+            dusk: usual.minimum + LEFT_AT_DUSK * (usual.maximum - usual.minimum),
+            night: usual.minimum,
+            is_wet: rain.map(|rain| rain >= WETS_FROM),
+            humidity,
+        }
+    }
 }
 
 /// How busy slugs are likely to be.

@@ -13,7 +13,7 @@ use super::part_by_part::part_by_part;
 use super::parts::{Answer, Element, Live, Plate, announcer, cylinder, drawing, element, plain_section};
 use super::rest::Part;
 use super::show_working::show_working;
-use crate::feed::{Due, METER_SPREAD, Stage, Why};
+use crate::feed::{Due, METER_SPREAD, Stage, Why, is_too_cold};
 use crate::notebook::{Bottle, Coded, Entry, FeedRecord, Field};
 use crate::quantity::decimal;
 use crate::water::{Feel, Wilting};
@@ -165,9 +165,6 @@ fn foot(app: App) -> Element {
     .class("foot")
 }
 
-/// Mean of yesterday below which nothing is fed, °C: cold roots take little up (from memory, no source).
-const TOO_COLD: f64 = 12.0;
-
 /// Why feed that is due waits, for the group that is looked at.
 pub fn hold(model: &Model) -> Option<Hold> {
     let dose = model.shown()?.dose();
@@ -199,7 +196,7 @@ pub fn is_cold(model: &Model) -> bool {
     } else {
         (day.inside_maximum(), day.inside_minimum())
     };
-    f64::midpoint(warmest, coolest) < TOO_COLD
+    is_too_cold(warmest, coolest)
 }
 
 /// What the answer rests on that nobody entered, or why it is an earlier one.

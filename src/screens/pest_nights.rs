@@ -7,23 +7,12 @@ use super::words::{degrees, in_scale};
 use crate::almanac::usual_temperatures;
 use crate::pest::{BlightNight, Evening, blight_watch, last_patrol, slugs_tonight};
 
-/// Rain of a day from which the ground counts as wet, mm.
-const WETS_FROM: f64 = 1.0;
-/// Humidity from which leaves are taken to stay wet all night, %.
-const ALL_NIGHT_DAMP: f64 = 90.0;
-
 /// Slugs about tonight, by what is told of the weather or usual.
 pub fn slugs(app: App) -> Element {
     let shown = told(app, |_, model, _| {
         let usual = usual_temperatures(model.notebook.place(), model.today);
         let yesterday = model.notebook.morning.yesterday();
-        let evening = Evening {
-            // About where it stands when the sun sets: three quarters of the way down.
-            dusk: usual.minimum + 0.25 * (usual.maximum - usual.minimum),
-            night: usual.minimum,
-            is_wet: yesterday.rain_millimetres.map(|rain| rain >= WETS_FROM),
-            humidity: yesterday.humidity_percent,
-        };
+        let evening = Evening::usual(&usual, yesterday.rain_millimetres, yesterday.humidity_percent);
         let outlook = slugs_tonight(&evening);
         let level = usize::from(outlook.level);
         let pictures = (0..5).map(|place| {
@@ -82,14 +71,8 @@ pub fn blight(app: App) -> Element {
                 // Yesterday's weather stands on this morning's page until the day turns.
                 let morning = (day == model.today.yesterday()).then(|| model.notebook.morning.yesterday());
                 let morning = morning.unwrap_or_default();
-                Some(BlightNight {
-                    coolest: morning.coolest.or(noted.coolest)?,
-                    damp_hours: if morning.humidity_percent.or(noted.humidity_percent)? >= ALL_NIGHT_DAMP {
-                        8.0
-                    } else {
-                        0.0
-                    },
-                })
+                let humidity = morning.humidity_percent.or(noted.humidity_percent)?;
+                Some(BlightNight::of(morning.coolest.or(noted.coolest)?, humidity))
             })
             .collect();
         let (mark, heading, words) = if blight_watch(&nights) {
