@@ -4,7 +4,10 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use first_truss::almanac::{CivilDay, Sky, Sun, Yesterday};
-use first_truss::notebook::{Entry, Field, GroupRecord, Keeper, Notebook, Refused, Slot, Store, joined, open, seal};
+use first_truss::notebook::{
+    Entry, Field, GroupRecord, Keeper, Notebook, PestRecord, ProductRecord, Refused, Slot, Store, joined, open, seal,
+};
+use first_truss::pest::Control;
 use first_truss::quantity::Units;
 use first_truss::water::Feel;
 use proptest::collection::vec;
@@ -133,6 +136,72 @@ fn noted(notebook: &Notebook, ids: &[u32]) -> Vec<Option<String>> {
     noted
 }
 
+/// One thing that a grower does about pests. A programme is told by its number.
+#[derive(Clone, Debug)]
+enum PestDeed {
+    Spray(u64, i32),
+    CallSame(u64, u64),
+    CallOther(u64),
+    End(u64),
+}
+
+fn any_pest_deed() -> impl Strategy<Value = PestDeed> {
+    let id = || 1_u64..5;
+    prop_oneof![
+        3 => (id(), 0_i32..20).prop_map(|(id, day)| PestDeed::Spray(id, day)),
+        3 => (id(), id()).prop_map(|(id, other)| PestDeed::CallSame(id, other)),
+        1 => id().prop_map(PestDeed::CallOther),
+        1 => id().prop_map(PestDeed::End),
+    ]
+}
+
+/// Four programmes for the same plants, each with a product of its own.
+fn four_programmes() -> Notebook {
+    let programme = |id: u64| PestRecord {
+        id,
+        plants: Some(0),
+        products: vec![ProductRecord::unread(1, Control::ContactSpray)],
+        ..PestRecord::default()
+    };
+    Notebook {
+        programmes: (1..5).map(programme).collect(),
+        ..Notebook::default()
+    }
+}
+
+fn after_pests(notebook: &Notebook, deeds: &[PestDeed]) -> Notebook {
+    let mut notebook = notebook.clone();
+    for deed in deeds {
+        let at = |notebook: &Notebook, id: u64| notebook.programmes.iter().position(|programme| programme.id == id);
+        match *deed {
+            PestDeed::Spray(id, day) => {
+                if let Some(at) = at(&notebook, id) {
+                    notebook.programmes[at].note(noted_day(day), Control::ContactSpray, 1, true);
+                }
+            }
+            PestDeed::CallSame(id, other) => {
+                let bottle = at(&notebook, other).map(|at| notebook.programmes[at].products[0].bottle(other));
+                if let Some(bottle) = bottle {
+                    notebook.call_same(id, 1, bottle);
+                }
+            }
+            PestDeed::CallOther(id) => notebook.call_other(id, 1),
+            PestDeed::End(id) => {
+                if let Some(at) = at(&notebook, id) {
+                    notebook.end_programme(at);
+                }
+            }
+        }
+    }
+    notebook
+}
+
+/// The days on which the product of a programme was used, there and in what was ended.
+fn uses_of(programme: &PestRecord) -> Vec<CivilDay> {
+    let own = programme.deeds.iter().map(|deed| deed.day);
+    own.chain(programme.products[0].used_before.iter().copied()).collect()
+}
+
 fn after(notebook: &Notebook, deeds: &[Deed]) -> Notebook {
     let mut notebook = notebook.clone();
     for deed in deeds {
@@ -232,6 +301,32 @@ proptest! {
         }
         let plot = if here.plot == base.plot { &there.plot } else { &here.plot };
         prop_assert_eq!(&both.plot, plot);
+    }
+
+    #[test]
+    fn joining_loses_no_use_of_a_product_and_leaves_no_name_of_a_name(
+        base in vec(any_pest_deed(), 0..8),
+        here in vec(any_pest_deed(), 0..8),
+        there in vec(any_pest_deed(), 0..8),
+    ) {
+        let base = kept(&after_pests(&four_programmes(), &base));
+        let (here, there) = (after_pests(&base, &here), after_pests(&base, &there));
+        let both = joined(&base, &here, &there);
+        prop_assert_eq!(kept(&both), both.clone(), "it opens as it was kept");
+        for programme in &both.programmes {
+            let uses = uses_of(programme);
+            for side in [&here, &there] {
+                let same = side.programmes.iter().find(|other| other.id == programme.id);
+                for day in same.map(uses_of).unwrap_or_default() {
+                    prop_assert!(uses.contains(&day), "{day} of {}", programme.id);
+                }
+            }
+            if let Some((id, number)) = programme.products[0].same_as {
+                prop_assert_ne!(id, programme.id);
+                let named = both.programmes.iter().find(|other| other.id == id).and_then(|other| other.product(number));
+                prop_assert!(named.is_none_or(|named| named.same_as.is_none()), "{id} names another");
+            }
+        }
     }
 
     #[test]

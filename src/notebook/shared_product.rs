@@ -65,8 +65,8 @@ impl Notebook {
                         product.forget_label();
                     }
                 } else if product.same_as == Some(own) {
-                    let bottle = *heir.get_or_insert((programme.id, product.number));
-                    product.same_as = Some(bottle);
+                    let at = (programme.id, product.number);
+                    product.same_as = Some(*heir.get_or_insert(at)).filter(|heir| *heir != at);
                     product.forget_label();
                 }
             }
