@@ -661,3 +661,40 @@ cleanJourney("a product that is used against two pests has one label, and both c
   await pests.press("programme", "0");
   assert.equal(await page.locator('[name="least-days"]').inputValue(), "9");
 });
+
+cleanJourney("whoever corrects which product it is leaves the first one's label alone", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  const least = page.locator('[name="least-days"]');
+  const same = page.locator("#same-product");
+  await pests.press("pest", "whitefly");
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "3", picking: "1" });
+  await page.getByRole("button", { name: "Another pest as well" }).click();
+  await pests.press("pest", "spider-mite");
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "5", most: "4", picking: "2" });
+  await page.getByRole("button", { name: "Another pest as well" }).click();
+  await pests.press("pest", "thrips");
+  await pests.press("control", "contact-spray");
+  await same.selectOption({ index: 1 });
+  await page.waitForFunction(() => document.querySelector('[name="least-days"]').value === "5");
+  await same.selectOption({ index: 2 });
+  await page.waitForFunction(() => document.querySelector('[name="least-days"]').value === "7");
+  assert.match(await same.locator("option:checked").innerText(), /^Whitefly/);
+  await pests.press("programme", "1");
+  assert.equal(await least.inputValue(), "5", "a slip of the finger costs no label");
+  assert.equal(await same.inputValue(), "0");
+  await pests.press("programme", "0");
+  assert.equal(await least.inputValue(), "7");
+
+  // What an ended programme left to others goes when it is put back and its spray is taken back.
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  await page.getByRole("button", { name: "End this programme" }).click();
+  await page.locator("#ended").getByRole("button", { name: "Undo" }).click();
+  await page.locator("#treated").getByRole("button", { name: "Undo" }).click();
+  await pests.press("programme", "2");
+  await page.waitForFunction(() => !document.querySelector("#take-care").innerText.includes("1 went in other programmes"));
+  assert.equal(await pests.date("next"), "2026-07-01");
+  assert.doesNotMatch(await page.locator("#take-care").innerText(), /other programmes/);
+});
