@@ -383,13 +383,13 @@ fn a_copys_removed_group_is_known_by_its_name() {
     let wall_here = notebook(&names, &[(8, 1, 1.0), (8, 2, 2.0)]);
     let mut gone_here = wall_here.clone();
     remove(&mut gone_here, "Wall");
-    let wall_there = notebook(&["Glass", "Wall"], &[(9, 1, 3.0)]);
-    let mut gone_there = wall_there.clone();
-    remove(&mut gone_there, "Wall");
+    let standing_copy = notebook(&["Glass", "Wall"], &[(9, 1, 3.0)]);
+    let mut copy_without = standing_copy.clone();
+    remove(&mut copy_without, "Wall");
     let cases: [(_, _, [&[_]; 2]); 3] = [
-        (&wall_here, &gone_there, [&[glass, (1, "Cherry"), (2, "Wall")], &[]]),
-        (&gone_here, &wall_there, [&[glass, (1, "Cherry"), (2, "Wall")], &[]]),
-        (&gone_here, &gone_there, [&[glass, (1, "Cherry")], &[(2, "Wall")]]),
+        (&wall_here, &copy_without, [&[glass, (1, "Cherry"), (2, "Wall")], &[]]),
+        (&gone_here, &standing_copy, [&[glass, (1, "Cherry"), (2, "Wall")], &[]]),
+        (&gone_here, &copy_without, [&[glass, (1, "Cherry")], &[(2, "Wall")]]),
     ];
     for (mine, copy, wanted) in cases {
         let both = check_added(mine, copy, wanted);
@@ -399,7 +399,9 @@ fn a_copys_removed_group_is_known_by_its_name() {
     // The copy has others under the number of its like here.
     let copy = |removed: &[&str]| {
         let mut copy = notebook(&["Glass", "Wall", "Herbs"], &[(9, 1, 3.0), (9, 2, 0.5)]);
-        removed.iter().for_each(|name| drop(remove(&mut copy, name)));
+        for name in removed {
+            remove(&mut copy, name);
+        }
         copy
     };
     for (mine, copy) in [

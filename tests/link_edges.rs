@@ -481,7 +481,7 @@ fn a_list_that_came_back_is_noted_beside_what_is_there() {
     theirs.note(july(11), spray);
     // What took its turn with it is noted with its own product.
     theirs.note(july(11), |page| {
-        page.tick(Done::Treated(Pest::Whitefly, Control::OtherSpray, None), true)
+        page.tick(Done::Treated(Pest::Whitefly, Control::OtherSpray, None), true);
     });
     Reply::of(&theirs, 7, july(9), july(12)).note_in(&mut mine);
     let deeds = mine.programmes[1].deeds.iter();

@@ -230,7 +230,7 @@ impl Grade {
             let before = place.checked_sub(1).and_then(|before| pieces.get(before));
             match piece.kind {
                 PieceKind::Number(number, _) => {
-                    // The figure of a formula: the 3 in "SO3", the 4 in "SO4".
+                    // The figure of a formula: the 3 in "SO3", the 4 in "SO4" (exact).
                     if before.is_some_and(|before| before.text == "so") {
                         continue;
                     }

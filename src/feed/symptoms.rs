@@ -124,7 +124,7 @@ const MUCH_NITROGEN: f64 = 200.0;
 const COLD_NIGHT: f64 = 12.0;
 /// Weeks from which compost is used up (common practice, no source).
 const SPENT_WEEKS: f64 = 5.0;
-/// Magnesium of a feed from which it is hardly short, mg/L (the band that is wanted).
+/// Magnesium of a feed from which it is hardly short, mg/L (choice: the low end of what is wanted).
 const ENOUGH_MAGNESIUM: f64 = 40.0;
 /// Days for which plants count as fed of late (choice: labels ask for a feed in a week to a fortnight).
 pub const FED_OF_LATE: i32 = 14;

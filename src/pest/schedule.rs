@@ -88,7 +88,7 @@ impl Repeat {
                 "the last day on which what escaped can still be reached: 3 to 10 days, and never inside the label’s interval",
                 "Rule of this program, fitted to thirteen published recommendations (choice)",
             ),
-            Self::Every { warm: 7, .. } => ("every week", "Rule of this program (choice)"),
+            Self::Every { warm, cool, .. } if warm == cool => ("every week", "Rule of this program (choice)"),
             Self::Every { .. } => (
                 "every three days when the coming week’s mean is 20 °C or more, otherwise every four",
                 "Rule of this program, fitted to thirteen published recommendations (choice)",
