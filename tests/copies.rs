@@ -433,6 +433,22 @@ fn a_copys_uses_stay_with_their_product() {
         added(programme(&[one], &[]), programme(&two, &[(8, 1), (9, 2)])),
         (names(&[(1, "Green"), (2, "Oil"), (3, "Blue")]), vec![(8, 3), (9, 2)], Some(2))
     );
+    let alike = [(1, Soap, ""), (2, Soap, "Green")];
+    assert_eq!(
+        added(programme(&alike, &[]), programme(&alike, &[(9, 2)])).1,
+        [(9, 2)],
+        "its own number first"
+    );
+    let others = [(1, Other, "Oil"), (2, Other, "Fat")];
+    assert_eq!(
+        added(programme(&[one, soap], &[]), programme(&others, &[(8, 1), (9, 2)])),
+        (
+            names(&[(1, "Green"), (2, "Soap"), (3, "Oil"), (4, "Fat")]),
+            vec![(8, 3), (9, 4)],
+            Some(4)
+        ),
+        "a number each"
+    );
     let full = [one, soap, (3, Soap, "Red"), (4, Soap, "White")];
     assert_eq!(
         added(programme(&full, &[]), programme(&[one, oil], &[(9, 2)])),

@@ -257,11 +257,12 @@ impl ProductRecord {
                 .strip_prefix(USED_BEFORE)
                 .filter(|_| told == YES)
                 .and_then(|day| day.parse::<CivilDay>().ok());
-            used_before.extend(day);
+            // Two tabs each put theirs behind the others.
+            if let Some((day, Err(at))) = day.map(|day| (day, used_before.binary_search(&day))) {
+                used_before.insert(at, day);
+            }
             day.is_none()
         });
-        // Two tabs each put theirs behind the others.
-        used_before.sort_unstable();
         let control = lines.told(LABEL_OF).filter(|control: &Control| control.needs_label());
         let mut record = Self {
             name: lines.take(CALLED).to_owned(),

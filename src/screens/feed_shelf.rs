@@ -257,14 +257,13 @@ fn told(model: &Model) -> Vec<Element> {
         "Weigh it",
         "A kitchen scale that shows tenths. Spoons can be a fifth out.".to_owned(),
     );
-    let strength = [
-        "About ",
-        &range(reads.low, reads.high, 1),
-        " mS/cm, with the water’s own ",
-        &decimal(model.notebook.feed.water.conductivity(), 2),
-        ".",
-    ]
-    .concat();
+    let own = model.notebook.feed.water.conductivity();
+    let whose = if own > 0.0 {
+        ", of that the water’s own ".to_owned() + &decimal(own, 2)
+    } else {
+        " in rain water".to_owned()
+    };
+    let strength = ["About ", &range(reads.low, reads.high, 1), " mS/cm", &whose, "."].concat();
     vec![makes, element("p").class("note").text(strength), advice(Live::fixed(lines))]
 }
 

@@ -235,13 +235,11 @@ pub fn both_read(told: &Yesterday, units: Units) -> String {
 /// In how many pours of the day the dose goes on, or else in how many parts, where that is not one; with its own comma before it.
 pub fn in_pours(shown: &Shown) -> String {
     let split = shown.advice.iter().find_map(|advice| match advice {
-        Advice::Split { waterings, .. } => Some((*waterings, "pours")),
-        Advice::InParts { parts, .. } => Some((*parts, "parts")),
+        Advice::Split { waterings, .. } => Some((", over\u{a0}", *waterings, "\u{a0}pours")),
+        Advice::InParts { parts, .. } => Some((", in\u{a0}", *parts, "\u{a0}parts")),
         _ => None,
     });
-    split.map_or_else(String::new, |(count, what)| {
-        [", over\u{a0}", &count.to_string(), "\u{a0}", what].concat()
-    })
+    split.map_or_else(String::new, |(before, count, what)| before.to_owned() + &count.to_string() + what)
 }
 
 /// The name of the group that is looked at, where there is a choice.

@@ -32,7 +32,7 @@ const BUDGETS: &[Budget] = &[
     // What follows once the page is usable has to be paid for too: no more than it is (choice).
     Budget {
         what: "program in both parts, brotli",
-        most: 335_000.0,
+        most: 345_000.0,
         unit: Unit::Bytes,
         measured: |_, files| Some(Judged::exactly(files::sent_ever(files, ".wasm"))),
     },
