@@ -358,30 +358,28 @@ fn a_copy_brings_its_programmes_and_how_long_not_to_pick() {
     );
 }
 
+/// A programme with products of these numbers, kinds and names, used on these days of July.
+fn programme(products: &[(u8, Control, &str)], uses: &[(i8, u8)]) -> PestRecord {
+    let product = |(number, control, name): &(u8, Control, &str)| ProductRecord {
+        name: (*name).to_owned(),
+        ..ProductRecord::unread(*number, *control)
+    };
+    let mut programme = PestRecord {
+        id: 7,
+        products: products.iter().map(product).collect(),
+        ..PestRecord::default()
+    };
+    for (day, number) in uses {
+        let control = products.iter().find(|(of, ..)| of == number).map(|(_, control, _)| *control);
+        programme.note(july(*day), control.expect("its product"), *number, true);
+    }
+    programme
+}
+
 /// Two phones with one programme, of which each added products: the number of a product may be another one's there.
 #[wasm_bindgen_test(unsupported = test)]
 fn a_copys_uses_stay_with_their_product() {
     use Control::{ContactSpray as Soap, OtherSpray as Other};
-    // A programme with products of these numbers, kinds and names, used on these days of July.
-    let programme = |products: &[(u8, Control, &str)], uses: &[(i8, u8)]| {
-        let product = |(number, control, name): &(u8, Control, &str)| ProductRecord {
-            name: (*name).to_owned(),
-            ..ProductRecord::unread(*number, *control)
-        };
-        let mut programme = PestRecord {
-            id: 7,
-            products: products.iter().map(product).collect(),
-            ..PestRecord::default()
-        };
-        for (day, number) in uses {
-            let control = products
-                .iter()
-                .find(|(of, ..)| of == number)
-                .map_or(Soap, |(_, control, _)| *control);
-            programme.note(july(*day), control, *number, true);
-        }
-        programme
-    };
     let added = |mine: PestRecord, theirs: PestRecord| {
         let (mut here, mut copy) = (notebook(20, &["Glass"], &[]), notebook(20, &["Glass"], &[]));
         here.programmes = vec![mine];
