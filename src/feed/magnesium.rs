@@ -20,13 +20,18 @@ const ROUTINE: (f64, f64) = (40.0, 50.0);
 pub fn routine_grams(can_litres: f64, brought: f64) -> Likely {
     let percent = Straight::EpsomSalts.contents().magnesium;
     let (low, high) = ROUTINE;
-    let litres = if brought < low { can_litres } else { 0.0 };
+    let litres = if is_enough(brought) { 0.0 } else { can_litres };
     let grams = |target| grams_for(target - brought, percent, litres);
     Likely {
         low: grams(low),
         value: grams(f64::midpoint(low, high)),
         high: grams(high),
     }
+}
+
+/// Whether a feed brings all the magnesium that a regular one should, mg/L.
+pub(super) fn is_enough(brought: f64) -> bool {
+    brought >= ROUTINE.0
 }
 
 /// What a can with so many grams of Epsom salts in a litre holds, mg/L.

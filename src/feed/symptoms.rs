@@ -1,5 +1,6 @@
 //! When something looks wrong: what it may be, likeliest first. Never a verdict: each cause has to be looked at first.
 
+use super::magnesium::is_enough;
 use super::stage::{LITTLE_POTASH, MUCH_POTASH};
 use super::{Band, Water};
 
@@ -124,8 +125,6 @@ const MUCH_NITROGEN: f64 = 200.0;
 const COLD_NIGHT: f64 = 12.0;
 /// Weeks from which compost is used up (common practice, no source).
 const SPENT_WEEKS: f64 = 5.0;
-/// Magnesium of a feed from which it is hardly short, mg/L (choice: the low end of what is wanted).
-const ENOUGH_MAGNESIUM: f64 = 40.0;
 /// Days for which plants count as fed of late (choice: labels ask for a feed in a week to a fortnight).
 pub const FED_OF_LATE: i32 = 14;
 /// Days of seven from which roots have been too wet (choice).
@@ -218,10 +217,7 @@ fn evidence(cause: Cause, facts: &Facts) -> i32 {
         Cause::HardWater => side(facts.water == Water::Hard, facts.water == Water::Rain),
         // Tried in vain it is hardly that, whatever else speaks for it.
         Cause::Magnesium if facts.epsom_tried => -2,
-        Cause::Magnesium => side(
-            above(ratio, MUCH_POTASH),
-            facts.magnesium.is_some_and(|brought| brought >= ENOUGH_MAGNESIUM),
-        ),
+        Cause::Magnesium => side(above(ratio, MUCH_POTASH), facts.magnesium.is_some_and(is_enough)),
         Cause::NotFeed => side(facts.epsom_tried, false),
         Cause::Iron | Cause::Age | Cause::Disease | Cause::Heat | Cause::PoorSet => 0,
     }

@@ -69,7 +69,7 @@ impl Notebook {
         self.set_apart(&mut copy);
         let mut mine = self.clone();
         mine.gone.retain(|gone| !copy.stands(gone.id));
-        copy.gone.retain(|gone| !self.knows(gone.id));
+        copy.gone.retain(|gone| self.known(gone.id).is_none());
         mine.bring_products(&mut copy);
         // Of a programme that is here too only what was done and counted is added.
         let is_here = |programme: &&PestRecord| self.programmes.iter().any(|mine| mine.id == programme.id);
@@ -159,9 +159,7 @@ impl Notebook {
     /// Whether a group of a copy, gone there or here, is that of a number here: of the same name or, without one, with all noted that
     /// the copy's days tell of it.
     fn is_like(&self, name: &str, days: &[DayPage], of: u32, here: u32) -> bool {
-        let standing = self.groups.iter().find(|mine| mine.id == here).map(|mine| &mine.name);
-        let mine = standing.or_else(|| self.gone(here).map(|gone| &gone.name));
-        mine.is_some_and(|mine| mine == name) && (!name.is_empty() || self.notes(days, of, here))
+        self.known(here).is_some_and(|mine| mine.name == name) && (!name.is_empty() || self.notes(days, of, here))
     }
 
     /// Gives each group of a copy that has the number of another one here the number of its like, or one that is free in both.
@@ -205,7 +203,7 @@ impl Notebook {
         }
         for gone in &copy.gone {
             let is_like = |id: u32| self.is_like(&gone.name, &copy.days, gone.id, id);
-            if !self.knows(gone.id) || is_like(gone.id) {
+            if self.known(gone.id).is_none() || is_like(gone.id) {
                 continue;
             }
             let standing = self.groups.iter().map(|mine| mine.id);

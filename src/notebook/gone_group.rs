@@ -12,14 +12,16 @@ impl Notebook {
         self.gone.iter().find(|gone| gone.id == id)
     }
 
-    /// Whether a group of this number stands.
-    pub(super) fn stands(&self, id: u32) -> bool {
-        self.groups.iter().any(|group| group.id == id)
+    /// The group of a number, as it stands or as it was when it was removed.
+    #[must_use]
+    pub fn known(&self, id: u32) -> Option<&GroupRecord> {
+        self.groups.iter().find(|group| group.id == id).or_else(|| self.gone(id))
     }
 
-    /// Whether a group of this number stands, or is gone and remembered.
-    pub(super) fn knows(&self, id: u32) -> bool {
-        self.stands(id) || self.gone(id).is_some()
+    /// Whether a group of this number stands.
+    #[must_use]
+    pub fn stands(&self, id: u32) -> bool {
+        self.groups.iter().any(|group| group.id == id)
     }
 
     /// Whether anything is noted of the group of this number.

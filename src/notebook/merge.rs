@@ -65,14 +65,14 @@ pub(super) fn set_apart(base: &Notebook, winning: &mut Notebook, other: &Noteboo
         };
         let theirs = find(other, group.id).unwrap_or_else(|| empty.clone());
         let are_two = find(base, group.id).is_none() && *group != theirs && *group != empty && theirs != empty;
-        if are_two || !base.knows(group.id) && other.gone(group.id).is_some() {
+        if are_two || base.known(group.id).is_none() && other.gone(group.id).is_some() {
             let before = std::mem::replace(&mut group.id, other.next_id.max(*next_id));
             *next_id = group.id.wrapping_add(1);
             renumbered.push((before, group.id));
         }
     }
     for gone in &winning.gone {
-        if !base.knows(gone.id) && other.knows(gone.id) && other.gone(gone.id) != Some(gone) {
+        if base.known(gone.id).is_none() && other.known(gone.id).is_some() && other.gone(gone.id) != Some(gone) {
             let after = other.next_id.max(*next_id);
             *next_id = after.wrapping_add(1);
             renumbered.push((gone.id, after));

@@ -76,8 +76,7 @@ impl SeasonPage {
         }
         for group in &mut season.groups {
             group.given = kept(group.given);
-            let mut known = notebook.groups.iter().chain(&notebook.gone);
-            if let Some(record) = known.find(|record| record.id == group.id) {
+            if let Some(record) = notebook.known(group.id) {
                 group.name.clone_from(&record.name);
                 group.plants = record.count();
             }

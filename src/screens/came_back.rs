@@ -9,7 +9,7 @@ use super::parts::{Element, act, button, element, error_note, focus_on, link_but
 use super::round::task_words;
 use super::words::{self, amount, group_name};
 use crate::almanac::Sun;
-use crate::notebook::{Coded, DayPage, Done, GroupRecord, Treatment};
+use crate::notebook::{Coded, DayPage, Done, Treatment};
 use crate::quantity::{Measure, Volume};
 
 /// What a list that came back says, day by day, and noting it.
@@ -69,7 +69,7 @@ fn noting(app: App, model: &Model) -> Element {
     });
     if !adds_something {
         let mut groups = model.share.reply.iter().flat_map(|reply| &reply.days).flat_map(|page| &page.groups);
-        let words = if groups.all(|group| known(model, group.id).is_some()) {
+        let words = if groups.all(|group| model.notebook.known(group.id).is_some()) {
             "All of this is in your notebook already."
         } else {
             "What is not in your notebook already is of plants that are not there any more."
@@ -89,17 +89,14 @@ fn noting(app: App, model: &Model) -> Element {
     button("Note it in my notebook".into(), note)
 }
 
-/// The group of a number, or what is kept of it when it was removed.
-fn known(model: &Model, id: u32) -> Option<&GroupRecord> {
-    let mut groups = model.notebook.groups.iter().chain(&model.notebook.gone);
-    groups.find(|record| record.id == id)
-}
-
 /// What was done on a day, in words.
 fn told(model: &Model, page: &DayPage) -> String {
     let mut parts = Vec::new();
     for group in &page.groups {
-        let name = known(model, group.id).map_or_else(|| "Plants that are not here any more".to_owned(), group_name);
+        let name = model
+            .notebook
+            .known(group.id)
+            .map_or_else(|| "Plants that are not here any more".to_owned(), group_name);
         let litres = |litres: f64| amount(&Measure::dose(Volume::from_litres(litres), model.units()));
         let given = group.given.map(|given| litres(given) + " a plant");
         let felt = group.feel.map(|feel| "felt ".to_owned() + words::feels(feel));

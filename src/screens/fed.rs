@@ -17,6 +17,7 @@ fn fed_on(model: &Model, day: CivilDay) -> Option<f64> {
     model.notebook.day(day)?.group(model.group()?.id)?.fed
 }
 
+/// Whether a feed of today is noted for the group that is looked at.
 pub fn is_fed_today(model: &Model) -> bool {
     fed_on(model, model.today).is_some()
 }

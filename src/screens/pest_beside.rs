@@ -57,11 +57,11 @@ fn planned_together(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
             mark: "mark-hold",
             heading: "Planned for both, and too often".to_owned(),
             words: [
-                "With the programme against ",
-                &against.join(" and "),
-                " it is planned on ",
+                "This product is planned on ",
                 &planned.to_string(),
-                " days, and the label leaves ",
+                " days, here and against ",
+                &against.join(" and "),
+                ", and its label leaves ",
                 &left.to_string(),
                 ". Spray against both on one day, which is one use, or go on by hand.",
             ]

@@ -340,7 +340,7 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
         Advice::WhileFew => (
             "mark-look",
             "While there are few",
-            "About one whitefly on twenty plants (a textbook’s number). They do not catch up with many: spray or rinse those down first, with what leaves nothing behind.",
+            "Put them out at about one whitefly on twenty plants (a textbook’s number). They do not catch up with many: spray or rinse those down first, with what leaves nothing behind.",
         ),
         Advice::TooCoolForThem => (
             "mark-hold",

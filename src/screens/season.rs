@@ -135,7 +135,7 @@ fn table(model: &Model, weeks: &[Week]) -> Table {
 
 /// The seasons that are summed up, of all groups, or of one that stands and of those that are gone.
 pub fn earlier_seasons(model: &Model, of: Option<u32>) -> Table {
-    let others = |id: u32| of.is_some_and(|of| of != id) && model.notebook.groups.iter().any(|group| group.id == id);
+    let others = |id: u32| of.is_some_and(|of| of != id) && model.notebook.stands(id);
     let seasons = model.notebook.seasons.iter().rev();
     let groups = seasons.flat_map(|season| season.groups.iter().map(move |group| (season, group)));
     let rows = groups

@@ -98,8 +98,7 @@ fn water(model: &Model, record: &GroupRecord, season: &Season, place: usize) -> 
 /// What was noted this season of the groups that are gone, if anything was.
 fn gone(model: &Model) -> Option<SeasonPage> {
     let mut season = model.notebook.season_so_far(model.today)?;
-    let stands = |id: u32| model.notebook.groups.iter().any(|group| group.id == id);
-    season.groups.retain(|group| !stands(group.id));
+    season.groups.retain(|group| !model.notebook.stands(group.id));
     (!season.groups.is_empty()).then_some(season)
 }
 

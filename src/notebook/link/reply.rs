@@ -75,7 +75,7 @@ impl Reply {
     /// that nobody knows of are passed over.
     pub fn note_in(&self, notebook: &mut Notebook) {
         let groups = self.days.iter().flat_map(|page| &page.groups).map(|group| group.id);
-        let ids: Vec<u32> = groups.filter(|id| notebook.knows(*id)).collect();
+        let ids: Vec<u32> = groups.filter(|id| notebook.known(*id).is_some()).collect();
         for page in &self.days {
             notebook.note(page.day, |mine| {
                 if mine.weather.is_none() {

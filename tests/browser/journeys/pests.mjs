@@ -647,10 +647,10 @@ cleanJourney("a product that is used against two pests has one label, and both c
   const both = new Set([...mites, ...ahead]);
   assert.ok(both.size > 2, `${[...both]}`);
   await tooOften.waitFor();
-  const together = `against red spider it is planned on ${both.size} days, and the label leaves 2\\.`;
-  assert.match(await care(), new RegExp(`Planned for both, and too often\\s+With the programme ${together}`));
+  const together = `planned on ${both.size} days, here and against red spider, and its label leaves 2\\.`;
+  assert.match(await care(), new RegExp(`Planned for both, and too often\\s+This product is ${together}`));
   await pests.press("programme", "1");
-  assert.match(await care(), /With the programme against whitefly it is planned on/);
+  assert.match(await care(), /This product is planned on \d days, here and against whitefly/);
   await pests.fill("most-uses", "9");
   await tooOften.waitFor({ state: "detached" });
   await pests.fill("most-uses", "3");
