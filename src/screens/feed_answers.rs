@@ -103,9 +103,8 @@ impl FeedAnswer {
         match answer(&given, notebook, false) {
             Ok(shown) => (self.shown, self.error) = (Some(shown), None),
             Err(error) => {
-                if self.shown.is_none() {
-                    self.shown = answer(&given, notebook, true).ok();
-                }
+                // By the words of before, and all else as it is now: a feed that was noted meanwhile counts.
+                self.shown = answer(&given, notebook, true).ok().or_else(|| self.shown.take());
                 self.error = Some(error);
             }
         }

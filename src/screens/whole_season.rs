@@ -194,7 +194,7 @@ fn feed(model: &Model) -> Element {
             .concat(),
         )
     });
-    element("div").children(of_feed).child(table.view())
+    element("div").class("by-feed").children(of_feed).child(table.view())
 }
 
 /// What was done this season against pests, by day, as far as its programme has not been ended.

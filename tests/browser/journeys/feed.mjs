@@ -670,3 +670,12 @@ cleanJourney("once it is too cold to ripen more, no feed is asked for", { ...FEE
   assert.equal(await feed.due(), "No more");
   assert.match(await page.locator(".foot").innerText(), /^No more\s+the season is over$/);
 });
+
+cleanJourney("a feed that is noted counts while a dose cannot be read", FEED, async ({ page, feed }) => {
+  await feed.fill("feed-dose", "a glug of it");
+  await feed.leave();
+  assert.equal(await feed.due(), "Feed today");
+  await page.locator("#fed-yesterday").getByRole("button").click();
+  await page.waitForFunction(() => document.getElementById("answer-due").textContent === "Not today");
+  assert.deepEqual(await feed.wrong(), ["feed-dose"]);
+});
