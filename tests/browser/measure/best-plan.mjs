@@ -1,5 +1,5 @@
 // The search for the fewest treatments on a slow processor: how long until the plan stands there, and whether the page stays awake.
-import { PHONE, SLOWER_PROCESSOR, slowProcessor } from "./conditions.mjs";
+import { SLOWER_PROCESSOR, phone, slowProcessor } from "./conditions.mjs";
 import { key } from "./handling.mjs";
 import { watchPage } from "./watcher.mjs";
 
@@ -13,7 +13,7 @@ const REST = 600;
  * and the longest task meanwhile (0 when none took 50).
  */
 export async function bestPlan(browser, url) {
-  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
+  const context = await phone(browser);
   try {
     const page = await context.newPage();
     const session = await context.newCDPSession(page);

@@ -1,4 +1,5 @@
-// The slow line and the slow processor, for a page and for every worker it starts.
+// The phone, its morning, the slow line and the slow processor, for a page and for every worker it starts.
+import { setDay } from "../support/visit.mjs";
 
 const BYTES_PER_KILOBIT = 1000 / 8;
 /** The usual profile of a slow mobile line: 150 ms, 1,638 kbit/s down, 750 kbit/s up. */
@@ -15,6 +16,16 @@ export const SLOW_PROCESSOR = 4;
 export const SLOWER_PROCESSOR = 6;
 
 export const PHONE = { width: 390, height: 844 };
+
+/** What is measured must not hang on the day of measuring: in winter no pest lives, and the search for the fewest treatments is away. */
+export const MORNING = "2026-07-14T07:40:00";
+
+/** A profile that has nothing cached, on `day`. */
+export async function phone(browser, day = MORNING) {
+  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
+  await setDay(context, day);
+  return context;
+}
 
 /** The processor of `session`'s page becomes `times` slower than this machine. */
 export function slowProcessor(session, times) {

@@ -1,5 +1,5 @@
 // The page in use: a morning's taps on a slow processor, then numbers typed on a slower one.
-import { PHONE, SLOW_PROCESSOR, SLOWER_PROCESSOR, slowProcessor } from "./conditions.mjs";
+import { SLOW_PROCESSOR, SLOWER_PROCESSOR, phone, slowProcessor } from "./conditions.mjs";
 import { answered } from "./visit.mjs";
 import { timeKeystrokes, watchPage } from "./watcher.mjs";
 
@@ -39,7 +39,7 @@ const AFTER_KEY = 200;
 
 /** The use of `url` by one grower: the longest task of each of `taps`, the time of each keystroke, and the memory in bytes. */
 export async function handle(browser, url, taps) {
-  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
+  const context = await phone(browser);
   try {
     const page = await context.newPage();
     const session = await context.newCDPSession(page);

@@ -1,6 +1,6 @@
 // The page with a notebook of five seasons and eight groups: how long it takes to open it, and to answer a tap.
-import { NOTEBOOK_KEY, setDay } from "../support/visit.mjs";
-import { PHONE, SLOWER_PROCESSOR, slowProcessor } from "./conditions.mjs";
+import { NOTEBOOK_KEY } from "../support/visit.mjs";
+import { SLOWER_PROCESSOR, phone, slowProcessor } from "./conditions.mjs";
 import { key } from "./handling.mjs";
 import { kept, watchPage } from "./watcher.mjs";
 
@@ -26,9 +26,8 @@ const AFTER_VISIT = 5000;
  * to that of all, and from each tap to its painted frame.
  */
 export async function fiveSeasons(browser, url, { text, end }) {
-  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
+  const context = await phone(browser, `${end}T07:40:00`);
   try {
-    await setDay(context, `${end}T07:40:00`);
     await context.addInitScript(watchPage);
     await context.addInitScript(keepAndWatch, [NOTEBOOK_KEY, text]);
     for (let visit = 0; visit < VISITS_BEFORE; visit += 1) {

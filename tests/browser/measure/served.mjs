@@ -5,7 +5,7 @@ import { gzipSync } from "node:zlib";
 
 import { address, launch, launchWith, required } from "../support/browser.mjs";
 import { bestPlan } from "./best-plan.mjs";
-import { PHONE } from "./conditions.mjs";
+import { PHONE, phone } from "./conditions.mjs";
 import { TAPS, handle } from "./handling.mjs";
 import { fiveSeasons } from "./seasons.mjs";
 import { tapIsAnswered, visit } from "./visit.mjs";
@@ -21,7 +21,7 @@ const WORKER_WAIT = 30_000;
 
 /** Does `steps` in a profile that has nothing cached. */
 async function cold(browser, steps, url) {
-  const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
+  const context = await phone(browser);
   try {
     return await steps(context, url);
   } finally {

@@ -3,7 +3,8 @@
 import { readFile, writeFile } from "node:fs/promises";
 
 import { address, launch, launchWith, required } from "../support/browser.mjs";
-import { PHONE } from "./conditions.mjs";
+import { MORNING, PHONE, phone } from "./conditions.mjs";
+import { setDay } from "../support/visit.mjs";
 import { visit } from "./visit.mjs";
 
 const plainAddress = required("FIRST_TRUSS_PLAIN_ADDRESS");
@@ -32,9 +33,10 @@ const browser = await launch();
 const kept = await launchWith(required("FIRST_TRUSS_PROFILE"), { viewport: PHONE });
 try {
   const result = JSON.parse(await readFile(file, "utf8"));
+  await setDay(kept, MORNING);
   result.stopped = { plain: [], page: [] };
   const plain = async () => {
-    const context = await browser.newContext({ viewport: PHONE, locale: "en-GB" });
+    const context = await phone(browser);
     result.stopped.plain.push(await visit(context, plainAddress));
     await context.close();
   };
