@@ -233,10 +233,10 @@ impl App {
         }
     }
 
-    /// Shows what is kept, or assumed, in the field that was just left.
+    /// Shows what is kept, or assumed, in the field that was just left: once the tap by which it was left has been answered.
     pub fn let_go(self) {
         hold_typing(false);
-        self.refresh();
+        set_timeout(move || self.refresh(), Duration::ZERO);
     }
 
     /// Turns to another plot's card, which is kept in a store of its own, until [`Self::come_home`].

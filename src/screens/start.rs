@@ -6,7 +6,7 @@ use leptos_dom::helpers::{document, request_animation_frame, set_timeout};
 
 use super::app::App;
 use super::model::Model;
-use super::parts::{early_choice, on_window, say_what_is_wrong, take_over};
+use super::parts::{early_choice, is_for_typing, on_window, say_what_is_wrong, take_over};
 use super::route::Route;
 use super::water_plate::show_first;
 use super::{current_fragment, current_route, go_to_place, name_page, page, rest};
@@ -75,7 +75,11 @@ fn open(app: App) {
             app.take_in();
         }
     });
-    on_window("focusout", move |_| app.let_go());
+    on_window("focusout", move |event| {
+        if is_for_typing(&event) {
+            app.let_go();
+        }
+    });
     say_what_is_wrong();
 }
 

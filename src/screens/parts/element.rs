@@ -398,6 +398,12 @@ pub fn hold_typing(held: bool) {
     TYPING_IS_HELD.store(held, Ordering::Relaxed);
 }
 
+/// Whether an event is that of a field for typing.
+pub fn is_for_typing(event: &web_sys::Event) -> bool {
+    let field = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+    field.is_some_and(|field| field.matches(":read-write").is_ok_and(|is_so| is_so))
+}
+
 /// Takes the focus from the field that has it.
 pub fn leave_field() {
     let field = document().active_element();

@@ -54,7 +54,7 @@ pub use cordon::{CaneMark, Cordon};
 pub use cylinder::cylinder;
 pub use drawing::drawing;
 pub use early::{early_choice, first_answer, take_over};
-pub use element::{Element, Pass, drawn, element, hold_typing, leave_field, on_window};
+pub use element::{Element, Pass, drawn, element, hold_typing, is_for_typing, leave_field, on_window};
 pub use error_note::error_note;
 
 pub use gauge::{Bar, GaugeBand, bars, gauge};
