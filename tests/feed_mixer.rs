@@ -274,6 +274,8 @@ fn a_mix_tells_when_its_nitrogen_is_mostly_ammonium() {
         let shelf: Vec<_> = shelf.iter().map(|salt| salt.contents()).collect();
         blend(&shelf, &[150.0, 0.0, 200.0, 0.0, 0.0, 0.0])
             .expect("a mix")
+            .strength
+            .feed
             .is_mostly_ammonium()
     };
     assert!(of(&[Straight::AmmoniumSulphate, Straight::PotassiumSulphate]));

@@ -353,6 +353,7 @@ fn look(inputs: &Inputs) -> Result<Look, String> {
         "curled" => Look::Curled,
         "sunken end" => Look::SunkenEnd,
         "hard shoulders" => Look::HardShoulders,
+        "blotched" => Look::Blotched,
         "little fruit" => Look::LittleFruit,
         other => return Err(format!("no look “{other}”")),
     })

@@ -164,6 +164,20 @@ pub fn needs(strength: &Strength, habit: Habit, stage: Stage, fruit_kilograms: f
     })
 }
 
+/// About how many feeds a week are enough where so many bring clearly too much of nitrogen and of potassium: a whole number, or one in a
+/// fortnight. Nothing where either is not too much, or where less often cannot be.
+#[must_use]
+pub fn enough_a_week(needs: &[Need; 3], a_week: f64) -> Option<f64> {
+    let [nitrogen, _, potassium] = needs;
+    let scarcer = if nitrogen.share() < potassium.share() {
+        nitrogen
+    } else {
+        potassium
+    };
+    let enough = (a_week / scarcer.share()).round().max(0.5);
+    Some(enough).filter(|&enough| scarcer.is_over() && enough < a_week)
+}
+
 /// Nitrogen that the compost still gives a plant in a week, g: its store in equal parts over its first five weeks.
 #[must_use]
 pub fn from_compost(compost_litres: f64, weeks_in_compost: f64) -> Likely {

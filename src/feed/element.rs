@@ -110,7 +110,16 @@ pub struct Contents {
     pub chlorine: f64,
 }
 
+/// Share of the nitrogen above which ammonium keeps calcium out and sours the compost, no unit (choice; growers keep to much less).
+const MUCH_AMMONIUM: f64 = 0.5;
+
 impl Contents {
+    /// Whether most of its nitrogen is ammonium.
+    #[must_use]
+    pub const fn is_mostly_ammonium(&self) -> bool {
+        self.ammonium_nitrogen > MUCH_AMMONIUM * self.nitrogen()
+    }
+
     /// Nitrogen in all its forms.
     #[must_use]
     pub const fn nitrogen(&self) -> f64 {

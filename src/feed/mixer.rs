@@ -33,17 +33,7 @@ pub struct Blend {
     pub residual: f64,
 }
 
-/// Share of the nitrogen above which ammonium keeps calcium out and sours the compost, no unit (choice; growers keep to much less).
-const MUCH_AMMONIUM: f64 = 0.5;
-
 impl Blend {
-    /// Whether most of its nitrogen is ammonium.
-    #[must_use]
-    pub fn is_mostly_ammonium(&self) -> bool {
-        let feed = &self.strength.feed;
-        feed.ammonium_nitrogen > MUCH_AMMONIUM * feed.nitrogen()
-    }
-
     /// What a meter would read in water of a kind, mS/cm.
     #[must_use]
     pub fn conductivity_in(&self, water: Water) -> Likely {

@@ -37,8 +37,8 @@ pub use conductivity::{
     conductivity_bounds, meter_spread, quick_conductivity, shown_at, yield_in_salt,
 };
 pub use demand::{
-    COMPOST_FEEDS_WEEKS, COMPOST_NITROGEN, FRUIT_RANGE, Habit, Need, Portion, SEASON_UPTAKE, UPTAKE, USUAL_FRUIT, from_compost,
-    grams_a_week, needs, portion, season_uptake,
+    COMPOST_FEEDS_WEEKS, COMPOST_NITROGEN, FRUIT_RANGE, Habit, Need, Portion, SEASON_UPTAKE, UPTAKE, USUAL_FRUIT, enough_a_week,
+    from_compost, grams_a_week, needs, portion, season_uptake,
 };
 pub use dose_words::{FLUID_OUNCE, OUNCE, SPOON_SPREAD, TABLESPOON, TEASPOON, US_FLUID_OUNCE};
 pub use element::{

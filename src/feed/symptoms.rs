@@ -36,6 +36,8 @@ pub enum Look {
     SunkenEnd,
     /// Fruit with hard green or yellow shoulders.
     HardShoulders,
+    /// Fruit with yellow patches that do not ripen.
+    Blotched,
     /// Much leaf and little fruit.
     LittleFruit,
 }
@@ -143,6 +145,7 @@ const fn usual(part: Part, look: Look) -> &'static [(Cause, Odds)] {
         (Part::Top, Look::BrownEdges) => &[(C::UnevenWater, Likely), (C::Salt, MayBe), (C::Dry, Perhaps)],
         (_, Look::SunkenEnd) => &[(C::UnevenWater, Likely), (C::Salt, MayBe), (C::TooMuchPotash, Perhaps)],
         (_, Look::HardShoulders) => &[(C::Heat, Likely), (C::Potassium, MayBe)],
+        (_, Look::Blotched) => &[(C::Potassium, MayBe), (C::Heat, MayBe), (C::NotFeed, Perhaps)],
         (_, Look::LittleFruit) => &[(C::TooMuchNitrogen, Likely), (C::PoorSet, MayBe)],
         (Part::Lower, Look::BetweenVeins) => &[
             (C::Magnesium, Likely),

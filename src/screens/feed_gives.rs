@@ -1,18 +1,14 @@
 //! What the can gives: strength, a week's need, how often, and the working.
 
-use super::fed::is_watered;
 use super::feed_answers::FeedShown;
-use super::feed_mix::hold;
 use super::feed_words as say;
 use super::model::Model;
-use super::parts::{AdviceLine, Answer, Bar, Element, GaugeBand, Live, Table, WorkingLine, advice, bars, element, gauge, section_heading};
+use super::parts::{Answer, Bar, Element, GaugeBand, Table, WorkingLine, bars, element, gauge, section_heading};
 use super::show_working::steps_of;
-use super::words::{amount, temperature};
-use crate::feed::{
-    BAND_ENDS, Cloud, Due, Lean, METER_COLD, Nutrient, Portion, SEEDLING_LIMIT, WEEK, Water, clouds, portion, shown_at, wanted,
-};
+use super::words::temperature;
+use crate::feed::{BAND_ENDS, Lean, METER_COLD, Nutrient, SEEDLING_LIMIT, shown_at, wanted};
 use crate::notebook::ASSUMED_LABEL;
-use crate::quantity::{UnitSystem, decimal};
+use crate::quantity::decimal;
 
 /// The scale of the gauge: ends of the bands, mS/cm, with their fills. Strong and too strong by half are one; the last band ends
 /// where the drawing does.
@@ -23,166 +19,18 @@ const GAUGE: [(f64, &str, &str); 4] = [
     (5.0, "f-tom", "stop"),
 ];
 
-fn section(heading: &'static str, aside: &'static str, children: Vec<Element>) -> Vec<Element> {
+/// A section of this screen.
+pub fn section(heading: &'static str, children: Vec<Element>) -> Vec<Element> {
     vec![
         element("section")
             .class("sec")
-            .child(section_heading(heading.into(), aside.into()))
+            .child(section_heading(heading.into(), "".into()))
             .children(children),
     ]
 }
 
 fn note(words: impl Into<super::parts::Words>) -> Element {
     element("p").class("note mt").text(words)
-}
-
-fn line(mark: &'static str, heading: &str, words: impl Into<String>) -> AdviceLine {
-    AdviceLine {
-        mark,
-        heading: heading.to_owned(),
-        words: words.into(),
-    }
-}
-
-/// What to look at first.
-pub fn before_you_pour(model: &Model, shown: &FeedShown) -> Vec<Element> {
-    let mix = &shown.mix;
-    let mut lines = Vec::new();
-    for why in &shown.timing.why {
-        let (mark, heading, words) = say::why(*why);
-        if !mark.is_empty() {
-            lines.push(line(mark, heading, words.to_owned()));
-        }
-    }
-    let hold = hold(model);
-    if let Some(hold) = hold {
-        let (heading, words) = hold.words();
-        lines.push(line("mark-hold", heading, words.to_owned()));
-    }
-    let (figure, unit) = (say::measured_out(mix.amount.value), say::unit(mix));
-    if let Some(other) = mix.other_country {
-        let is_us = other < mix.amount.value;
-        let whose = if is_us {
-            ("Printed for UK gallons?", "Theirs is larger")
-        } else {
-            ("Printed for US gallons?", "Theirs is smaller")
-        };
-        let words = [
-            whose.1,
-            ". If so it is ",
-            &say::measured_out(other),
-            " ",
-            unit,
-            " to this can, not ",
-            &figure,
-            if is_us && model.units().system == UnitSystem::Imperial {
-                ". Your can is in UK gallons; if not, type “2 US gallons”."
-            } else {
-                "."
-            },
-        ]
-        .concat();
-        lines.push(line("mark-look", whose.0, words));
-    }
-    if let Some(other) = mix.other_ratio_to_say() {
-        let words = [
-            "Added to that much water it is ",
-            &say::measured_out(other),
-            " ",
-            unit,
-            ", not ",
-            &figure,
-            ".",
-        ]
-        .concat();
-        lines.push(line("mark-look", "In all, or added?", words));
-    }
-    lines.extend(of_water(model, shown));
-    lines.push(line(
-        "mark-ok",
-        "Water first if it is dry",
-        "Feed on moist compost. Dry roots scorch.".to_owned(),
-    ));
-    section("Before you pour", "", vec![advice(Live::fixed(lines))])
-}
-
-/// What the water of the can, and the day's water, have to do with it.
-fn of_water(model: &Model, shown: &FeedShown) -> Vec<AdviceLine> {
-    let mix = &shown.mix;
-    let mut lines = Vec::new();
-    let water = model.notebook.feed.water;
-    let clouds = clouds(&mix.strength.feed, water);
-    if clouds.gypsum > Cloud::Clear {
-        let (mark, words) = say::gypsum(clouds.gypsum);
-        lines.push(line(mark, "Gypsum in the can", words.to_owned()));
-    }
-    if clouds.phosphate > Cloud::Clear {
-        lines.push(line(
-            "mark-risk",
-            "It may cloud",
-            "Calcium phosphate may fall out, the more in hard water. Stir, and use it the same day.".to_owned(),
-        ));
-    }
-    if water == Water::Hard {
-        lines.push(line(
-            "mark-look",
-            "Hard water locks iron up",
-            "Not at once, but over weeks. Use rain water part of the time.".to_owned(),
-        ));
-    }
-    if is_watered(model) {
-        lines.push(line(
-            "mark-hold",
-            "Already watered today",
-            "If all of it was plain, feed tomorrow morning in place of water. If a part of it was feed, press Fed: it counts as part of today’s water."
-                .to_owned(),
-        ));
-        return lines;
-    }
-    if hold(model).is_some() || matches!(shown.timing.due, Due::NotYet(_) | Due::Never) {
-        return lines;
-    }
-    if let Some(each) = model.shown().map(|shown| &shown.each).filter(|each| each.volume.litres() > 0.0) {
-        let (feed, day) = (say::poured(shown.habit.litres, model.units()), amount(each));
-        let (mark, heading, words) = match portion(shown.habit.litres, each.volume.litres()) {
-            Portion::TooMuch => (
-                "mark-risk",
-                "More than today’s water",
-                [
-                    "Each drinks about ",
-                    &day,
-                    " today, and ",
-                    &feed,
-                    " of feed is more. Give less each time, more often.",
-                ]
-                .concat(),
-            ),
-            Portion::All => (
-                "mark-split",
-                "Feed is today’s water",
-                [
-                    "That is all the water each plant needs today: ",
-                    &feed,
-                    " of feed, and no plain water as well.",
-                ]
-                .concat(),
-            ),
-            Portion::Part => (
-                "mark-split",
-                "Part of today’s water",
-                [
-                    "Of the ",
-                    &day,
-                    " that each gets today, ",
-                    &feed,
-                    " is feed: pour only the rest plain.",
-                ]
-                .concat(),
-            ),
-        };
-        lines.push(line(mark, heading, words));
-    }
-    lines
 }
 
 fn figure(id: &str, value: f64, decimals: usize, words: String) -> Element {
@@ -319,7 +167,6 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
     }
     section(
         "What it gives",
-        "",
         vec![
             contents(model, shown),
             note(
@@ -334,11 +181,10 @@ pub fn gives(model: &Model, shown: &FeedShown) -> Vec<Element> {
 
 /// A week's need beside what is fed.
 pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
-    let percent = |share: f64| decimal(share * 100.0, 0) + " %";
     let drawn = shown.needs.each_ref().map(|need| Bar {
         sign: need.nutrient.sign(),
         share: need.share(),
-        words: percent(need.share()),
+        words: say::percent(need.share()),
         fill: if need.is_over() { "c-hatch" } else { "f-feed" },
     });
     let said: Vec<String> = drawn.iter().map(|bar| [bar.sign, " ", &bar.words].concat()).collect();
@@ -358,10 +204,7 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
     let mut words = [
         &say::poured(shown.habit.litres, model.units()),
         " each, ",
-        &match times(shown.habit.a_week).as_str() {
-            "1 a week" => "once a week".to_owned(),
-            times => times.replace(" a week", " times a week"),
-        },
+        &say::times_a_week(shown.habit.a_week),
         ", for the fruit that you hope for.",
     ]
     .concat();
@@ -373,16 +216,7 @@ pub fn week(model: &Model, shown: &FeedShown) -> Vec<Element> {
         ]
         .concat();
     }
-    section("A week’s need", "", vec![picture, note(words), table.view()])
-}
-
-/// So many times a week, in days where that is less than once.
-fn times(a_week: f64) -> String {
-    if a_week < 1.0 {
-        ["once in ", &decimal(WEEK / a_week, 0), " days"].concat()
-    } else {
-        decimal(a_week, 1) + " a week"
-    }
+    section("A week’s need", vec![picture, note(words), table.view()])
 }
 
 /// The ways to give the same in a week.
@@ -390,7 +224,7 @@ pub fn how_often(_model: &Model, shown: &FeedShown) -> Vec<Element> {
     let rows = shown.timing.ways.iter().map(|way| {
         vec![
             say::way(way),
-            times(way.a_week),
+            say::times(way.a_week),
             say::measured_out(shown.mix.amount.value * way.share) + " " + say::unit(&shown.mix),
         ]
     });
@@ -401,7 +235,6 @@ pub fn how_often(_model: &Model, shown: &FeedShown) -> Vec<Element> {
     };
     section(
         "How often",
-        "",
         vec![
             table.view(),
             note(

@@ -1,13 +1,15 @@
 //! Feed mix: how much of this feed goes in this can, and is it time?
 
 use super::app::App;
+use super::before_pouring::before_you_pour;
 use super::fed::{fed, is_fed_today, is_watered};
 use super::feed_answers::FeedShown;
-use super::feed_gives::{before_you_pour, gives, how_often, steps, week};
+use super::feed_gives::{gives, how_often, steps, week};
 use super::feed_label::{label, stage};
 use super::feed_shelf::shelf;
 use super::feed_signs::signs;
-use super::feed_words::{self as say, Hold};
+use super::feed_timing_words::{Hold, due};
+use super::feed_words as say;
 use super::model::Model;
 use super::part_by_part::part_by_part;
 use super::parts::{Answer, Element, Live, Plate, announcer, cylinder, drawing, element, plain_section};
@@ -125,7 +127,7 @@ fn row(model: &Model, shown: &FeedShown) -> Element {
 
 fn foot(app: App) -> Element {
     filled(app, |model, shown| {
-        let (what, day, under) = say::due(shown, is_fed_today(model), hold(model), is_watered(model));
+        let (what, day, under) = due(shown, is_fed_today(model), hold(model), is_watered(model));
         let amount = match shown.timing.due {
             // What was given stands under it, in the notebook.
             _ if is_fed_today(model) => String::new(),
@@ -258,7 +260,7 @@ fn spoken(model: &Model) -> String {
     let Some(shown) = &model.feed.shown else {
         return String::new();
     };
-    let (what, ..) = say::due(shown, is_fed_today(model), hold(model), is_watered(model));
+    let (what, ..) = due(shown, is_fed_today(model), hold(model), is_watered(model));
     [
         &say::measured_out(shown.mix.amount.value),
         " ",

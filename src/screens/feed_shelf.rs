@@ -3,10 +3,11 @@
 
 use super::app::App;
 use super::feed_label::bottle_name;
-use super::feed_words::{self as say, SHELF, blend_error, measured_out, range};
+use super::feed_words::{self as say, measured_out, range};
 use super::fields::number;
 use super::model::Model;
 use super::parts::{AdviceLine, Answer, Element, Live, More, Table, TextField, TickBox, act, advice, element, section_heading};
+use super::shelf_words::{self, SHELF, blend_error};
 use crate::feed::{Band, Blend, Brew, Brewed, Cloud, Grade, Meeting, Nutrient, Straight, Stuff, USUAL_STOCK, clouds, meeting, stock_of};
 use crate::notebook::{Bottle, Coded, Field};
 use crate::quantity::{TemperatureScale, decimal};
@@ -108,9 +109,9 @@ fn bags(app: App) -> Element {
 fn bag(app: App, salt: Straight) -> Element {
     TextField {
         name: "bag-".to_owned() + salt.code(),
-        label: say::salt(salt).into(),
+        label: shelf_words::salt(salt).into(),
         text: app.live(move |model| model.notebook.feed.bag(salt).to_owned()),
-        assumed: app.live(move |model| Some(say::as_label(&salt.contents(), model.notebook.feed.basis))),
+        assumed: app.live(move |model| Some(shelf_words::as_label(&salt.contents(), model.notebook.feed.basis))),
         hint: "".into(),
         error: app.live(move |model| {
             let text = model.notebook.feed.bag(salt).to_owned();
@@ -222,12 +223,9 @@ fn told(model: &Model) -> Vec<Element> {
             "With the water’s own salt more than roots should have: rain water, or half of all of it.".to_owned(),
         );
     }
-    if blend.is_mostly_ammonium() {
-        line(
-            "mark-hold",
-            "Most of its nitrogen is ammonium",
-            "It keeps calcium out of the fruit and sours the compost. Let a nitrate bring most of it.".to_owned(),
-        );
+    if blend.strength.feed.is_mostly_ammonium() {
+        let (mark, heading, words) = say::MUCH_AMMONIUM;
+        line(mark, heading, words.to_owned());
     }
     let used = salts_used(model);
     let mut stuffs: Vec<Stuff> = used.iter().map(|(salt, _)| salt.stuff()).collect();
@@ -305,9 +303,9 @@ fn stock(model: &Model) -> Vec<Element> {
                 (_, true) => "B: ",
             };
             vec![
-                bottle.to_owned() + say::salt(of.salt),
+                bottle.to_owned() + shelf_words::salt(of.salt),
                 measured_out(of.grams),
-                say::dissolves(of.dissolves).to_owned(),
+                shelf_words::dissolves(of.dissolves).to_owned(),
             ]
         });
         let table = Table {
@@ -341,8 +339,8 @@ fn stock(model: &Model) -> Vec<Element> {
             let meets = meeting(one, other);
             if meets != Meeting::Fine {
                 rows.push(vec![
-                    [say::stuff(one), " + ", say::stuff(other)].concat(),
-                    say::meets(meets).to_owned(),
+                    [shelf_words::stuff(one), " + ", shelf_words::stuff(other)].concat(),
+                    shelf_words::meets(meets).to_owned(),
                 ]);
             }
         }

@@ -5,14 +5,15 @@ use leptos_dom::helpers::{document, request_animation_frame};
 use super::app::App;
 use super::feed_answers::{is_fed, weeks_in_compost};
 use super::feed_shelf::weighed;
-use super::feed_words::{FRUIT_LOOKS, LEAF_LOOKS, PARTS, can, cause, odds, poured, range};
+use super::feed_words::{can, poured, range};
 use super::fields::tick;
 use super::model::Model;
 use super::parts::{Element, Key, KeyShape, Keys, Live, PlantFinder, element, section_heading};
 use super::route::Route;
+use super::sign_words::{FRUIT_LOOKS, LEAF_LOOKS, PARTS, cause, odds};
 use super::words::{base_drawing, in_scale};
 use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
-use crate::notebook::{ASSUMED_LABEL, ContainerKind};
+use crate::notebook::{ASSUMED_LABEL, ContainerKind, GroupRecord};
 use crate::quantity::decimal;
 use crate::today::{FeedKnown, facts};
 use crate::water::Feel;
@@ -239,6 +240,18 @@ fn magnesium(model: &Model) -> Vec<Element> {
         element("p").text(before).child(answer.view()).text(after)
     };
     let each = poured(DRENCH_LITRES, model.units());
+    let plants = model.group().map_or(1, GroupRecord::count);
+    let in_all = if plants > 1 {
+        [
+            ", ",
+            &poured(DRENCH_LITRES * f64::from(plants), model.units()),
+            " for all ",
+            &plants.to_string(),
+        ]
+        .concat()
+    } else {
+        String::new()
+    };
     let days = decimal(f64::from(REPEAT_AFTER_DAYS), 0);
     let (grams, after) = if routine.high > 0.0 {
         (range(routine.low, routine.high, 1) + " g", to_can.clone())
@@ -266,7 +279,9 @@ fn magnesium(model: &Model) -> Vec<Element> {
                 &to_can,
                 "At most ",
                 &each,
-                " a plant on moist compost, plain water the next day, not again for ",
+                " a plant",
+                &in_all,
+                ", on moist compost, plain water the next day, not again for ",
                 &days,
                 " days. Never this and the mild cure at once. Growers do it; no study has tried it.",
             ]

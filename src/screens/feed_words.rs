@@ -1,11 +1,7 @@
 //! What things of Feed mix are called. Every figure comes from the calculation.
 
-use super::feed_answers::FeedShown;
 use super::words::amount;
-use crate::feed::{
-    Band, Basis, BlendError, Cause, Cloud, Contents, Due, Look, Meeting, Mix, Nutrient, Odds, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE,
-    Part, SPOON_SPREAD, Stage, Straight, Stuff, TEASPOON, Way, Why,
-};
+use crate::feed::{Band, Cloud, Mix, Nutrient, SPOON_SPREAD, Stage, TEASPOON, WEEK, Way};
 use crate::quantity::{Likely, Measure, UnitSystem, Units, Volume, decimal, quarters};
 
 /// Feed as it is measured out: whole ml or grams from ten on, tenths below.
@@ -82,149 +78,6 @@ pub fn range(low: f64, high: f64, decimals: usize) -> String {
     if low == high { low } else { low + " to " + &high }
 }
 
-/// Why feed that is due waits: nothing fed to such plants does them good.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hold {
-    /// The compost is sodden.
-    Sodden,
-    /// They wilt in a way that more water alone does not cure, or that nobody has looked into yet.
-    Wilted,
-    /// The compost is dry.
-    Dry,
-    /// Yesterday was colder than roots work at.
-    Cold,
-}
-
-impl Hold {
-    /// In a few words.
-    const fn short(self) -> &'static str {
-        match self {
-            Self::Sodden => "the compost is sodden",
-            Self::Wilted => "the plants wilt",
-            Self::Dry => "the compost is dry: water alone",
-            Self::Cold => "it is too cold",
-        }
-    }
-
-    /// A heading, and what to do.
-    pub const fn words(self) -> (&'static str, &'static str) {
-        match self {
-            Self::Sodden => (
-                "No feed on sodden compost",
-                "Roots without air take nothing up. Squeeze again tomorrow.",
-            ),
-            Self::Wilted => (
-                "No feed while they wilt",
-                "See “Plants wilt?” under Morning water first. Feed once they stand firm again at dawn.",
-            ),
-            Self::Dry => (
-                "Plain water on dry compost",
-                "Feed scorches dry roots. Give today’s water plain, in parts, and feed tomorrow.",
-            ),
-            Self::Cold => (
-                "No feed in the cold",
-                "Below about 12 °C (54 °F) roots take little of it up, and it gathers as salt. Feed when the days are warmer.",
-            ),
-        }
-    }
-}
-
-/// The foot of the plate: what to do, the day that follows, and the line under it. The day comes apart, for machines.
-pub fn due(
-    shown: &FeedShown,
-    is_fed_today: bool,
-    hold: Option<Hold>,
-    is_watered: bool,
-) -> (&'static str, Option<crate::almanac::CivilDay>, String) {
-    let last = shown.last_fed.map(|day| "last fed ".to_owned() + &day.spoken()).unwrap_or_default();
-    let due = shown.timing.due;
-    if let (Due::Today, false, Some(hold)) = (due, is_fed_today, hold) {
-        return ("Not today", None, hold.short().to_owned());
-    }
-    match due {
-        _ if is_fed_today => ("Fed today", Some(shown.timing.next.1), between(shown.timing.next)),
-        Due::Today if is_watered => ("Feed tomorrow", None, "today’s water is noted: see below".to_owned()),
-        Due::Today => ("Feed today", Some(shown.timing.next.1), last),
-        Due::On(early, late) => ("Not today", Some(late), if last.is_empty() { between((early, late)) } else { last }),
-        Due::NotYet(Some(day)) => ("Not yet", Some(day), "water only until then".to_owned()),
-        Due::NotYet(None) if shown.timing.why.contains(&Why::SeasonOver) => ("No more", None, "the season is over".to_owned()),
-        Due::NotYet(None) if shown.timing.why.contains(&Why::Granules) => ("Not yet", None, "granules feed until you pick".to_owned()),
-        Due::NotYet(None) => ("Not yet", None, "water only until fruit swells".to_owned()),
-        Due::Never if shown.timing.why.contains(&Why::NoFeed) => ("No feed", None, "it names no N, P or K".to_owned()),
-        Due::Never => ("Not this can", None, "far too strong: check the dose".to_owned()),
-    }
-}
-
-fn between((early, late): (crate::almanac::CivilDay, crate::almanac::CivilDay)) -> String {
-    if early == late {
-        String::new()
-    } else {
-        "or ".to_owned() + &early.spoken()
-    }
-}
-
-/// Why it is time or not: heading and words, with the mark of the sprite.
-pub const fn why(why: Why) -> (&'static str, &'static str, &'static str) {
-    match why {
-        Why::CompostFeeds => (
-            "mark-hold",
-            "The compost still feeds",
-            "Fresh compost lasts about five weeks. Begin when the first truss swells, or after five weeks at half strength.",
-        ),
-        Why::WaitForTruss => (
-            "mark-hold",
-            "Wait for the first truss",
-            "Begin when its fruit swells. With a planting day in My plants, five weeks in little compost count too.",
-        ),
-        Why::CompostSpent => (
-            "mark-leaf",
-            "The compost is spent",
-            "Five weeks in little compost: feed at half strength, pale or not, until the first truss swells.",
-        ),
-        Why::GroundFeeds => (
-            "mark-hold",
-            "The ground still feeds",
-            "There is much for the roots to find. Begin when the first truss swells.",
-        ),
-        Why::FruitSwells => ("", "", ""),
-        Why::CropEnds => (
-            "mark-leaf",
-            "Half as often now",
-            "The last truss has set. Feed does not ripen fruit, warmth does.",
-        ),
-        Why::SeasonOver => (
-            "mark-hold",
-            "The season is over",
-            "It is usually too cold by now to ripen more. Feed the next plants, from the time their first truss swells.",
-        ),
-        Why::NoFeed => (
-            "mark-hold",
-            "No feed by itself",
-            "Its label names no nitrogen, phosphorus or potash. Epsom salts are for a shortage of magnesium: “Leaves or fruit look wrong?” says how much.",
-        ),
-        Why::LushStem => (
-            "mark-leaf",
-            "Lush stems: half strength",
-            "Much nitrogen makes leaf, not fruit. Look again in a week or two.",
-        ),
-        Why::Granules => (
-            "mark-leaf",
-            "Granules feed too",
-            "Half strength, and only from the time you pick, spent compost or not: do not count the same food twice.",
-        ),
-        Why::TooStrong => (
-            "mark-risk",
-            "Too strong as the label has it",
-            "Most likely more salt than roots can take. Look at the dose again.",
-        ),
-        Why::MayBeTooStrong => (
-            "mark-risk",
-            "May be strong",
-            "The label leaves open which salts it holds. Pour on moist compost only, and never more in a week than the label says.",
-        ),
-    }
-}
-
 /// Where a conductivity lies.
 pub const fn band(band: Band) -> &'static str {
     match band {
@@ -265,44 +118,12 @@ pub const STAGES: [(Stage, &str, &str); 4] = [
     (Stage::Late, "Late, tip out", "stage-late"),
 ];
 
-/// What can stand on the shelf: name, and what a bag of it usually says.
-pub const SHELF: [(Straight, &str, &str); 7] = [
-    (Straight::PotassiumNitrate, "Potassium nitrate", "13-0-46"),
-    (Straight::PotassiumPhosphate, "Monopotassium phosphate", "0-52-34"),
-    (Straight::PotassiumSulphate, "Sulphate of potash", "0-0-50"),
-    (Straight::CalciumNitrate, "Calcium nitrate", "15.5-0-0, calcium 19"),
-    (Straight::EpsomSalts, "Epsom salts", "magnesium 9.8"),
-    (Straight::AmmoniumSulphate, "Sulphate of ammonia", "21-0-0"),
-    (Straight::Urea, "Urea", "46-0-0"),
-];
-
-/// What a salt holds in the words of a label.
-pub fn as_label(contents: &Contents, basis: Basis) -> String {
-    let (phosphorus, potassium) = match basis {
-        Basis::Oxides => (PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE),
-        Basis::Elements => (1.0, 1.0),
-    };
-    let number = |percent: f64| decimal(percent, 1);
-    let mut words = [
-        &number(contents.nitrogen()),
-        "-",
-        &number(contents.phosphorus / phosphorus),
-        "-",
-        &number(contents.potassium / potassium),
-    ]
-    .concat();
-    for nutrient in [Nutrient::Magnesium, Nutrient::Calcium, Nutrient::Sulphur] {
-        if contents.of(nutrient) > 0.0 {
-            words += &[" + ", &number(contents.of(nutrient)), " ", nutrient.sign()].concat();
-        }
-    }
-    words
-}
-
-/// A salt's name.
-pub fn salt(of: Straight) -> &'static str {
-    SHELF.iter().find(|(salt, ..)| *salt == of).map_or("", |(_, name, _)| name)
-}
+/// What much ammonium does: mark, heading and words.
+pub const MUCH_AMMONIUM: (&str, &str, &str) = (
+    "mark-hold",
+    "Most of its nitrogen is ammonium",
+    "It keeps calcium out of the fruit and sours the compost. Most of the nitrogen should be nitrate.",
+);
 
 /// What calcium and sulphate do in a can: mark and words.
 pub const fn gypsum(cloud: Cloud) -> (&'static str, &'static str) {
@@ -315,171 +136,24 @@ pub const fn gypsum(cloud: Cloud) -> (&'static str, &'static str) {
     }
 }
 
-/// How a salt does in a stock at 10 °C.
-pub const fn dissolves(cloud: Cloud) -> &'static str {
-    match cloud {
-        Cloud::Clear => "dissolves",
-        Cloud::MayCloud => "only just: use warm water",
-        Cloud::FallsOut => "too much: it will not dissolve",
+/// A share of what is needed: "80 %".
+pub fn percent(share: f64) -> String {
+    decimal(share * 100.0, 0) + " %"
+}
+
+/// So many times a week, within a sentence.
+pub fn times_a_week(a_week: f64) -> String {
+    match times(a_week).as_str() {
+        "1 a week" => "once a week".to_owned(),
+        times => times.replace(" a week", " times a week"),
     }
 }
 
-/// What feeds are made of, as far as they may not meet.
-pub const fn stuff(of: Stuff) -> &'static str {
-    match of {
-        Stuff::Calcium => "calcium nitrate",
-        Stuff::Sulphate => "sulphates, Epsom salts too",
-        Stuff::Phosphate => "phosphates, most feeds too",
-        Stuff::Iron => "chelated iron",
-        Stuff::Urea => "urea",
-        Stuff::Nitrate => "nitrates",
-    }
-}
-
-/// Whether two may meet in a concentrate.
-pub const fn meets(meeting: Meeting) -> &'static str {
-    match meeting {
-        Meeting::Fine => "may meet",
-        Meeting::Limited => "for a day only",
-        Meeting::Apart => "never",
-    }
-}
-
-/// Why nothing comes from the shelf.
-pub fn blend_error(error: BlendError) -> String {
-    match error {
-        BlendError::NothingFits => "Nothing ticked holds what a can of this stage wants.".to_owned(),
-        BlendError::TooStrong(millisiemens) => [
-            "The nearest mix would be too strong for a can, about ",
-            &decimal(millisiemens, 1),
-            " mS/cm: tick something else.",
-        ]
-        .concat(),
-    }
-}
-
-/// Where something looks wrong: code and words.
-pub const PARTS: [(Part, &str, &str); 4] = [
-    (Part::Top, "top", "Top leaves"),
-    (Part::Fruit, "fruit", "Fruit"),
-    (Part::Edges, "edges", "Leaf edges"),
-    (Part::Lower, "lower", "Lower leaves"),
-];
-
-/// What leaves look like: code, words and drawing.
-pub const LEAF_LOOKS: [(Look, &str, &str, &str); 6] = [
-    (Look::BetweenVeins, "between-veins", "Yellow between veins", "leaf-veins"),
-    (Look::PaleAllOver, "pale", "Pale all over", "leaf-pale"),
-    (Look::BrownEdges, "brown-edges", "Brown edges", "leaf-edges"),
-    (Look::PurpleBeneath, "purple", "Purple beneath", "leaf-purple"),
-    (Look::DarkSpots, "spots", "Dark spots", "leaf-spots"),
-    (Look::Curled, "curled", "Curled", "leaf-curled"),
-];
-
-/// What fruit looks like.
-pub const FRUIT_LOOKS: [(Look, &str, &str, &str); 3] = [
-    (Look::SunkenEnd, "sunken-end", "Dark, sunken end", ""),
-    (Look::HardShoulders, "hard-shoulders", "Hard, green top", ""),
-    (Look::LittleFruit, "little-fruit", "Much leaf, little fruit", ""),
-];
-
-/// How likely.
-pub const fn odds(odds: Odds) -> &'static str {
-    match odds {
-        Odds::Perhaps => "less likely",
-        Odds::MayBe => "possible",
-        Odds::Likely => "likely",
-    }
-}
-
-/// A cause: what it is, what to check first, and what to do.
-pub const fn cause(cause: Cause) -> (&'static str, &'static str, &'static str) {
-    match cause {
-        Cause::Magnesium => ("Short of magnesium", "Veins stay green, oldest leaves first, potash fed often.", ""),
-        Cause::TooMuchPotash => (
-            "Too much potash",
-            "K to N over 2.5 in the can.",
-            "A feed with less potash. Potash keeps magnesium and calcium out.",
-        ),
-        Cause::Age => (
-            "Age",
-            "Only below the truss that you are picking.",
-            "Leave them, or take them off. A few are usual late in the season.",
-        ),
-        Cause::WetRoots => (
-            "Roots too wet",
-            "Is the compost sodden, the pot heavy, are roots brown?",
-            "No water until it feels moist, then less. Not a matter of feed.",
-        ),
-        Cause::Nitrogen => (
-            "Short of nitrogen",
-            "Five weeks or more in this compost, and not fed?",
-            "Feed as is said above, not stronger. Not with urea in the cold.",
-        ),
-        Cause::Cold => (
-            "Cold",
-            "Nights below about 12 °C?",
-            "Warmth, a week of it. Feed does not help cold roots.",
-        ),
-        Cause::Potassium => (
-            "Short of potash",
-            "Is the strength right? On leaves salt scorch looks the same.",
-            "A feed with more potash.",
-        ),
-        Cause::Salt => (
-            "Too much salt",
-            "A double dose, a white crust, burnt tips?",
-            "Leave the next feed out. Run two or three potfuls of plain water through, and let it drain.",
-        ),
-        Cause::Dry => (
-            "Dry roots, sun or wind",
-            "Was the compost dry? Only the sunny side?",
-            "Water evenly, shade at noon.",
-        ),
-        Cause::Phosphorus => (
-            "Short of phosphorus",
-            "Still purple after a warm week?",
-            "Only then a feed with more phosphorus. Most have too much.",
-        ),
-        Cause::Iron => (
-            "Short of iron",
-            "Only the youngest leaves, nearly white?",
-            "Chelated iron as its label says, once the compost is only just moist. No more general feed.",
-        ),
-        Cause::HardWater => (
-            "Hard water",
-            "A hard tap all season?",
-            "Use rain water part of the time. Hard water locks iron up.",
-        ),
-        Cause::NotFeed => (
-            "Not a matter of feed",
-            "One plant among many, fern-like twisting, mites under a lens?",
-            "Virus, mites or weedkiller in manure. Keep that plant apart, and add no more salts.",
-        ),
-        Cause::Disease => (
-            "A mould, blight or wilt",
-            "Fur beneath, rings, brown stems or fruit, streaks in a cut stem?",
-            "Brown patches on stems or on the sides of fruit, or streaks in a cut stem: bag the plant today, not on the heap. Else take spotted leaves off and air the house. Do not feed.",
-        ),
-        Cause::UnevenWater => (
-            "Uneven water",
-            "Was it dry, then wet? First trusses on small roots?",
-            "Even watering and a mulch. Take off fruit with a black end, and leave the growing tip. Calcium on leaves does not reach the fruit.",
-        ),
-        Cause::TooMuchNitrogen => (
-            "Too much nitrogen",
-            "Thick stem, dark rolled leaves?",
-            "Leave feed out for a week or two, then one with more potash.",
-        ),
-        Cause::Heat => (
-            "Heat, sun or pruning",
-            "Above 30 °C? Leaves rolled but green, or fruit hard only where the sun meets it?",
-            "Air and shade. Nothing is short.",
-        ),
-        Cause::PoorSet => (
-            "Flowers that did not set",
-            "Nights below 13 °C, days above 32 °C?",
-            "Tap the canes between ten and three when it is bright.",
-        ),
+/// So many times a week, in days where that is less than once.
+pub fn times(a_week: f64) -> String {
+    if a_week < 1.0 {
+        ["once in ", &decimal(WEEK / a_week, 0), " days"].concat()
+    } else {
+        decimal(a_week, 1) + " a week"
     }
 }

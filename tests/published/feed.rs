@@ -2,9 +2,10 @@
 
 use first_truss::feed::{
     BICARBONATE_IN_ALKALINITY, Basis, Blend, Brew, CALCIUM_IN_OXIDE, Contents, Country, DRENCH, Feed, Form, Grade, Habit, Ions, Label,
-    MAGNESIUM_IN_OXIDE, Mix, NitrogenForms, Nutrient, OUNCE, OunceKind, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE, POWDER_DENSITY, Rate,
-    RatioKind, SULPHUR_IN_OXIDE, Stage, Straight, Strength, Told, Water, at_twenty_five, atomic_weight, blend, brushite_index, epsom,
-    from_compost, grams_for, in_a_litre, mix, needs, quick_conductivity, routine_grams, season_uptake, shown_at, yield_in_salt,
+    MAGNESIUM_IN_OXIDE, Mix, Need, NitrogenForms, Nutrient, OUNCE, OunceKind, PHOSPHORUS_IN_OXIDE, POTASSIUM_IN_OXIDE, POWDER_DENSITY,
+    Rate, RatioKind, SULPHUR_IN_OXIDE, Stage, Straight, Strength, Told, Water, at_twenty_five, atomic_weight, blend, brushite_index,
+    enough_a_week, epsom, from_compost, grams_for, in_a_litre, mix, needs, quick_conductivity, routine_grams, season_uptake, shown_at,
+    yield_in_salt,
 };
 use first_truss::quantity::{LITRES_PER_IMPERIAL_GALLON, LITRES_PER_US_GALLON, Likely};
 use first_truss::working::Working;
@@ -47,6 +48,7 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         "fed_a_week" => need(inputs)?.0,
         "needed_a_week" => need(inputs)?.1,
         "share_of_need" => need(inputs)?.0 / need(inputs)?.1,
+        "enough_a_week" => enough_a_week(&all_needs(inputs)?, inputs.number("a_week")?).unwrap_or_default(),
         "compost_nitrogen" => end_of(inputs, from_compost(inputs.number("litres")?, 0.0))?,
         "stage_band" => stage_band(inputs)?,
         "season_uptake" => part(&season_uptake(inputs.number("plants")?), inputs.word("of")?)?,
@@ -346,6 +348,13 @@ fn free(inputs: &Inputs) -> Number {
 
 /// What a plant gets in a week and what it needs, g.
 fn need(inputs: &Inputs) -> Result<(f64, f64), String> {
+    let all = all_needs(inputs)?;
+    let of = inputs.word("of")?;
+    let need = all.iter().find(|need| need.nutrient.sign() == of).ok_or("no such need")?;
+    Ok((need.fed.value, need.needed.value))
+}
+
+fn all_needs(inputs: &Inputs) -> Result<[Need; 3], String> {
     let contents = Contents {
         untold_nitrogen: inputs.number_or("N", 0.0)?,
         phosphorus: inputs.number_or("P", 0.0)?,
@@ -360,10 +369,13 @@ fn need(inputs: &Inputs) -> Result<(f64, f64), String> {
         litres: inputs.number("litres")?,
         a_week: inputs.number("a_week")?,
     };
-    let all = needs(&strength, habit, Stage::Picking, inputs.number("fruit")?, &mut Working::silent());
-    let of = inputs.word("of")?;
-    let need = all.iter().find(|need| need.nutrient.sign() == of).ok_or("no such need")?;
-    Ok((need.fed.value, need.needed.value))
+    Ok(needs(
+        &strength,
+        habit,
+        Stage::Picking,
+        inputs.number("fruit")?,
+        &mut Working::silent(),
+    ))
 }
 
 /// What a case has on its shelf: salts, or feeds by their labels.

@@ -22,6 +22,8 @@ const CAUSES = {
   "uneven water": "Uneven water",
   "too much nitrogen": "Too much nitrogen",
   "poor set": "Flowers that did not set",
+  potassium: "Short of potash",
+  heat: "Heat, sun or pruning",
 };
 /** So many times a week as the page says it. */
 const howOften = (times) => (times < 1 ? `once in ${Math.round(7 / times)} days` : `${times} a week`);
