@@ -363,10 +363,14 @@ cleanJourney("what looks wrong is ranked by what the notebook knows", FEED, asyn
   await page.locator("#signs a").click();
   await page.waitForFunction(() => document.title.startsWith("Morning water"));
   await water.press("feel", "dry");
+  await water.fill("plants", "6");
   await frame.goTo("Feed mix");
   await feed.unfold("feed-further");
   await feed.press("feed-water", "hard");
   await page.waitForFunction(() => document.querySelector("#causes h3").textContent.startsWith("Hard water"));
+  await feed.fill("feed-label", "5-2-9");
+  await feed.see("lower", "between-veins");
+  await page.locator("#causes", { hasText: "At most ¾ pint a plant, 5¼ pints for all 6, on moist compost" }).waitFor();
 });
 
 cleanJourney("by keyboard alone, and each new answer is said", FEED, async ({ page, frame, feed }) => {
@@ -678,4 +682,21 @@ cleanJourney("a feed that is noted counts while a dose cannot be read", FEED, as
   await page.locator("#fed-yesterday").getByRole("button").click();
   await page.waitForFunction(() => document.getElementById("answer-due").textContent === "Not today");
   assert.deepEqual(await feed.wrong(), ["feed-dose"]);
+});
+
+cleanJourney("more in a week than plants take up is said, with how often is enough, and so is much ammonium", FEED, async ({ page, feed }) => {
+  const over = page.locator(".advice li").filter({ hasText: "More than they take up" });
+  await feed.press("stage", "picking");
+  await feed.fill("feed-each", "1.4 litres");
+  await feed.fill("feeds-a-week", "2");
+  assert.equal(await over.count(), 0);
+  await feed.fill("feeds-a-week", "7");
+  await over.waitFor();
+  assert.match(await over.innerText(), /brings 261 % of the nitrogen and 330 % of the potash[\s\S]*about 3 times a week is enough/);
+  await feed.fill("feeds-a-week", "3");
+  await over.waitFor({ state: "detached" });
+  await feed.unfold("feed-further");
+  await feed.fill("nitrate-nitrogen", "2");
+  await feed.fill("ammonium-nitrogen", "3");
+  await page.locator(".advice h3", { hasText: "Most of its nitrogen is ammonium" }).waitFor();
 });
