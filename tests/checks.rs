@@ -44,6 +44,7 @@ mod season_records;
 mod seasons;
 mod sentences;
 mod station;
+mod stood;
 mod typing;
 mod water_ahead;
 mod water_beliefs;

@@ -3,7 +3,7 @@
 use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE};
 use first_truss::pest::{
     Basis, Control, Course, DayShape, Extent, GlassOffset, Kills, Label, LifeStage, LifeTable, Limits, Pest, Population, Product,
-    Programme, Shut, Standing, Told, Warmth, cleared, growth, mean_degree_days, repeat, schedule,
+    Programme, Repeat, Shut, Standing, Told, Warmth, cleared, growth, mean_degree_days, repeat, schedule,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -81,6 +81,30 @@ fn contact_sprays_are_repeated_in_their_days_at_least_three_times() {
             assert_eq!(days.len(), 3, "{pest:?} at {celsius} °C: {days:?}");
         }
     }
+}
+
+/// The words of a rule say the days that it gives in the cold and in the heat, and from which mean on it turns.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_words_of_a_rule_say_its_numbers() {
+    let days = |control, celsius: f64| {
+        let thresholds = Pest::SpiderMite.species().expect("a species").thresholds;
+        let course = Course::after(CivilDay::default(), &constant(celsius), thresholds);
+        let rule = repeat(Pest::SpiderMite, control).expect("a rule");
+        (rule.days_to_next(&course, 0, 1), rule.told().0)
+    };
+    let (cold, words) = days(Control::ContactSpray, 5.0);
+    let (hot, _) = days(Control::ContactSpray, 40.0);
+    assert_eq!((hot, cold), (Some(3), Some(10)));
+    assert!(words.contains("3 to 10 days"), "{words}");
+    let (warm, words) = days(Control::WaterJet, 20.0);
+    let (cool, _) = days(Control::WaterJet, 19.9);
+    assert_eq!((warm, cool), (Some(3), Some(4)));
+    assert!(
+        words.contains("every three days when the coming week’s mean is 20 °C or more, otherwise every four"),
+        "{words}"
+    );
+    let weekly = repeat(Pest::Whitefly, Control::StickyCards).expect("a rule");
+    assert!(matches!(weekly, Repeat::Every { warm: 7, cool: 7, .. }) && weekly.told().0 == "every week");
 }
 
 /// Of an egg cohort of all ages, that only eggs survived: the share still unhatched, and whether a new egg was laid, by day.

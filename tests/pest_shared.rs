@@ -2,7 +2,7 @@
 
 use first_truss::almanac::CivilDay;
 use first_truss::notebook::{Field, Notebook, PestRecord, ProductRecord, joined, open, seal};
-use first_truss::pest::{Conflict, Deed, Pest, Product, Programme, SharedUse, Told, cleared};
+use first_truss::pest::{Conflict, Deed, Pest, Product, Programme, SharedUse, Told, cleared, overdrawn};
 use first_truss::quantity::Units;
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -390,4 +390,14 @@ fn what_a_label_says_of_the_place_is_not_lost_to_other_plants() {
     plot.programmes[2].products[0].answer("names-place", Told::Unknown, true);
     plot.share_label(9, 1);
     assert_eq!(label_of(&plot, 1), ("Green", true));
+}
+
+/// A day on which both programmes use it is one use.
+#[wasm_bindgen_test(unsupported = test)]
+fn more_days_planned_than_a_label_leaves_are_counted_once_each() {
+    let days = |later: &[i32]| later.iter().map(|later| june(*later)).collect::<Vec<_>>();
+    assert_eq!(overdrawn(days(&[7, 14, 7]), days(&[0]), 3), None, "two days, two left");
+    assert_eq!(overdrawn(days(&[14, 7, 21, 7]), days(&[0, 0]), 3), Some((3, 2)));
+    assert_eq!(overdrawn(days(&[7]), days(&[0, 3, 5]), 2), Some((1, 0)), "more than all are used");
+    assert_eq!(overdrawn(days(&[]), days(&[0, 3, 5]), 2), None);
 }

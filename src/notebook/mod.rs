@@ -25,6 +25,7 @@ mod product_record;
 mod season_page;
 mod setup;
 mod shared_product;
+mod stood;
 mod table;
 mod waits;
 
@@ -51,5 +52,6 @@ pub use product_record::ProductRecord;
 pub use season_page::{GroupSeason, SeasonPage};
 pub use setup::{Notebook, Plot};
 pub use shared_product::{A_SEASON, LeftUse};
+pub use stood::looks_like_a_move;
 pub use table::season_table;
 pub use waits::Waits;

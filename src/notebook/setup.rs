@@ -16,6 +16,8 @@ use crate::water::USUAL_BUTT_LITRES;
 
 /// Size of the can of one who counts in gallons, until told, gallons (common practice, no source).
 const ASSUMED_GALLONS: f64 = 2.0;
+/// Litres above which a can is asked about, in which measure it is told: more is no can that one carries (choice).
+const MOST_IN_A_CAN: f64 = 15.0;
 /// Size of the can of one who counts in litres, until told, litres (common practice, no source).
 const ASSUMED_LITRES: f64 = 10.0;
 
@@ -149,6 +151,13 @@ impl Notebook {
     #[must_use]
     pub fn can_litres(&self) -> f64 {
         self.can.value().unwrap_or_else(|| self.assumed_can())
+    }
+
+    /// Whether the can is so large that its number may be meant in another measure, and nothing behind it says in which.
+    #[must_use]
+    pub fn asks_cans_measure(&self) -> bool {
+        let is_told = self.can.is_named(Field::Can, self.units) || self.can.error(Field::Can, self.units).is_some();
+        !is_told && self.can.value().is_some_and(|litres| litres > MOST_IN_A_CAN)
     }
 
     fn assumed_can(&self) -> f64 {

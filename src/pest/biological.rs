@@ -74,6 +74,8 @@ const NEMATODES: Needs = Needs {
     source: "An encyclopaedia and suppliers’ sheets (read)",
 };
 
+/// Days for which what lives is taken to be at work after it was put out (choice: as long as parasitoids are put out for).
+pub const AT_WORK: i32 = 42;
 /// Days after a soap or oil until a living control is brought in (choice: one to two).
 const AFTER_CONTACT_SPRAY: i32 = 2;
 /// Days of air whose mean stands for the soil's temperature (choice).

@@ -142,6 +142,21 @@ pub struct SharedUse {
     pub day: CivilDay,
 }
 
+/// On how many days a product is planned in all its programmes, and how many uses its label leaves, where that is fewer. Each day counts
+/// once, in whichever of them it stands.
+#[must_use]
+pub fn overdrawn(planned: Vec<CivilDay>, used: Vec<CivilDay>, most_uses: u16) -> Option<(usize, usize)> {
+    let left = usize::from(most_uses).saturating_sub(several(used));
+    let planned = several(planned);
+    (planned > left).then_some((planned, left))
+}
+
+fn several(mut days: Vec<CivilDay>) -> usize {
+    days.sort_unstable();
+    days.dedup();
+    days.len()
+}
+
 /// The first day on which every label lets the crop be picked; nothing when one of them is unknown, or nothing was used.
 ///
 /// `earliest picking = last application + n days`, the latest over all products; n = 0 is the same day, after it has dried.

@@ -27,7 +27,7 @@ mod visits;
 mod warmth;
 
 pub use advice::{Advice, advice};
-pub use biological::{Introduction, Needs, Wait, introduction, needs, soil_mean};
+pub use biological::{AT_WORK, Introduction, Needs, Wait, introduction, needs, soil_mean};
 pub use blight::{BlightNight, blight_watch};
 pub use calendar::{CalendarEntry, calendar_file};
 pub use cohort::{Course, DAYS_AHEAD, SLACK};
@@ -35,7 +35,7 @@ pub use control::{Basis, Control, HOME_COVERAGE, Kills, PARASITOID_STARTS_AFTER}
 pub use degree_days::{DayShape, Thresholds, average_degree_days, development_line, mean_degree_days};
 pub use expected::{Back, Curve, LONGEST_CURVE, curve};
 pub use gate::{Cleared, Shut, cleared};
-pub use label::{Application, Conflict, LABEL_DAYS_RANGE, LABEL_USES_RANGE, Label, Product, SharedUse, Told, picking_day};
+pub use label::{Application, Conflict, LABEL_DAYS_RANGE, LABEL_USES_RANGE, Label, Product, SharedUse, Told, overdrawn, picking_day};
 pub use outcome::{Count, Outcome, outcome};
 pub use outline::{LikelyDay, Outline, Picking, Standing, Visit};
 pub use plan::{Aim, BestPlan, Candidate, Search};

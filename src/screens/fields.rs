@@ -135,9 +135,6 @@ pub fn tick(
     .view()
 }
 
-/// Litres above which a can is asked about, in which measure it is told: more is no can that one carries (choice).
-const MOST_IN_A_CAN: f64 = 15.0;
-
 /// The size of the can, and whether it is told in litres or in gallons. Whatever is chosen stands behind the number.
 pub fn can_holds(app: App, hint: &'static str) -> Element {
     let key = move || app.look().units().system.code().to_owned();
@@ -161,7 +158,7 @@ pub fn can_holds(app: App, hint: &'static str) -> Element {
         let keys = Keys {
             legend: "The can is marked in",
             aside: app.words(move |model| {
-                if is_asked(model) {
+                if model.notebook.asks_cans_measure() {
                     let number = model.notebook.can.number(Field::Can, model.units());
                     [
                         "is that ",
@@ -191,7 +188,7 @@ pub fn can_holds(app: App, hint: &'static str) -> Element {
                     // Told in gallons of the other kind: neither key says so.
                     _ => "",
                 };
-                (!is_asked(model)).then(|| chosen.to_owned())
+                (!model.notebook.asks_cans_measure()).then(|| chosen.to_owned())
             }),
             assumed: Live::fixed(Some(own.to_owned())),
             on_choose: app.act(move |model, chosen: String| {
@@ -216,11 +213,4 @@ pub fn can_holds(app: App, hint: &'static str) -> Element {
     });
     let size = element("div").class("steps mt").child(number(app, Field::Can, hint));
     element("div").child(size).child(keys)
-}
-
-/// Whether the can is so large that its number may be meant in another measure, and nothing behind it says in which.
-fn is_asked(model: &Model) -> bool {
-    let units = model.units();
-    let can = &model.notebook.can;
-    !can.is_named(Field::Can, units) && can.error(Field::Can, units).is_none() && can.value().is_some_and(|litres| litres > MOST_IN_A_CAN)
 }

@@ -4,15 +4,11 @@ use super::app::App;
 use super::model::Model;
 use super::parts::{Element, Key, KeyShape, Keys, element, live};
 use crate::almanac::CivilDay;
-use crate::notebook::{ContainerKind, GroupRecord};
-use crate::water::{Group, Placement};
+use crate::notebook::{GroupRecord, looks_like_a_move};
+use crate::water::Placement;
 
 const ALL_ALONG: &str = "all-along";
 const SINCE_TODAY: &str = "since-today";
-/// So many times the compost is taken for potting on until the grower says otherwise (choice).
-const POTTED_ON: f64 = 2.0;
-/// Days after which another place is taken for a move until the grower says otherwise (choice).
-const SETTLED_DAYS: usize = 7;
 
 /// How a group stood when this day began.
 #[derive(Clone, Copy)]
@@ -85,18 +81,6 @@ fn before(model: &Model) -> Option<Stood> {
     (has_past && stood.placement != group.placement()).then_some(stood)
 }
 
-/// Whether a change looks like potting on or a move, and not like a word that was missing until now.
-fn looks_like_a_move(stood: &Stood, now: &Group, days: usize) -> bool {
-    let then = now.placed(&stood.placement);
-    let has_moved = then.place.is_outdoors() != now.place.is_outdoors() && days >= SETTLED_DAYS;
-    has_moved || stood.is_told && now.litres_for_each() >= POTTED_ON * then.litres_for_each()
-}
-
-fn is_container_told(group: &GroupRecord) -> bool {
-    let sizes = [&group.bag_size, &group.plants_in_bag, &group.pot_size, &group.pot_width];
-    sizes.iter().any(|size| size.value().is_some()) || matches!(group.container, ContainerKind::Border | ContainerKind::Ring)
-}
-
 impl Model {
     /// Where each group stood when this day began: as noted of it, else as it stands.
     pub fn look_where_they_stand(&mut self) {
@@ -107,7 +91,7 @@ impl Model {
             Stood {
                 id: group.id,
                 placement: noted.unwrap_or_else(|| group.placement()),
-                is_told: is_container_told(group),
+                is_told: group.is_container_told(),
                 is_answered: noted.is_some(),
                 is_taken: false,
             }
@@ -135,7 +119,7 @@ impl Model {
             return self.note_move(noted.is_some_and(|noted| noted.before.is_some()));
         }
         let days = self.shown().map_or(0, |shown| shown.season.days.len());
-        let (id, is_move) = (group.id, looks_like_a_move(&stood, &group.group(), days));
+        let (id, is_move) = (group.id, looks_like_a_move(&stood.placement, stood.is_told, &group.group(), days));
         if let Some(stood) = self.stood.iter_mut().find(|stood| stood.id == id) {
             stood.is_taken = true;
         }

@@ -5,10 +5,7 @@ use super::parts::AdviceLine;
 use super::pest_words::{control_words, pest_words};
 use crate::almanac::CivilDay;
 use crate::notebook::{A_SEASON, PestRecord};
-use crate::pest::{Control, Deed, Outline, Product, Standing};
-
-/// Days for which what lives is taken to be at work after it was put out (choice: as long as parasitoids are put out for).
-const AT_WORK: i32 = 42;
+use crate::pest::{AT_WORK, Control, Deed, Outline, Product, Standing, overdrawn};
 
 /// What was done in any programme of these plants.
 fn done(model: &Model, plants: Option<u32>) -> impl Iterator<Item = (&PestRecord, &Deed)> {
@@ -51,9 +48,8 @@ fn planned_together(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
                 days.extend(theirs);
             }
         }
-        let left = usize::from(product.label.most_uses?).saturating_sub(several(used));
-        let planned = several(days);
-        (planned > left && !against.is_empty()).then(|| AdviceLine {
+        let (planned, left) = overdrawn(days, used, product.label.most_uses?)?;
+        (!against.is_empty()).then(|| AdviceLine {
             mark: "mark-hold",
             heading: "Planned for both, and too often".to_owned(),
             words: [
@@ -79,13 +75,6 @@ fn days_of(record: &PestRecord, outline: &Outline, bottle: (u64, u8), standing: 
         .iter()
         .filter(|visit| visit.standing == standing && visit.control.needs_label() && same(visit.product));
     uses.map(|visit| visit.day).collect()
-}
-
-/// How many days these are, each counted once.
-fn several(mut days: Vec<CivilDay>) -> usize {
-    days.sort_unstable();
-    days.dedup();
-    days.len()
 }
 
 /// What is to be heeded before the next treatment of the programme that is looked at.
