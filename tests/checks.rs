@@ -8,6 +8,7 @@ mod almanac;
 mod codes;
 mod copies;
 mod diary;
+mod ended;
 mod feed_edges;
 mod feed_keeping;
 mod feed_mixer;

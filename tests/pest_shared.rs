@@ -275,8 +275,7 @@ fn what_an_ended_programme_used_still_counts() {
     // Put back, it is as before, also where another tab had ended one that used it on another day.
     let mut back = plot.clone();
     back.programmes[0].products[0].used_before.insert(0, june(-9));
-    back.programmes.insert(0, ended.clone());
-    back.take_back_uses(&left);
+    assert_eq!(back.put_back(ended.clone(), &left), 0);
     assert_eq!(back.programmes[1].products[0].used_before, [june(-9)]);
     back.programmes[1].products[0].used_before.clear();
     assert_eq!(back.programmes, before.programmes);

@@ -1,6 +1,6 @@
 //! Groups that were removed: whose it is what was noted under their numbers.
 
-use super::{GroupRecord, Notebook};
+use super::{Done, GroupRecord, Notebook, PestRecord};
 
 /// The line that begins the page of a group that is gone.
 pub(super) const GONE_PAGE: &str = "page gone";
@@ -24,9 +24,12 @@ impl Notebook {
         self.groups.iter().any(|group| group.id == id)
     }
 
-    /// Whether anything is noted of the group of this number.
+    /// Whether anything is noted of the group of this number: by the day, or done in a programme of its plants.
     fn is_noted(&self, id: u32) -> bool {
-        self.days.iter().any(|page| page.group(id).is_some())
+        let is_treated = |done: &Done| matches!(done, Done::Treated(.., Some(plants)) if *plants == id);
+        let is_in = |programme: &PestRecord| programme.plants == Some(id) && programme.deeds.iter().any(|deed| deed.is_done);
+        let mut pages = self.days.iter();
+        pages.any(|page| page.group(id).is_some() || page.done.iter().any(is_treated)) || self.programmes.iter().any(is_in)
     }
 
     /// Remembers a group that stands no more, if anything is noted of it.

@@ -9,6 +9,7 @@ mod code;
 mod copy;
 mod day_page;
 mod diary;
+mod ended;
 mod entry;
 mod envelope;
 mod feed_record;

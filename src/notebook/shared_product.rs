@@ -138,7 +138,7 @@ impl Notebook {
     }
 
     /// Takes back what a programme left that is put back.
-    pub fn take_back_uses(&mut self, left: &[LeftUse]) {
+    pub(super) fn take_back_uses(&mut self, left: &[LeftUse]) {
         for programme in &mut self.programmes {
             for product in &mut programme.products {
                 let is_left = |day: &CivilDay| {

@@ -1,7 +1,7 @@
 //! What was used against pests and may still keep the crop from being picked, in programmes that go on and in those that were ended.
 
 use super::lines::{Lines, Page};
-use super::{LeftUse, Notebook, PestRecord};
+use super::{Notebook, PestRecord};
 use crate::almanac::CivilDay;
 use crate::pest::{Application, LABEL_DAYS_RANGE, picking_day};
 
@@ -28,7 +28,7 @@ impl Waits {
         }
     }
 
-    fn with(self, used: Application) -> Self {
+    pub(super) fn with(self, used: Application) -> Self {
         let (pick_from, unread) = match picking_day(&[used]) {
             Some(day) => (Some(day), None),
             None => (None, Some(used.day)),
@@ -72,15 +72,6 @@ fn may_wait(used: Application, today: CivilDay) -> bool {
 }
 
 impl Notebook {
-    /// Ends the programme at a place. How long its labels keep the crop from being picked is kept, and what it used counts on where
-    /// another has the same product: which uses are left to whom is told, for putting it back.
-    pub fn end_programme(&mut self, at: usize) -> Option<(PestRecord, Vec<LeftUse>)> {
-        let ended = (at < self.programmes.len()).then(|| self.programmes.remove(at))?;
-        self.waits = ended.uses().into_iter().fold(self.waits, Waits::with);
-        let left = self.leave_uses(&ended);
-        Some((ended, left))
-    }
-
     /// What was used in programmes that were ended, as far as it may still keep the crop from being picked.
     #[must_use]
     pub fn uses_ended(&self, today: CivilDay) -> Vec<Application> {

@@ -185,11 +185,7 @@ impl Model {
         let is_there = |ended: &PestRecord| self.notebook.programmes.iter().any(|programme| programme.id == ended.id);
         // A copy may have brought it back since.
         if let Some(ended) = self.pests.ended.take_if(|ended| !is_there(ended)) {
-            let programmes = &mut self.notebook.programmes;
-            let at = programmes.iter().take_while(|programme| programme.id < ended.id).count();
-            programmes.insert(at, ended);
-            self.pests.selected = at;
-            self.notebook.take_back_uses(&self.pests.left);
+            self.pests.selected = self.notebook.put_back(ended, &self.pests.left);
             let (before, after) = self.pests.waits;
             if self.notebook.waits == after {
                 self.notebook.waits = before;

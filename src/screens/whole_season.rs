@@ -13,7 +13,6 @@ use super::week::heading;
 use super::words::{amount, group_name, short_day};
 use crate::almanac::CivilDay;
 use crate::notebook::{A_SEASON, Coded, Done, GroupRecord, GroupSeason, SeasonPage, Treatment};
-use crate::pest::Deed;
 use crate::quantity::{Measure, Volume, decimal};
 use crate::today::Task;
 use crate::water::{DayRow, Feel, Season};
@@ -197,32 +196,19 @@ fn feed(model: &Model) -> Element {
     element("div").class("by-feed").children(of_feed).child(table.view())
 }
 
-/// What was done this season against pests, by day, as far as its programme has not been ended.
+/// What was done this season against pests, by day.
 fn treatments(model: &Model) -> Element {
-    let is_of_season = |day: CivilDay| (0..=A_SEASON).contains(&model.today.days_since(day));
-    let mut done = Vec::new();
-    for programme in &model.notebook.programmes {
-        let deeds = programme.deeds.iter().filter(|deed| deed.is_done && is_of_season(deed.day));
-        done.extend(deeds.map(|Deed { day, control, .. }| Treatment {
-            day: *day,
-            pest: programme.pest,
-            control: *control,
-            plants: programme.plants,
-        }));
-    }
-    let ended = "What was done in programmes that were ended is not kept.";
+    let done = model.notebook.treatments_done(model.today.days_later(-A_SEASON), model.today);
     if done.is_empty() {
-        return line("No treatment is noted. ".to_owned() + ended);
+        return line("No treatment is noted.".to_owned());
     }
-    done.sort_by_key(|treatment| treatment.day);
     let row = |treatment: &Treatment| vec![short_day(treatment.day), treatment_words(treatment, &model.notebook)];
-    let rows = done.iter().map(row).collect();
     let table = Table {
         caption: "As they were noted",
         heads: &["Day", "Against what, with what"],
-        rows,
+        rows: done.iter().map(row).collect(),
     };
-    element("div").child(table.view()).child(line(ended.to_owned()))
+    table.view()
 }
 
 /// How the compost felt, and what else was ticked.

@@ -151,6 +151,11 @@ cleanJourney("the wait of a spray goes on beside another pest, after the end of 
   await page.locator("#ended", { hasText: "pick only as its label says" }).waitFor();
   assert.match(await page.locator(".tag").first().innerText(), /Slugs/);
   assert.match(await rest(), /^do not pick before Wed 15 July/);
+  // What was done in it stays on the season's page.
+  await page.evaluate(() => void (location.hash = "whole-season"));
+  await page.locator(".paper tr", { hasText: "Whitefly" }).waitFor();
+  assert.match(await page.locator(".paper tr", { hasText: "Whitefly" }).innerText(), /1 July\s+Whitefly: Soap or oil spray/);
+  await page.goBack();
   await frame.goTo("Morning water");
   await page.locator("#round", { hasText: "not before Wed 15 July" }).waitFor();
   assert.match(await page.locator("#round").innerText(), /Not today[\s\S]*Pick\s*not before Wed 15 July/);

@@ -1,0 +1,88 @@
+//! Programmes against pests that are ended, what they leave, and what was done in any of them.
+
+use super::{Done, LeftUse, Notebook, PestRecord, Treatment, Waits};
+use crate::almanac::CivilDay;
+use crate::pest::Pest;
+
+/// What was done in a programme.
+fn done_in(programme: &PestRecord) -> impl Iterator<Item = Treatment> {
+    let deeds = programme.deeds.iter().filter(|deed| deed.is_done);
+    deeds.map(|deed| Treatment {
+        day: deed.day,
+        pest: programme.pest,
+        control: deed.control,
+        plants: programme.plants,
+    })
+}
+
+/// Whether anything is told of a programme on a day or before it.
+fn has_begun(programme: &PestRecord, day: CivilDay) -> bool {
+    let mut days = programme.deeds.iter().map(|deed| deed.day).chain(programme.first);
+    days.any(|told| told <= day)
+}
+
+/// Whether a programme is against a pest on these plants, or may be where nobody said on which.
+fn is_against(programme: &PestRecord, pest: Pest, plants: Option<u32>) -> bool {
+    programme.pest == pest && (programme.plants == plants || programme.plants.is_none() || plants.is_none())
+}
+
+impl Notebook {
+    /// Ends the programme at a place. How long its labels keep the crop from being picked is kept, what was done in it stands on the
+    /// pages of its days from now on, and what it used counts on where another has the same product: which uses are left to whom is
+    /// told, for putting it back.
+    pub fn end_programme(&mut self, at: usize) -> Option<(PestRecord, Vec<LeftUse>)> {
+        let ended = (at < self.programmes.len()).then(|| self.programmes.remove(at))?;
+        self.waits = ended.uses().into_iter().fold(self.waits, Waits::with);
+        let left = self.leave_uses(&ended);
+        self.tick_done(&ended, true);
+        Some((ended, left))
+    }
+
+    /// Puts an ended programme back where it stood among the others, and takes back what it left: its place.
+    pub fn put_back(&mut self, ended: PestRecord, left: &[LeftUse]) -> usize {
+        self.take_back_uses(left);
+        self.tick_done(&ended, false);
+        let at = self.programmes.iter().take_while(|programme| programme.id < ended.id).count();
+        self.programmes.insert(at, ended);
+        at
+    }
+
+    fn tick_done(&mut self, programme: &PestRecord, is_done: bool) {
+        for Treatment {
+            day,
+            pest,
+            control,
+            plants,
+        } in done_in(programme)
+        {
+            self.note(day, |page| page.tick(Done::Treated(pest, control, plants), is_done));
+        }
+    }
+
+    /// What was done against pests from a day to another, by day: in programmes, and what the pages of days say of those that were
+    /// ended. Of the days since a programme began it alone tells what was done of its kind.
+    #[must_use]
+    pub fn treatments_done(&self, from: CivilDay, to: CivilDay) -> Vec<Treatment> {
+        let mut done: Vec<_> = self.programmes.iter().flat_map(done_in).collect();
+        for page in &self.days {
+            for ticked in &page.done {
+                if let Done::Treated(pest, control, plants) = *ticked
+                    && !self
+                        .programmes
+                        .iter()
+                        .any(|programme| has_begun(programme, page.day) && is_against(programme, pest, plants))
+                {
+                    done.push(Treatment {
+                        day: page.day,
+                        pest,
+                        control,
+                        plants,
+                    });
+                }
+            }
+        }
+        done.retain(|treatment| (from..=to).contains(&treatment.day));
+        done.sort_by_key(|treatment| treatment.day);
+        done
+    }
+}

@@ -1,0 +1,122 @@
+//! Programmes that were ended: what was done in them stays with its days, and goes when they are put back.
+
+use first_truss::almanac::CivilDay;
+use first_truss::notebook::{Done, GroupRecord, Notebook, PestRecord, Treatment, open, seal};
+use first_truss::pest::{Control, Pest};
+use wasm_bindgen_test::wasm_bindgen_test;
+
+fn july(day: i8) -> CivilDay {
+    CivilDay::new(2026, 7, day).expect("a day")
+}
+
+/// A programme against whitefly on the plants of this number, vacuumed on these days.
+fn programme(id: u64, plants: Option<u32>, days: &[i8]) -> PestRecord {
+    let mut programme = PestRecord {
+        plants,
+        id,
+        pest: Pest::Whitefly,
+        ..PestRecord::default()
+    };
+    for day in days {
+        programme.note(july(*day), Control::Vacuum, 0, true);
+    }
+    programme
+}
+
+fn notebook(programmes: Vec<PestRecord>) -> Notebook {
+    let mut notebook = Notebook {
+        programmes,
+        ..Notebook::default()
+    };
+    notebook.turn_to(july(20));
+    notebook
+}
+
+fn vacuumed(plants: Option<u32>) -> Done {
+    Done::Treated(Pest::Whitefly, Control::Vacuum, plants)
+}
+
+/// Days in July, with the plants.
+fn done(notebook: &Notebook) -> Vec<(i32, Option<u32>)> {
+    let all = notebook.treatments_done(july(1), july(20));
+    all.iter()
+        .map(|Treatment { day, plants, .. }| (day.days_since(july(1)) + 1, *plants))
+        .collect()
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn what_was_done_stays_when_its_programme_is_ended() {
+    let mut plot = notebook(vec![programme(7, Some(0), &[9, 3]), programme(8, Some(1), &[5])]);
+    plot.programmes[0].note(july(12), Control::Vacuum, 0, false);
+    let before = plot.clone();
+    let all = vec![(3, Some(0)), (5, Some(1)), (9, Some(0))];
+    assert_eq!(done(&plot), all, "what was left out was not done");
+    let (ended, left) = plot.end_programme(0).expect("it was there");
+    assert_eq!(done(&plot), all);
+    assert_eq!(open(&seal(&plot, 1)).expect("just sealed").notebook, plot, "and it is kept");
+    assert_eq!(plot.put_back(ended, &left), 0);
+    assert_eq!((&plot.programmes, &plot.days), (&before.programmes, &before.days));
+    plot.end_programme(1);
+    plot.end_programme(0);
+    assert_eq!(done(&plot), all, "both are ended");
+    assert_eq!(plot.treatments_done(july(4), july(8)).len(), 1, "of these days alone");
+    assert_eq!(plot.treatments_done(july(3), july(9)).len(), 3, "both days count");
+}
+
+/// A neighbour's list ticks the page of the day too.
+#[wasm_bindgen_test(unsupported = test)]
+fn since_a_programme_began_it_alone_tells_what_was_done() {
+    let ticked = |programme: PestRecord, plants: Option<u32>| {
+        let mut plot = notebook(vec![programme]);
+        for day in [4, 5] {
+            plot.note(july(day), |page| page.tick(vacuumed(plants), true));
+        }
+        done(&plot)
+    };
+    assert_eq!(
+        ticked(programme(7, Some(0), &[5]), Some(0)),
+        [(4, Some(0)), (5, Some(0))],
+        "once each"
+    );
+    assert_eq!(
+        ticked(programme(7, Some(0), &[4]), Some(0)),
+        [(4, Some(0))],
+        "the other was taken back"
+    );
+    assert_eq!(ticked(programme(7, Some(0), &[4]), None), [(4, Some(0))]);
+    assert_eq!(ticked(programme(7, None, &[4]), Some(0)), [(4, None)]);
+    let other_plants = [(4, Some(1)), (4, Some(0)), (5, Some(0))];
+    assert_eq!(ticked(programme(7, Some(1), &[4]), Some(0)), other_plants);
+    let other_pest = PestRecord {
+        pest: Pest::Aphid,
+        ..programme(7, Some(0), &[4])
+    };
+    assert_eq!(ticked(other_pest, Some(0)).len(), 3);
+    let first_seen = PestRecord {
+        first: Some(july(5)),
+        ..programme(7, Some(0), &[])
+    };
+    assert_eq!(ticked(first_seen, Some(0)), [(4, Some(0))]);
+}
+
+#[wasm_bindgen_test(unsupported = test)]
+fn plants_that_were_treated_are_remembered() {
+    for is_ended in [false, true] {
+        let mut plot = notebook(vec![programme(7, Some(1), &[5])]);
+        let mut bench = GroupRecord::default();
+        bench.rename("Bench");
+        plot.add_group(bench).expect("room");
+        if is_ended {
+            plot.end_programme(0);
+        }
+        plot.remove_group(1).expect("another is left");
+        assert_eq!(plot.known(1).map(|group| group.name.as_str()), Some("Bench"), "{is_ended}");
+        plot.programmes.clear();
+        plot.turn_to(july(21));
+        assert_eq!(open(&seal(&plot, 1)).expect("just sealed").notebook.known(1).is_some(), is_ended);
+    }
+    let mut plot = notebook(vec![programme(7, Some(0), &[5]), programme(8, Some(1), &[])]);
+    plot.add_group(GroupRecord::default()).expect("room");
+    plot.remove_group(1).expect("another is left");
+    assert_eq!(plot.known(1), None, "nothing was done to them");
+}
