@@ -120,3 +120,33 @@ fn plants_that_were_treated_are_remembered() {
     plot.remove_group(1).expect("another is left");
     assert_eq!(plot.known(1), None, "nothing was done to them");
 }
+
+/// Of these plants, in any programme that goes on or was ended; not what was done by hand, nor of other plants.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_was_sprayed_on_plants_is_known_of_all_programmes() {
+    let sprayed = |id: u64, plants: Option<u32>, days: &[i8]| {
+        let mut programme = programme(id, plants, &[19]);
+        for day in days {
+            programme.note(july(*day), Control::ContactSpray, 1, true);
+        }
+        programme
+    };
+    let mut plot = notebook(vec![
+        sprayed(7, Some(0), &[9]),
+        sprayed(8, Some(1), &[5]),
+        PestRecord {
+            pest: Pest::Aphid,
+            ..sprayed(9, None, &[7])
+        },
+    ]);
+    let days = |plot: &Notebook, plants: Option<u32>| {
+        let all = plot.sprayed(plants, july(20));
+        assert!(all.iter().all(|(_, control)| *control == Control::ContactSpray));
+        all.iter().map(|(day, _)| day.days_since(july(1)) + 1).collect::<Vec<_>>()
+    };
+    assert_eq!(days(&plot, Some(0)), [7, 9]);
+    assert_eq!(days(&plot, Some(1)), [5, 7]);
+    assert_eq!(days(&plot, None), [5, 7, 9]);
+    plot.end_programme(0);
+    assert_eq!(days(&plot, Some(0)), [7, 9]);
+}

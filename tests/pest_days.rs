@@ -5,8 +5,8 @@
 
 use first_truss::almanac::STANDARD_LATITUDE;
 use first_truss::pest::{
-    Advice, Conflict, Control, DayReading, Deed, Extent, GlassOffset, Label, MOST_TREATMENTS, Outline, Pest, Product, Programme, Standing,
-    Wait, Warmth, advice,
+    Advice, Application, Conflict, Control, DayReading, Deed, Extent, GlassOffset, Label, MOST_TREATMENTS, Outline, Pest, Product,
+    Programme, Standing, Wait, Warmth, advice,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -324,8 +324,7 @@ fn two_labels_disagree_with_the_pest_only_where_both_wait() {
         morning(&whitefly(&products, &[], &[]), 0)
     };
     assert_eq!(both(12, 5).conflicts, []);
-    let between = Conflict::NoPickingBetween { picking: 8, between: 6 };
-    assert_eq!(both(12, 8).conflicts, [(1, between)]);
+    assert_eq!(both(12, 8).conflicts, [], "from day 8 until the next on day 12 it may be picked");
     // The third is asked for on day 12, and neither may be used before day 14.
     let longer = Conflict::LongerBetween { label: 14, pest: 6 };
     assert_eq!(both(14, 5).conflicts, [(1, longer), (2, longer)]);
@@ -419,10 +418,124 @@ fn chosen_days_are_kept_within_the_label() {
         };
         days_of(&morning(&programme, 0))
     };
-    // Day 5 is within seven days of the first, day 26 of the one before.
-    assert_eq!(days(&[]), [0, 8, 20]);
-    assert_eq!(days(&[done(0, CONTACT, 1)]), [0, 8, 20]);
-    assert_eq!(days(&[done(-1, CONTACT, 1)]), [-1, 8, 20]);
+    // All are two days late with the first: of 7, 10, 22 and 28, 10 and 28 are within seven days of the one before.
+    assert_eq!(days(&[]), [0, 7, 22]);
+    assert_eq!(days(&[done(0, CONTACT, 1)]), [0, 7, 22]);
+    // One day late: 6, 9, 21, 27.
+    assert_eq!(days(&[done(-1, CONTACT, 1)]), [-1, 6, 21]);
+}
+
+/// What lies between the days of a best plan stays: one that is late moves those after it on, one that is early takes up its own day.
+#[wasm_bindgen_test(unsupported = test)]
+fn the_days_of_a_best_plan_move_on_together() {
+    let soap = [product(1, CONTACT, read(2, 9, Some(1)))];
+    let chosen = [0, 4, 10, 14, 21].map(|later| day("2026-06-01").days_later(later));
+    let days = |deeds: &[Deed], later: i32| {
+        let programme = Programme {
+            extent: Extent::Chosen,
+            chosen: &chosen,
+            fills_gaps: false,
+            ..whitefly(&soap, &[], deeds)
+        };
+        days_of(&morning(&programme, later))
+    };
+    assert_eq!(days(&[], 3), [3, 7, 13, 17, 24], "not begun");
+    let first = done(0, CONTACT, 1);
+    assert_eq!(days(&[first], 2), [0, 4, 10, 14, 21]);
+    assert_eq!(days(&[first], 6), [0, 6, 12, 16, 23], "the second is late");
+    assert_eq!(days(&[first, done(6, CONTACT, 1)], 6), [0, 6, 12, 16, 23], "and was");
+    assert_eq!(days(&[first, done(2, CONTACT, 1)], 3), [0, 2, 10, 14, 21], "early");
+    assert_eq!(days(&[first, left_out(4, CONTACT, 1)], 5), [0, 4, 10, 14, 21]);
+    assert_eq!(days(&[first, done(6, CONTACT, 1)], 13), [0, 6, 13, 17, 24], "late twice");
+    let all: Vec<_> = [0, 4, 10, 14, 21, 25].map(|later| done(later, CONTACT, 1)).into();
+    assert_eq!(days(&all, 26).len(), 6, "one more than was planned");
+}
+
+/// What was left out reached nothing: after a month of that the count begins anew.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_was_left_out_keeps_the_spacing_and_reaches_nothing() {
+    let soap = [product(1, CONTACT, read(5, 6, Some(1)))];
+    let first = done(0, CONTACT, 1);
+    let skipped = |days: &[i32]| {
+        let left = days.iter().map(|later| left_out(*later, CONTACT, 1));
+        let mut deeds = vec![first];
+        deeds.extend(left);
+        deeds
+    };
+    let deeds = skipped(&[6, 12, 18, 24]);
+    let outline = morning(&whitefly(&soap, &[], &deeds), 30);
+    let ahead: Vec<_> = days_of(&outline).into_iter().filter(|later| *later >= 30).collect();
+    assert_eq!(ahead, [30, 36, 42, 48, 54, 57], "five that the label leaves, and one by hand");
+    // One that was left out is soon enough made good.
+    let deeds = skipped(&[6]);
+    assert_eq!(days_of(&morning(&whitefly(&soap, &[], &deeds), 7)), [0, 6, 12, 18, 24, 30]);
+    // All five that the label leaves fit, so its uses do not end first.
+    let soap = [product(1, CONTACT, read(5, 5, Some(1)))];
+    assert_eq!(conflicts(&morning(&whitefly(&soap, &[], &deeds), 7), 1), []);
+    let ends = Conflict::UsesEnd {
+        allowed: 5,
+        elsewhere: 0,
+        needed: 6,
+    };
+    assert_eq!(conflicts(&morning(&whitefly(&soap, &[], &[first]), 7), 1), [ends]);
+}
+
+/// A wait as long as the days between leaves the day of the spray itself, before it.
+#[wasm_bindgen_test(unsupported = test)]
+fn between_sprays_it_says_that_nothing_can_be_picked_only_where_that_is_so() {
+    let soap = [product(1, CONTACT, read(6, 6, Some(6)))];
+    let never = Conflict::NoPickingBetween { picking: 6, between: 6 };
+    let first = [done(0, CONTACT, 1)];
+    assert_eq!(conflicts(&morning(&whitefly(&soap, &[], &first), 5), 1), [never]);
+    assert_eq!(conflicts(&morning(&whitefly(&soap, &[], &first), 6), 1), []);
+    let sprayed = |picking: u16, later: i32| {
+        let soap = [product(1, CONTACT, read(6, 6, Some(picking)))];
+        let programme = whitefly(&soap, &[], &first);
+        let outline = morning(&programme, later);
+        let today = day("2026-06-01").days_later(later);
+        (
+            outline.may_pick(today),
+            advice(&programme, &outline, today).contains(&Advice::PickFirst),
+        )
+    };
+    assert_eq!(sprayed(6, 5), (false, false), "they still wait for the one before");
+    assert_eq!(sprayed(6, 6), (true, true));
+    // Nobody knows how long another one makes them wait.
+    let unknown = [Application {
+        day: day("2026-06-01"),
+        days_before_picking: None,
+    }];
+    let programme = Programme {
+        elsewhere: &unknown,
+        ..whitefly(&soap, &[], &[])
+    };
+    assert!(!morning(&programme, 9).may_pick(day("2026-06-10")));
+    assert!(
+        morning(&whitefly(&soap, &[], &[]), 9).may_pick(day("2026-06-10")),
+        "nothing was used"
+    );
+}
+
+/// Parasitoids are brought in four times, a fortnight apart, as long as the week is warm enough for them.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_lives_is_not_brought_in_again_when_it_has_turned_cold() {
+    let days = |from: &str| {
+        let programme = Programme {
+            control: Control::Parasitoid,
+            first: day(from),
+            warmth: Warmth {
+                latitude: STANDARD_LATITUDE,
+                glass: Some(GlassOffset::default()),
+                mean: None,
+                readings: &[],
+            },
+            ..whitefly(&[], &[], &[])
+        };
+        let visits = programme.outline(day(from)).visits;
+        visits.iter().map(|visit| visit.day.days_since(day(from))).collect::<Vec<_>>()
+    };
+    assert_eq!(days("2026-07-01"), [0, 14, 28, 42]);
+    assert_eq!(days("2026-08-25"), [0], "two weeks later it is below 18 °C");
 }
 
 /// Two days after soap, and only after soap that was sprayed; cards are told only where they hang.

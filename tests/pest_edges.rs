@@ -112,7 +112,7 @@ const fn always(celsius: f64) -> Warmth<'static> {
 }
 
 fn brought(pest: Pest, control: Control, celsius: f64, spray: Option<(CivilDay, Control)>) -> Introduction {
-    introduction(pest, control, &always(celsius), spray, true, day(7, 9)).expect("a living control")
+    introduction(pest, control, &always(celsius), spray.as_slice(), true, day(7, 9)).expect("a living control")
 }
 
 #[wasm_bindgen_test(unsupported = test)]
@@ -129,8 +129,22 @@ fn a_parasitoid_waits_two_days_after_soap_and_for_the_label_of_any_other_spray()
         let longer = after(days_ago, Control::ContactSpray);
         assert_eq!((longer.day, longer.waits), (Some(day(7, 9)), vec![]));
     }
-    let other = after(20, Control::OtherSpray);
-    assert_eq!((other.day, other.waits), (None, vec![Wait::AskLabel]));
+    for days_ago in [0, 20, 84] {
+        let other = after(days_ago, Control::OtherSpray);
+        assert_eq!((other.day, other.waits), (None, vec![Wait::AskLabel]), "{days_ago}");
+    }
+    let long_ago = after(85, Control::OtherSpray);
+    assert_eq!((long_ago.day, long_ago.waits), (Some(day(7, 9)), vec![]));
+    // Of all that was sprayed each waits, whichever was the last.
+    let both = [
+        (day(7, 1), Control::OtherSpray),
+        (day(7, 8), Control::ContactSpray),
+        (day(7, 2), Control::ContactSpray),
+    ];
+    let found = introduction(Pest::Whitefly, Control::Parasitoid, &always(22.0), &both, true, day(7, 9)).expect("a living control");
+    assert_eq!((found.day, found.waits), (None, vec![Wait::AfterSpray, Wait::AskLabel]));
+    let soil = introduction(Pest::Slug, Control::Nematodes, &always(15.0), &both, true, day(7, 9)).expect("a living control");
+    assert_eq!((soil.day, soil.waits), (Some(day(7, 9)), vec![]));
     let jet = after(0, Control::WaterJet);
     assert_eq!((jet.day, jet.waits), (Some(day(7, 9)), vec![]));
 }
@@ -161,7 +175,7 @@ fn a_living_control_is_told_too_cool_and_too_warm_by_the_mean() {
 fn cards_catch_the_parasitoid_alone() {
     assert!(brought(Pest::Whitefly, Control::Parasitoid, 22.0, None).cards_catch_it);
     assert!(!brought(Pest::SpiderMite, Control::PredatoryMite, 20.0, None).cards_catch_it);
-    let no_cards = introduction(Pest::Aphid, Control::Parasitoid, &always(22.0), None, false, day(7, 9));
+    let no_cards = introduction(Pest::Aphid, Control::Parasitoid, &always(22.0), &[], false, day(7, 9));
     assert!(!no_cards.expect("a living control").cards_catch_it);
 }
 
@@ -180,9 +194,9 @@ fn the_soil_is_as_warm_as_the_days_before() {
         ..always(18.0)
     };
     near(soil_mean(&warmth, day(7, 9)), 4.0);
-    let found = introduction(Pest::Slug, Control::Nematodes, &warmth, None, false, day(7, 9)).expect("a living control");
+    let found = introduction(Pest::Slug, Control::Nematodes, &warmth, &[], false, day(7, 9)).expect("a living control");
     assert!(matches!(found.waits[..], [Wait::TooCool { .. }]), "{found:?}");
-    let week = introduction(Pest::SpiderMite, Control::PredatoryMite, &warmth, None, false, day(7, 9)).expect("a living control");
+    let week = introduction(Pest::SpiderMite, Control::PredatoryMite, &warmth, &[], false, day(7, 9)).expect("a living control");
     near(week.mean, 18.0);
 }
 
@@ -200,7 +214,7 @@ fn a_cool_night_holds_up_no_nematodes_and_a_hard_frost_does() {
             readings: &tonight,
             ..always(15.0)
         };
-        let found = introduction(Pest::Slug, Control::Nematodes, &warmth, None, false, day(7, 9)).expect("a living control");
+        let found = introduction(Pest::Slug, Control::Nematodes, &warmth, &[], false, day(7, 9)).expect("a living control");
         assert_eq!(found.day, Some(day(7, 9).days_later(waits)), "{coolest}");
     }
 }
@@ -271,6 +285,7 @@ fn cautions(pest: Pest, control: Control, is_read: bool, warmth: Warmth, first: 
         chosen: &[],
         elsewhere: &[],
         shared: &[],
+        sprayed: &[],
         fills_gaps: true,
     };
     advice(&programme, &programme.outline(first), first)

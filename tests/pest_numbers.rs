@@ -357,6 +357,7 @@ fn check_shut(pest: Pest, label: Label, today: CivilDay) {
                     chosen: &[today, today.days_later(9)],
                     elsewhere: &[],
                     shared: &[],
+                    sprayed: &[],
                     fills_gaps: true,
                 };
                 assert!(!programme.can_aim() && programme.aim(today, 1.0).is_none(), "{pest:?} {control:?}");
@@ -415,6 +416,7 @@ fn first_sight_is_a_plan_without_a_label() {
         chosen: &[],
         elsewhere: &[],
         shared: &[],
+        sprayed: &[],
         fills_gaps: true,
     };
     let outline = programme.outline(today);

@@ -199,6 +199,7 @@ impl Asked {
             chosen: &[],
             elsewhere: &[],
             shared: &[],
+            sprayed: &[],
             fills_gaps: true,
         }
     }
@@ -257,7 +258,7 @@ fn missed(question: &Question) -> Result<(), String> {
         asked.pest,
         asked.control,
         &programme.warmth,
-        last_spray(&asked.deeds),
+        &sprayed(&asked.deeds),
         false,
         asked.today,
     );
@@ -330,7 +331,7 @@ fn said_wrongly(question: &Question, asked: &Asked, outline: &Outline, pace: f64
         || !(question.conflicts.is_empty() && question.must.is_empty() && question.must_not.is_empty()))
 }
 
-fn last_spray(deeds: &[Deed]) -> Option<(CivilDay, Control)> {
+fn sprayed(deeds: &[Deed]) -> Vec<(CivilDay, Control)> {
     let sprays = deeds.iter().filter(|deed| deed.control.is_sprayed());
-    sprays.map(|deed| (deed.day, deed.control)).max()
+    sprays.map(|deed| (deed.day, deed.control)).collect()
 }

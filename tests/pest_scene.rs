@@ -52,6 +52,7 @@ pub fn whitefly<'a>(products: &'a [Product], beside: &'a [Control], deeds: &'a [
         chosen: &[],
         elsewhere: &[],
         shared: &[],
+        sprayed: &[],
         fills_gaps: true,
     }
 }

@@ -171,6 +171,7 @@ impl Case {
             chosen: &self.chosen,
             elsewhere: &[],
             shared: &self.shared,
+            sprayed: &[],
             fills_gaps: true,
         };
         programme.outline(self.today)
@@ -232,6 +233,7 @@ proptest! {
                 extent: Extent::Full, chosen: &[],
             elsewhere: &[],
             shared: &[],
+            sprayed: &[],
             fills_gaps: true,
             };
             programme.outline(start)

@@ -1,8 +1,8 @@
 //! Programmes against pests that are ended, what they leave, and what was done in any of them.
 
-use super::{Done, LeftUse, Notebook, PestRecord, Treatment, Waits};
+use super::{A_SEASON, Done, LeftUse, Notebook, PestRecord, Treatment, Waits};
 use crate::almanac::CivilDay;
-use crate::pest::Pest;
+use crate::pest::{Control, Pest};
 
 /// What was done in a programme.
 fn done_in(programme: &PestRecord) -> impl Iterator<Item = Treatment> {
@@ -84,5 +84,14 @@ impl Notebook {
         done.retain(|treatment| (from..=to).contains(&treatment.day));
         done.sort_by_key(|treatment| treatment.day);
         done
+    }
+
+    /// What was sprayed within a season on the plants of this number, or may have been where nobody said on which.
+    #[must_use]
+    pub fn sprayed(&self, plants: Option<u32>, today: CivilDay) -> Vec<(CivilDay, Control)> {
+        let is_on = |of: &Treatment| of.plants == plants || of.plants.is_none() || plants.is_none();
+        let done = self.treatments_done(today.days_later(-A_SEASON), today).into_iter();
+        let sprays = done.filter(|treatment| treatment.control.is_sprayed() && is_on(treatment));
+        sprays.map(|treatment| (treatment.day, treatment.control)).collect()
     }
 }

@@ -184,6 +184,7 @@ impl PestRecord {
             products,
             elsewhere: &[],
             shared: &[],
+            sprayed: &[],
             warmth: Warmth {
                 latitude,
                 glass: is_covered.then(|| self.offset()),

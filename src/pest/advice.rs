@@ -165,7 +165,7 @@ pub fn advice(programme: &Programme, outline: &Outline, today: CivilDay) -> Vec<
         (Advice::NotInSun, is_sprayed),
         (Advice::Bees, is_sprayed),
         (Advice::Protect, is_sprayed || bait && !is_shut),
-        (Advice::PickFirst, is_sprayed),
+        (Advice::PickFirst, is_sprayed && outline.may_pick(today)),
         (Advice::ChangeGroup, control == Control::OtherSpray && !is_shut),
         (Advice::SparePredators, control == Control::OtherSpray || pest == Pest::Aphid),
         (Advice::VacuumSafely, does(Control::Vacuum)),

@@ -78,6 +78,9 @@ const NEMATODES: Needs = Needs {
 pub const AT_WORK: i32 = 42;
 /// Days after a soap or oil until a living control is brought in (choice: one to two).
 const AFTER_CONTACT_SPRAY: i32 = 2;
+/// Days for which any other spray may harm a living control, so that its label is to be asked (from memory: the longest of residues on
+/// leaves do for eight to twelve weeks).
+const RESIDUES_LAST: i32 = 84;
 /// Days of air whose mean stands for the soil's temperature (choice).
 const SOIL_DAYS: u16 = 30;
 /// Days that are looked ahead for a warm week (limit).
@@ -116,37 +119,48 @@ pub fn soil_mean(warmth: &Warmth, day: CivilDay) -> f64 {
     warmth.mean_of(day.days_later(-i32::from(SOIL_DAYS)), SOIL_DAYS)
 }
 
-/// When a living control may be brought in, from today on, after the last spray: by the mean of the coming seven days (choice).
+/// Whether a living control of a pest finds it warm enough on a day: by the mean of the week from then on (choice), or of the soil.
+pub(super) fn is_warm_enough(pest: Pest, control: Control, warmth: &Warmth, day: CivilDay) -> bool {
+    needs(pest, control).is_none_or(|needs| {
+        let mean = mean_for(control, warmth, day);
+        mean >= needs.least_mean && mean <= needs.most_mean && warmth.on(day).coolest() >= needs.least_night
+    })
+}
+
+fn mean_for(control: Control, warmth: &Warmth, day: CivilDay) -> f64 {
+    if control == Control::Nematodes {
+        soil_mean(warmth, day)
+    } else {
+        warmth.mean_of(day, 7)
+    }
+}
+
+/// When a living control may be brought in, from today on, after all that was sprayed: by the mean of the coming seven days (choice).
 #[must_use]
 pub fn introduction(
     pest: Pest,
     control: Control,
     warmth: &Warmth,
-    last_spray: Option<(CivilDay, Control)>,
+    sprayed: &[(CivilDay, Control)],
     has_cards: bool,
     today: CivilDay,
 ) -> Option<Introduction> {
     let needs = needs(pest, control)?;
-    let mean_on = |day| {
-        if control == Control::Nematodes {
-            soil_mean(warmth, day)
-        } else {
-            warmth.mean_of(day, 7)
-        }
+    // What was sprayed on leaves does not reach what lives in the soil.
+    let last = |spray: Control| {
+        let days = sprayed.iter().filter(|(_, control)| *control == spray).map(|(day, _)| *day);
+        days.max().filter(|_| control != Control::Nematodes)
     };
     let mut waits = Vec::new();
-    let mut free_from = today;
-    match last_spray {
-        Some((day, Control::ContactSpray)) if control != Control::Nematodes => {
-            free_from = day.days_later(AFTER_CONTACT_SPRAY).max(today);
-            if free_from > today {
-                waits.push(Wait::AfterSpray);
-            }
-        }
-        Some((_, Control::OtherSpray)) if control != Control::Nematodes => waits.push(Wait::AskLabel),
-        _ => {}
+    let free_from = last(Control::ContactSpray).map_or(today, |day| day.days_later(AFTER_CONTACT_SPRAY).max(today));
+    if free_from > today {
+        waits.push(Wait::AfterSpray);
     }
-    let mean = mean_on(today);
+    let asks_label = last(Control::OtherSpray).is_some_and(|day| today.days_since(day) <= RESIDUES_LAST);
+    if asks_label {
+        waits.push(Wait::AskLabel);
+    }
+    let mean = mean_for(control, warmth, today);
     if mean < needs.least_mean {
         waits.push(Wait::TooCool {
             mean,
@@ -161,14 +175,12 @@ pub fn introduction(
     let mut day = free_from;
     let mut found = None;
     for _ in 0..LOOK_AHEAD {
-        let mean = mean_on(day);
-        if mean >= needs.least_mean && mean <= needs.most_mean && warmth.on(day).coolest() >= needs.least_night {
+        if is_warm_enough(pest, control, warmth, day) {
             found = Some(day);
             break;
         }
         day = day.tomorrow();
     }
-    let asks_label = waits.contains(&Wait::AskLabel);
     Some(Introduction {
         needs,
         day: found.filter(|_| !asks_label),

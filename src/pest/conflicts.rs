@@ -1,9 +1,10 @@
 use super::schedule::Allowance;
 use super::visits::Open;
 use super::{Application, Conflict, Outline, Picking, Product, Schedule, Standing, picking_day};
+use crate::almanac::CivilDay;
 
-/// What the labels and the pest disagree about.
-pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, allowed: &[Allowance]) {
+/// What the labels and the pest disagree about, so many of its treatments having been left out.
+pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, allowed: &[Allowance], left_out: usize) {
     let between = schedule.between.and_then(|days| u16::try_from(days).ok());
     let planned = |place: usize| schedule.with.iter().filter(|with| **with == place).count();
     let all: u16 = open.iter().fold(0, |all, open| open.label.most_uses().saturating_add(all));
@@ -17,7 +18,10 @@ pub(super) fn note(outline: &mut Outline, open: &[Open], schedule: &Schedule, al
             add(Conflict::LongerBetween { label: least, pest });
         }
         let left = all.saturating_sub(elsewhere);
-        if let Some(needed) = u16::try_from(schedule.wanted).ok().filter(|wanted| place == 0 && *wanted > left) {
+        if let Some(needed) = u16::try_from(schedule.wanted.saturating_sub(left_out))
+            .ok()
+            .filter(|wanted| place == 0 && *wanted > left)
+        {
             add(Conflict::UsesEnd {
                 allowed: all,
                 elsewhere,
@@ -55,7 +59,7 @@ pub(super) fn note_uses(outline: &mut Outline, open: &[Open], allowed: &[Allowan
 }
 
 /// From when the labels of all that is used, here and elsewhere, let the crop be picked.
-pub(super) fn pick(outline: &mut Outline, products: &[Product], elsewhere: &[Application]) {
+pub(super) fn pick(outline: &mut Outline, products: &[Product], elsewhere: &[Application], today: CivilDay) {
     let mut uses = elsewhere.to_vec();
     let is_unknown = |used: &Application| used.days_before_picking.is_none();
     if elsewhere.iter().any(is_unknown) {
@@ -87,6 +91,11 @@ pub(super) fn pick(outline: &mut Outline, products: &[Product], elsewhere: &[App
             outline.pick_after_next = picking_day(&uses);
         }
     }
+    let may_pick = outline.pick_now.is_some_and(|day| day <= today) || !outline.pick_between.is_empty();
+    // Where the crop may be picked all the same, that comes with its days.
+    outline
+        .conflicts
+        .retain(|(_, conflict)| !may_pick || !matches!(conflict, Conflict::NoPickingBetween { .. }));
     outline.pick_after_last = picking_day(&uses).filter(|_| uses.len() > elsewhere.len());
     if let Some(product) = unknown {
         outline.conflicts.push((product, Conflict::PickingUnknown));

@@ -86,6 +86,13 @@ pub struct Outline {
 }
 
 impl Outline {
+    /// Whether the labels of what was used so far let the crop be picked on a day.
+    #[must_use]
+    pub fn may_pick(&self, day: CivilDay) -> bool {
+        let is_unknown = self.conflicts.iter().any(|(_, conflict)| *conflict == Conflict::PickingUnknown);
+        !is_unknown && self.pick_now.is_none_or(|from| from <= day)
+    }
+
     /// The next visit.
     #[must_use]
     pub fn next(&self) -> Option<&Visit> {

@@ -67,6 +67,8 @@ pub struct Programme<'a> {
     pub elsewhere: &'a [Application],
     /// What was used of its products in other programmes on the same plants, in any order.
     pub shared: &'a [SharedUse],
+    /// What was sprayed on the same plants in other programmes, in any order.
+    pub sprayed: &'a [(CivilDay, Control)],
     /// The temperature where the plants stand.
     pub warmth: Warmth<'a>,
     /// How far it goes.
@@ -111,13 +113,12 @@ impl Programme<'_> {
             .iter()
             .find(|deed| deed.is_done)
             .map_or_else(|| self.first.max(today), |deed| deed.day);
-        let last_spray = deeds.iter().rev().find(|deed| deed.is_done && deed.control.is_sprayed());
+        let own = deeds.iter().filter(|deed| deed.is_done).map(|deed| (deed.day, deed.control));
+        let sprayed: Vec<_> = own.chain(self.sprayed.iter().copied()).collect();
         let living = [control].iter().chain(self.beside).copied().find(|control| control.is_living());
         let has_cards = control == Control::StickyCards || self.beside.contains(&Control::StickyCards);
-        let introduction = living.and_then(|living| {
-            let last_spray = last_spray.map(|deed| (deed.day, deed.control));
-            introduction(self.pest, living, &self.warmth, last_spray, has_cards, self.first.max(today))
-        });
+        let introduction =
+            living.and_then(|living| introduction(self.pest, living, &self.warmth, &sprayed, has_cards, self.first.max(today)));
         let mut outline = Outline {
             start,
             control,
@@ -151,7 +152,7 @@ impl Programme<'_> {
         };
         self.date(&mut outline, &course);
         self.plan_visits(&mut outline, &course, &open, today);
-        pick(&mut outline, self.products, self.elsewhere);
+        pick(&mut outline, self.products, self.elsewhere, today);
         (outline, course)
     }
 

@@ -233,7 +233,7 @@ pub fn schedule(course: &Course, repeat: Repeat, limits: Limits, in_full: bool) 
         longest: usize::MAX,
         generation: f64::INFINITY,
     };
-    continued(course, rule, &allowed, &[], 0)
+    continued(course, rule, &allowed, &[], &[], 0)
 }
 
 /// What a schedule keeps to.
@@ -250,15 +250,16 @@ pub struct Rule {
     pub generation: f64,
 }
 
-/// The schedule from treatments that stand already (`before`, rising; it may be empty): the days after them, none before day `now`. Of
-/// the things that are `allowed` the one is taken that may be used soonest; of two, the one whose generation it is.
+/// The schedule from treatments that stand already (`before`, rising; it may be empty), of which some were left out and so reached nothing
+/// (the others are `done`): the days after them, none before day `now`. Of the things that are `allowed` the one is taken that may be used
+/// soonest; of two, the one whose generation it is.
 #[must_use]
-pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[usize], now: usize) -> Schedule {
+pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[usize], done: &[usize], now: usize) -> Schedule {
     let repeat = rule.repeat;
     let mut allowed = allowed.to_vec();
     let mut days = before.to_vec();
-    let mut counted_from = before.first().copied().unwrap_or(0);
-    for pair in before.windows(2) {
+    let mut counted_from = done.first().copied().unwrap_or(0);
+    for pair in done.windows(2) {
         if let [day, next] = pair
             && repeat.is_past(course, *day, *next)
         {
@@ -273,7 +274,7 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
         is_stretched: false,
         days: Vec::new(),
     };
-    let mut last = before.last().copied();
+    let (mut last, mut reached) = (before.last().copied(), done.last().copied());
     while plan.wanted < MOST_TREATMENTS {
         let asked = if let Some(last) = last {
             let is_covered = !matches!(repeat, Repeat::OnDays(_)) && plan.covered_by.is_none_or(|day| last >= day);
@@ -305,12 +306,14 @@ pub fn continued(course: &Course, rule: Rule, allowed: &[Allowance], before: &[u
             let wait = allowed.iter().map(|allowance| allowance.limits.least_days).min().unwrap_or(1);
             asked.max(last.map_or(0, |last| last + wait))
         };
-        // Late: where what escaped is past being reached meanwhile, the count begins anew with this use.
-        if used.is_some() && day > in_time && repeat.is_past(course, last.unwrap_or(0), day) {
+        // Late, or after one that was left out: where what escaped is past being reached meanwhile, the count begins anew with this use.
+        let is_late = day > in_time || reached != last;
+        if used.is_some() && is_late && repeat.is_past(course, reached.unwrap_or(0), day) {
             counted_from = day;
             plan.covered_by = repeat.covered_by(course, counted_from, rule.in_full);
         }
         last = Some(day);
+        reached = last;
     }
     plan.days = days;
     plan

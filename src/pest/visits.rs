@@ -1,3 +1,4 @@
+use super::biological::is_warm_enough;
 use super::programme::whole;
 use super::schedule::{Allowance, numbered};
 use super::{
@@ -26,6 +27,8 @@ struct Plan<'a> {
     course: &'a Course,
     /// Days of the main treatment that stand, done or left out.
     before: Vec<usize>,
+    /// Those of them on which it was done.
+    done: Vec<usize>,
     /// Days on which something was done by hand, or left out.
     by_hand: Vec<usize>,
     /// Today.
@@ -60,6 +63,13 @@ impl Programme<'_> {
                 .filter(counts)
                 .filter_map(|visit| number_of(visit.day))
                 .collect(),
+            done: outline
+                .visits
+                .iter()
+                .filter(counts)
+                .filter(|visit| visit.standing == Standing::Done)
+                .filter_map(|visit| number_of(visit.day))
+                .collect(),
             by_hand: outline
                 .visits
                 .iter()
@@ -71,6 +81,7 @@ impl Programme<'_> {
         };
         // Several jobs of one day are one for the days between.
         plan.before.dedup();
+        plan.done.dedup();
         let allowed = self.allowances(outline, course, open);
         let with = |place: usize| {
             open.get(place)
@@ -84,21 +95,25 @@ impl Programme<'_> {
         };
         super::conflicts::note_uses(outline, open, &allowed);
         if self.extent == Extent::Chosen {
-            let chosen = self.chosen.iter().filter_map(|day| number_of((*day).max(today)));
+            let chosen = self.chosen.iter().map(|day| day.days_since(course.start)).collect::<Vec<_>>();
+            let chosen = to_come(&chosen, &plan.before, now);
             plan.ahead = kept_to(chosen, allowed, plan.before.last().copied())
                 .map(|(day, place)| (day, with(place).0, with(place).1))
                 .collect();
             self.fill_gaps(outline, &mut plan, rule, None);
         } else {
-            let schedule = continued(course, rule, &allowed, &plan.before, now);
+            let schedule = continued(course, rule, &allowed, &plan.before, &plan.done, now);
             let days = schedule.days.iter().skip(plan.before.len());
             plan.ahead = days
                 .zip(&schedule.with)
                 .map(|(day, place)| (*day, with(*place).0, with(*place).1))
                 .collect();
-            super::conflicts::note(outline, open, &schedule, &allowed);
+            super::conflicts::note(outline, open, &schedule, &allowed, plan.before.len() - plan.done.len());
             self.fill_gaps(outline, &mut plan, rule, Some(&schedule));
         }
+        // What lives is brought in again only while it stays warm enough for it.
+        plan.ahead
+            .retain(|(day, control, _)| is_warm_enough(self.pest, *control, &self.warmth, course.date(*day)));
         let visits = plan.ahead.iter().map(|(day, control, product)| Visit {
             day: course.date(*day),
             control: *control,
@@ -257,6 +272,17 @@ impl Programme<'_> {
             }
         }
     }
+}
+
+/// The days of a best plan that are still to come, counted from day 0, none before `now`: each treatment that stands takes up one of them,
+/// and those after one that was late, or is, move on by as many days, so that what lies between them stays.
+fn to_come<'a>(chosen: &'a [i32], before: &[usize], now: usize) -> impl Iterator<Item = usize> + use<'a> {
+    let left = chosen.get(before.len()..).unwrap_or_default();
+    let last = before.last().map(|day| numbered(*day));
+    let planned = before.len().checked_sub(1).and_then(|place| chosen.get(place)).copied();
+    let late = last.zip(planned).map_or(0, |(last, planned)| (last - planned).max(0));
+    let waits = left.first().map_or(0, |next| (numbered(now) - next - late).max(0));
+    left.iter().filter_map(move |day| usize::try_from(day + late + waits).ok())
 }
 
 /// Days of a best plan that still hold, with which of the things each is done: after what stands, and within the limits.

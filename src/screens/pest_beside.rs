@@ -4,23 +4,25 @@ use super::model::Model;
 use super::parts::AdviceLine;
 use super::pest_words::{control_words, pest_words};
 use crate::almanac::CivilDay;
-use crate::notebook::{A_SEASON, PestRecord};
+use crate::notebook::{A_SEASON, PestRecord, Treatment};
 use crate::pest::{AT_WORK, Control, Deed, Outline, Product, Standing, overdrawn};
 
-/// What was done in any programme of these plants.
-fn done(model: &Model, plants: Option<u32>) -> impl Iterator<Item = (&PestRecord, &Deed)> {
+/// What was done to these plants within a season, in any programme that goes on or was ended.
+fn done(model: &Model, plants: Option<u32>) -> impl Iterator<Item = Treatment> {
     let plants = model.place_of(plants);
-    let same = model
-        .notebook
-        .programmes
-        .iter()
-        .filter(move |record| model.place_of_plants(record) == plants);
-    same.flat_map(|record| record.deeds.iter().filter(|deed| deed.is_done).map(move |deed| (record, deed)))
+    let done = model.notebook.treatments_done(model.today.days_later(-A_SEASON), model.today);
+    done.into_iter().filter(move |treatment| model.place_of(treatment.plants) == plants)
+}
+
+/// Whether a treatment was noted in a programme.
+fn is_noted_in(record: &PestRecord, treatment: &Treatment) -> bool {
+    let is_same = |deed: &Deed| (deed.day, deed.control, deed.is_done) == (treatment.day, treatment.control, true);
+    record.pest == treatment.pest && record.deeds.iter().any(is_same)
 }
 
 /// Whether these plants were sprayed today: water would wash it off.
 pub fn is_wet_today(model: &Model, plants: Option<u32>) -> bool {
-    done(model, plants).any(|(_, deed)| deed.day == model.today && deed.control.is_sprayed())
+    done(model, plants).any(|treatment| treatment.day == model.today && treatment.control.is_sprayed())
 }
 
 /// That programmes with one product plan more uses of it than its label leaves to all of them; one day is one use.
@@ -88,10 +90,10 @@ pub fn heeded(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
         heading: heading.to_owned(),
         words,
     };
-    let told = |record: &PestRecord, deed: &Deed| {
-        let name = control_words(deed.control, record.pest).name;
-        let against = pest_words(record.pest).name;
-        [name, " on ", &deed.day.spoken(), " against ", &against.to_lowercase()].concat()
+    let told = |done: &Treatment| {
+        let name = control_words(done.control, done.pest).name;
+        let against = pest_words(done.pest).name;
+        [name, " on ", &done.day.spoken(), " against ", &against.to_lowercase()].concat()
     };
     let mut lines = Vec::new();
     if next.control == Control::WaterJet && next.day == model.today && is_wet_today(model, of.plants) {
@@ -103,36 +105,35 @@ pub fn heeded(model: &Model, outline: &Outline) -> Vec<AdviceLine> {
     }
     lines.extend(planned_together(model, outline));
     if next.control.is_sprayed() {
-        let is_near = |deed: &Deed, days: i32| (0..=days).contains(&model.today.days_since(deed.day));
-        let other = done(model, of.plants).filter(|(record, _)| record.id != of.id);
         let shared = model.notebook.shared_uses(of.id, model.today);
-        let same = other.filter(|(_, deed)| deed.control == next.control && is_near(deed, A_SEASON));
-        let is_counted = |(_, deed): &(&PestRecord, &Deed)| {
+        let same = done(model, of.plants).filter(|done| done.control == next.control && !is_noted_in(of, done));
+        let is_counted = |done: &Treatment| {
             let mut uses = shared.iter();
-            uses.any(|shared| (shared.product, shared.day) == (next.product, deed.day))
+            uses.any(|shared| (shared.product, shared.day) == (next.product, done.day))
         };
         let (counted, others): (Vec<_>, Vec<_>) = same.partition(is_counted);
-        if let Some((record, deed)) = counted.into_iter().max_by_key(|(_, deed)| deed.day) {
-            let words = if deed.day == model.today {
+        if let Some(last) = counted.into_iter().max_by_key(|done| done.day) {
+            let words = if last.day == model.today {
                 ". If it reached these too, note it here as done: it is one use."
             } else {
                 ". The days between and the most uses count it."
             };
-            lines.push(line("mark-hold", "The same product was used", told(record, deed) + words));
+            lines.push(line("mark-hold", "The same product was used", told(&last) + words));
         }
-        if let Some((record, deed)) = others.into_iter().max_by_key(|(_, deed)| deed.day) {
+        if let Some(last) = others.into_iter().max_by_key(|done| done.day) {
             lines.push(line(
                 "mark-hold",
                 "Used on these plants already",
-                told(record, deed) + ". If it is the same product, that use counts here too: say so at its label, and the dates go by it.",
+                told(&last)
+                    + ". If it is the same product, that use counts here too: say so at its label, or note it here as done that day, and the dates go by it.",
             ));
         }
-        let living = done(model, of.plants).filter(|(_, deed)| deed.control.is_living() && is_near(deed, AT_WORK));
-        if let Some((record, deed)) = living.max_by_key(|(_, deed)| deed.day) {
+        let is_at_work = |done: &Treatment| done.control.is_living() && model.today.days_since(done.day) <= AT_WORK;
+        if let Some(last) = done(model, of.plants).filter(is_at_work).max_by_key(|done| done.day) {
             lines.push(line(
                 "mark-risk",
                 "A spray kills what was put out",
-                told(record, deed) + ". Soap and oil kill part of it, other products may kill all: ask its supplier and the label first.",
+                told(&last) + ". Soap and oil kill part of it, other products may kill all: ask its supplier and the label first.",
             ));
         }
     }

@@ -298,7 +298,7 @@ fn facts(pest: Pest, outline: &Outline) -> Vec<Element> {
         };
         facts.push(fact(name, day("answer-last-egg", adult.central), Some(late)));
     } else if outline.stalls {
-        let words = element("span").text("it is too cold: not before winter");
+        let words = element("span").text("it is too cold: not for four months");
         facts.push(fact("Last old egg grown up", words, None));
     }
     if let Some(picking) = outline.pick_after_last {

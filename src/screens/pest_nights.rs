@@ -4,7 +4,7 @@ use super::app::App;
 use super::parts::{AdviceLine, Element, Section, advice, drawing, element};
 use super::pest_repeats::told;
 use super::words::{degrees, in_scale};
-use crate::almanac::usual_temperatures;
+use crate::almanac::{Thermometer, Yesterday, usual_temperatures};
 use crate::pest::{BlightNight, Evening, blight_watch, last_patrol, slugs_tonight};
 
 /// Slugs about tonight, by what is told of the weather or usual.
@@ -71,6 +71,10 @@ pub fn blight(app: App) -> Element {
                 // Yesterday's weather stands on this morning's page until the day turns.
                 let morning = (day == model.today.yesterday()).then(|| model.notebook.morning.yesterday());
                 let morning = morning.unwrap_or_default();
+                // What hangs under glass tells nothing of the leaves outside.
+                let is_outside = |weather: &Yesterday| weather.thermometer != Thermometer::Inside;
+                let morning = Some(morning).filter(is_outside).unwrap_or_default();
+                let noted = Some(noted).filter(is_outside).unwrap_or_default();
                 let humidity = morning.humidity_percent.or(noted.humidity_percent)?;
                 Some(BlightNight::of(morning.coolest.or(noted.coolest)?, humidity))
             })

@@ -72,6 +72,7 @@ struct Given {
     place: Latitude,
     elsewhere: Vec<Application>,
     shared: Vec<SharedUse>,
+    sprayed: Vec<(CivilDay, Control)>,
 }
 
 impl Given {
@@ -81,6 +82,7 @@ impl Given {
         act(&Programme {
             elsewhere: &self.elsewhere,
             shared: &self.shared,
+            sprayed: &self.sprayed,
             ..self
                 .record
                 .programme(&products, self.place, self.is_covered, &self.readings, self.today)
@@ -393,6 +395,7 @@ impl Model {
             place: self.notebook.place(),
             elsewhere: self.notebook.uses_elsewhere(record.id, self.today),
             shared: self.notebook.shared_uses(record.id, self.today),
+            sprayed: self.notebook.sprayed(record.plants, self.today),
         }
     }
 

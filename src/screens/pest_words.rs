@@ -249,7 +249,7 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
         Advice::Stalls => (
             "mark-look",
             "Too cold for them to grow up",
-            "The last old eggs will not be adult before winter. Hard frost usually kills them outdoors; under glass clean up and empty the house. The plan ends after eight weeks.",
+            "The last old eggs will not be adult for four months. Hard frost usually kills them outdoors; under glass clean up and empty the house. The plan ends after eight weeks.",
         ),
         Advice::ColdNow => (
             "mark-look",

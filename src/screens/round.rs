@@ -95,7 +95,8 @@ fn lines(model: &Model) -> Vec<Line> {
             lines.push(Line::plain(treatment_words(&treatment, &model.notebook), why, true));
             continue;
         }
-        let first = if treatment.control.is_sprayed() {
+        let may_pick = model.notebook.pick_in(model.today).is_none();
+        let first = if treatment.control.is_sprayed() && may_pick {
             "; pick what is ripe first"
         } else {
             ""

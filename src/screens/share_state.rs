@@ -6,8 +6,8 @@ use super::feed_answers::FeedAnswer;
 use super::model::Model;
 use crate::almanac::CivilDay;
 use crate::feed::Due;
-use crate::notebook::{FeedPlan, LinkError, Notebook, PestRecord, Plan, Reply, Treatment};
-use crate::pest::{Outline, Programme, Standing};
+use crate::notebook::{FeedPlan, LinkError, Notebook, Plan, Reply, Treatment};
+use crate::pest::Standing;
 use crate::water::Absence;
 
 /// Another plot's card that is looked at.
@@ -142,18 +142,6 @@ fn feed(model: &Model, first_away: CivilDay, last: CivilDay) -> Option<FeedPlan>
     plan.filter(|feed| !feed.days.is_empty())
 }
 
-/// A programme's visits as they stand this morning.
-fn outline_of(model: &Model, record: &PestRecord) -> Outline {
-    let readings = model.readings(record);
-    let is_covered = model.is_covered(record);
-    let products = record.products_for(!is_covered);
-    let programme = Programme {
-        shared: &model.notebook.shared_uses(record.id, model.today),
-        ..record.programme(&products, model.notebook.place(), is_covered, &readings, model.today)
-    };
-    programme.outline(model.today)
-}
-
 /// The treatments that are due this morning, of the programmes that have begun.
 pub fn due_today(model: &Model) -> Vec<Treatment> {
     let begun = model
@@ -163,7 +151,7 @@ pub fn due_today(model: &Model) -> Vec<Treatment> {
         .filter(|record| record.deeds.iter().any(|deed| deed.is_done));
     let mut due = Vec::new();
     for record in begun {
-        let visits = outline_of(model, record).visits;
+        let visits = model.outline_of(record).visits;
         let today = visits
             .iter()
             .filter(|visit| visit.standing == Standing::Ahead && visit.day == model.today);
@@ -182,7 +170,7 @@ pub fn due_today(model: &Model) -> Vec<Treatment> {
 fn treatments(model: &Model, first_away: CivilDay, last: CivilDay) -> Vec<Treatment> {
     let mut treatments = Vec::new();
     for record in &model.notebook.programmes {
-        let outline = outline_of(model, record);
+        let outline = model.outline_of(record);
         let ahead = outline
             .visits
             .iter()

@@ -98,7 +98,7 @@ pub fn answer(quantity: &str, inputs: &Inputs) -> Number {
         "warm_enough" => {
             let (pest, control) = (pest(inputs)?, control(inputs.word("control")?)?);
             let today = CivilDay::default();
-            let found = introduction(pest, control, &warmth(inputs, &[])?, None, false, today).ok_or("no living control")?;
+            let found = introduction(pest, control, &warmth(inputs, &[])?, &[], false, today).ok_or("no living control")?;
             f64::from(u8::from(found.day == Some(today)))
         }
         // The calendar file
@@ -351,6 +351,7 @@ fn outline(inputs: &Inputs) -> Result<Outline, String> {
         chosen: &[],
         elsewhere: &[],
         shared: &[],
+        sprayed: &[],
         fills_gaps: true,
     };
     Ok(programme.outline(first))
