@@ -38,6 +38,7 @@ fn a_quarter_over_the_need_is_too_much() {
         }
     };
     assert!(!need(1.25).is_over() && need(1.26).is_over());
+    assert!(!need(0.5).is_short() && need(0.49).is_short());
 }
 
 /// Hegde 1997: 2.5 to 3 g of nitrogen and 3 to 3.5 g of potassium for a kilogram of fruit; 3 kg over ten weeks of picking; before and

@@ -175,10 +175,11 @@ fn what_is_poured_already_is_not_asked_for_again() {
 
 #[wasm_bindgen_test(unsupported = test)]
 fn a_feed_that_is_due_comes_after_the_water_and_never_on_sodden_compost() {
-    let tasks = |feel| {
+    let tasks = |feel, watered: bool| {
         let pot = plants(glass(), Container::Pot { litres: 12.0 }, Sky::Mixed, Some(feel), 0.0);
         let fed = GroupToday {
             feed_due: true,
+            watered,
             ..of(&pot.group, &pot.dose)
         };
         let groups = [Some(of(&pot.group, &pot.dose)), Some(fed)];
@@ -196,19 +197,22 @@ fn a_feed_that_is_due_comes_after_the_water_and_never_on_sodden_compost() {
             .collect::<Vec<_>>()
     };
     assert_eq!(
-        tasks(Feel::Moist),
+        tasks(Feel::Moist, false),
         [
             (Task::Water, Reason::Daily, false, vec![0, 1]),
             (Task::Feed, Reason::FeedDue, false, vec![1])
         ]
     );
     assert_eq!(
-        tasks(Feel::Sodden),
+        tasks(Feel::Sodden, false),
         [
             (Task::Water, Reason::Sodden, true, vec![0, 1]),
             (Task::Feed, Reason::Sodden, true, vec![1])
         ]
     );
+    // Once they have had their water there is no room for it today.
+    assert_eq!(tasks(Feel::Moist, true)[1..], [(Task::Feed, Reason::AlreadyWatered, true, vec![1])]);
+    assert_eq!(tasks(Feel::Dry, true).last(), Some(&(Task::Feed, Reason::DryRoots, true, vec![1])));
     let day = |text: &str| text.parse::<CivilDay>().expect("a day");
     let due = |a_week, today| is_due(day("2026-07-06"), a_week, Stage::Picking, day(today));
     assert!(due(2.0, "2026-07-09") && !due(2.0, "2026-07-08"));

@@ -56,6 +56,8 @@ pub const COMPOST_NITROGEN: Likely = Likely {
 /// Share of a week's need from which a feed brings too much (choice: beyond the upper end of every published range of uptake, the widest
 /// of which reaches 1.2).
 const OVER: f64 = 1.25;
+/// Share of a week's need below which a feed keeps no plant from going short (choice).
+const SHORT: f64 = 0.5;
 /// Share of a day's water from which feed is all of it (choice: what is left is less than a quarter pint of a usual dose, the least
 /// that is poured).
 const NEARLY_ALL: f64 = 0.85;
@@ -99,6 +101,12 @@ impl Need {
     #[must_use]
     pub const fn share(&self) -> f64 {
         self.fed.value / self.needed.value
+    }
+
+    /// Whether the feed brings so little that they go short all the same.
+    #[must_use]
+    pub const fn is_short(&self) -> bool {
+        self.share() < SHORT
     }
 
     /// Whether the feed brings clearly more than is taken up.

@@ -185,7 +185,7 @@ fn poor_set_words(why: SetPoor, units: Units) -> Told {
         SetPoor::HotDay { above } => (
             "mark-look",
             "Few fruits may set".to_owned(),
-            format!("It passed {}. Open up early and shade.", degrees(above, units)),
+            format!("It may have passed {}. Open up early and shade.", degrees(above, units)),
         ),
         SetPoor::DampAir => (
             "mark-look",

@@ -70,7 +70,7 @@ fn words_of(tick: &Tick, model: &Model) -> Line {
             let mut line = line(item, model);
             let feed = model.share.guest.as_ref().and_then(|guest| guest.plan.feed.as_ref());
             if let (Task::Feed, false, Some(feed)) = (item.task, item.not_today, feed) {
-                line.why = feed_words(feed, &model.notebook) + ", on moist compost";
+                line.why = feed_words(feed, &model.notebook) + ", as part of the water, on moist compost";
             }
             line
         }

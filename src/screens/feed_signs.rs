@@ -12,7 +12,7 @@ use super::parts::{Element, Key, KeyShape, Keys, Live, PlantFinder, element, sec
 use super::route::Route;
 use super::sign_words::{FRUIT_LOOKS, LEAF_LOOKS, PARTS, cause, odds};
 use super::words::{base_drawing, in_scale};
-use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
+use crate::feed::{Cause, DRENCH, DRENCH_LITRES, FOLIAR, Look, Need, Nutrient, Odds, Part, REPEAT_AFTER_DAYS, causes, routine_grams};
 use crate::notebook::{ASSUMED_LABEL, ContainerKind, GroupRecord};
 use crate::quantity::decimal;
 use crate::today::{FeedKnown, facts};
@@ -148,6 +148,10 @@ fn looks(app: App, looks: &'static [(Look, &'static str, &'static str, &'static 
     .view()
 }
 
+fn is_short_of_nitrogen(need: &Need) -> bool {
+    need.nutrient == Nutrient::Nitrogen && need.is_short()
+}
+
 fn told(model: &Model) -> Vec<Element> {
     let (Some(part), Some(look)) = model.feed.sign else {
         return Vec::new();
@@ -158,7 +162,8 @@ fn told(model: &Model) -> Vec<Element> {
         conductivity: told.map(|shown| shown.as_typed.value),
         water: model.notebook.feed.water,
         weeks_in_compost: model.group().and_then(|group| weeks_in_compost(group, model.today)),
-        is_fed: is_fed(&model.notebook, model.group(), model.today),
+        is_fed: is_fed(&model.notebook, model.group(), model.today)
+            && told.is_none_or(|shown| !shown.needs.iter().any(is_short_of_nitrogen)),
         epsom_tried: model.group().is_some_and(|group| group.epsom_tried),
         coldest: model.notebook.morning.coolest.value(),
     };

@@ -5,7 +5,7 @@ use super::parts::{AdviceLine, Element, Section, advice, drawing, element};
 use super::pest_repeats::told;
 use super::words::{degrees, in_scale};
 use crate::almanac::{Thermometer, Yesterday, usual_temperatures};
-use crate::pest::{BlightNight, Evening, blight_watch, last_patrol, slugs_tonight};
+use crate::pest::{BlightNight, Control, Evening, blight_watch, last_patrol, slugs_tonight};
 
 /// Slugs about tonight, by what is told of the weather or usual.
 pub fn slugs(app: App) -> Element {
@@ -33,15 +33,25 @@ pub fn slugs(app: App) -> Element {
         } else {
             "by yesterday’s rain"
         };
+        // Of the nights in a row those that are still to come.
+        let deeds = &model.programme().deeds;
+        let patrols = deeds.iter().filter(|deed| deed.is_done && deed.control == Control::HandPicking);
+        let first = patrols.map(|deed| deed.day).min().unwrap_or(model.today);
+        let last = last_patrol(first);
+        let nights = if last > model.today {
+            ["tonight to ", &last.spoken(), ", then "].concat()
+        } else {
+            String::new()
+        };
         let words = "Usual for the night: ".to_owned()
             + &degrees(evening.dusk, model.units())
             + " at dusk and falling to "
             + &degrees(evening.night, model.units())
             + ", "
             + wet
-            + ". Round with a torch one to three hours after sunset, tonight to "
-            + &last_patrol(model.today).spoken()
-            + ", then on damp nights. Beer traps and citrus shells beside; bait by its label alone.";
+            + ". Round with a torch one to three hours after sunset, "
+            + &nights
+            + "on damp nights. Beer traps and citrus shells beside; bait by its label alone.";
         vec![
             element("div").class("slugs").set("aria-hidden", "true").children(pictures),
             element("h3").text(word).text(": ").child(figure),

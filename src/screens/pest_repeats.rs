@@ -246,7 +246,8 @@ fn foot(app: App) -> Element {
                 _ if !has_hand_days(outline) => "",
                 used if used.is_sprayed() => " sprays",
                 _ => " uses",
-            });
+            })
+            .text(over_the_label(model, outline));
         let is_unknown = |(_, conflict): &(u8, Conflict)| *conflict == Conflict::PickingUnknown;
         let is_unknown = outline.conflicts.iter().any(is_unknown);
         let needs_label = model.programme().control().needs_label() || is_unknown;
@@ -295,6 +296,22 @@ fn foot(app: App) -> Element {
 pub fn has_hand_days(outline: &Outline) -> bool {
     let mut visits = outline.visits.iter();
     outline.control.needs_label() && visits.any(|visit| visit.control.is_by_hand())
+}
+
+/// That more was used than a label allows, beside how many are done.
+fn over_the_label(model: &Model, outline: &Outline) -> String {
+    let of = model.programme();
+    let (number, _) = outline
+        .conflicts
+        .iter()
+        .find(|(_, conflict)| *conflict == Conflict::UsedTooOften)
+        .copied()
+        .unzip();
+    let products = of.products_for(!model.is_covered(of));
+    let product = products.iter().find(|product| Some(product.number) == number);
+    let most = product.and_then(|product| product.label.most_uses);
+    most.map(|most| ["; its label allows ", &most.to_string()].concat())
+        .unwrap_or_default()
 }
 
 /// How many are done, and of how many: the days by hand between uses stand for themselves.

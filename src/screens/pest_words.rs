@@ -190,7 +190,7 @@ pub fn conflict_words(conflict: Conflict, product: &str) -> AdviceLine {
                 },
                 ", the pest would take ",
                 &needed.to_string(),
-                ". After the last spray go on by hand, as the dates say.",
+                ". After the last spray go on by hand, where the dates say so.",
             ]
             .concat(),
         ),

@@ -11,7 +11,7 @@ use super::pest_beside::is_wet_today;
 use super::pest_words::{how_to, wait_words};
 use super::share_state::due_today;
 use super::tips::{stop_button, way_back};
-use super::watered::is_noted;
+use super::watered::{is_all_fed, is_noted};
 use super::words::group_name;
 use crate::feed::{Stage, is_due};
 use crate::notebook::Field;
@@ -87,7 +87,11 @@ fn round(app: App, lines: Vec<Line>, way_back: Option<Element>) -> Vec<Element> 
 /// The round over all that is known this morning.
 fn lines(model: &Model) -> Vec<Line> {
     let may_feed = !is_cold(model) && !wilts(model);
-    let items = items(model, &|id| is_noted(model, id), &|id| may_feed && feed_due(model, id));
+    let is_watered = |id| {
+        let mut answers = model.answers.iter();
+        is_noted(model, id) || answers.any(|answer| answer.id == id && is_all_fed(model, answer))
+    };
+    let items = items(model, &is_watered, &|id| may_feed && feed_due(model, id));
     let mut lines: Vec<Line> = items.iter().map(|item| line(item, model)).collect();
     for treatment in due_today(model) {
         if treatment.control == Control::WaterJet && is_wet_today(model, treatment.plants) {
@@ -256,6 +260,7 @@ const fn reason_words(reason: Reason) -> &'static str {
         Reason::LastTruss => "two leaves above the truss in flower: what flowers later is not likely to ripen",
         Reason::SeasonEnds => "the dose falls by itself: few warm weeks are left",
         Reason::Away => "nobody is at home",
-        Reason::FeedDue => "on moist compost, as Feed mix says",
+        Reason::FeedDue => "as part of today’s water, on moist compost, as Feed mix says",
+        Reason::AlreadyWatered => "watered already: tomorrow, in place of water",
     }
 }

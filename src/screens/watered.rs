@@ -34,6 +34,9 @@ pub fn watered(app: App) -> Element {
             app.change(note);
             focus_soon();
         });
+        if model.answers.iter().all(|answer| answer.shown.is_none()) {
+            return Vec::new();
+        }
         vec![chief_button(words(&model).into(), note)]
     })
 }
@@ -47,6 +50,13 @@ fn focus_soon() {
 pub fn is_noted(model: &Model, id: u32) -> bool {
     let page = model.notebook.day(model.today);
     page.and_then(|page| page.group(id)?.given).is_some()
+}
+
+/// Whether what a group was fed this morning is all of its water.
+pub fn is_all_fed(model: &Model, answer: &GroupAnswer) -> bool {
+    let fed = || model.notebook.day(model.today)?.group(answer.id)?.fed;
+    let needed = answer.shown.as_ref().map(|shown| shown.each.volume.litres());
+    fed().zip(needed).is_some_and(|(fed, needed)| fed >= needed)
 }
 
 /// The groups with an answer of which nothing is noted yet.
@@ -63,6 +73,9 @@ pub fn all_noted(model: &Model) -> bool {
 /// The words of the button.
 fn words(model: &Model) -> &'static str {
     let is_dry = |answer: &GroupAnswer| answer.shown.as_ref().is_some_and(|shown| shown.each.volume.litres() <= 0.0);
+    if left(model).any(|answer| is_all_fed(model, answer)) && left(model).all(|answer| is_all_fed(model, answer) || is_dry(answer)) {
+        return "All of it was feed";
+    }
     match (left(model).all(is_dry), model.notebook.poured(model.today)) {
         (true, None) => "No water today",
         (false, None) => "Watered",

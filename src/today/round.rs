@@ -78,6 +78,8 @@ pub fn todays_round(known: &Known) -> Vec<Item> {
                 round.not_today(Task::Feed, Reason::Sodden, position);
             } else if feed_due && dose.feel == Some(Feel::Dry) {
                 round.not_today(Task::Feed, Reason::DryRoots, position);
+            } else if feed_due && watered {
+                round.not_today(Task::Feed, Reason::AlreadyWatered, position);
             } else if feed_due {
                 round.add(Task::Feed, Reason::FeedDue, None, Some(position));
             }

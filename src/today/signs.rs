@@ -17,7 +17,7 @@ pub struct FeedKnown<'a> {
     pub water: Water,
     /// Weeks in this compost.
     pub weeks_in_compost: Option<f64>,
-    /// Whether they were fed in the last fortnight.
+    /// Whether they were fed in the last fortnight, and with enough nitrogen not to go short.
     pub is_fed: bool,
     /// Whether Epsom salts were given without change.
     pub epsom_tried: bool,

@@ -80,6 +80,8 @@ pub enum Reason {
     Away,
     /// As many days have gone by since the last feed as the grower leaves.
     FeedDue,
+    /// They have had today's water.
+    AlreadyWatered,
 }
 
 /// Hours of the day between which something is best done.
