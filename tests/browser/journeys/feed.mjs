@@ -270,6 +270,41 @@ cleanJourney("the water of a feed is part of the day's, on both screens", FEED, 
   await heading("Part of it is poured").waitFor({ state: "detached" });
 });
 
+cleanJourney("a feed that is all of the day's water leaves none to ask for, and one that is due waits until tomorrow once they are watered", FEED, async ({ page, frame, feed, water }) => {
+  const round = () => page.locator("#round").innerText();
+  // A week after the first feed another is due.
+  await feed.fed().click();
+  await comeBack(page, "2026-07-16T09:05:00");
+  await frame.goTo("Morning water");
+  assert.match(await round(), /Feed\s+as part of today’s water, on moist compost, as Feed mix says/);
+  await water.watered().click();
+  await page.locator("#round", { hasText: "watered already: tomorrow, in place of water" }).waitFor();
+  await frame.goTo("Feed mix");
+  assert.equal(await feed.due(), "Feed tomorrow");
+  await comeBack(page, "2026-07-17T09:05:00");
+  await frame.goTo("Morning water");
+  assert.match(await round(), /Water\s/);
+  await frame.goTo("Feed mix");
+  await feed.fed().click();
+  await frame.goTo("Morning water");
+  await page.locator("#watered button", { hasText: "All of it was feed" }).waitFor();
+  assert.doesNotMatch(await round(), /Water\s|Feed\s/);
+  await page.locator("#watered button").click();
+  await page.locator("#watered", { hasText: "Watered at" }).waitFor();
+});
+
+cleanJourney("without any answer there is no key to note it by", FEED, async ({ page, frame, water }) => {
+  await frame.goTo("Morning water");
+  await water.fill("warmest", "15", "fine-tune");
+  await water.fill("coolest", "25", "fine-tune");
+  await water.leave();
+  await page.locator("#watered button").waitFor();
+  await reload(page);
+  await page.locator("#watered button").waitFor({ state: "detached" });
+  await water.fill("coolest", "10", "fine-tune");
+  await page.locator("#watered button", { hasText: "Watered" }).waitFor();
+});
+
 cleanJourney("no feed goes on sodden compost", FEED, async ({ page, frame, feed, water }) => {
   await frame.goTo("Morning water");
   await water.press("feel", "sodden");

@@ -607,6 +607,38 @@ cleanJourney("what was done to the same plants against another pest is heeded", 
   assert.match(await care(), /against whitefly\. If it is the same product, that use counts here too/);
 });
 
+cleanJourney("what was sprayed in a programme that was ended is heeded, by another spray and by what is brought in", JULY, async ({ page, frame }) => {
+  const pests = new PestRepeats(page);
+  const care = () => page.locator("#take-care").innerText();
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "1", picking: "3" });
+  assert.match(await care(), /Pick what is ripe first/);
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  await page.getByRole("button", { name: "End this programme" }).click();
+  await page.locator("#ended", { hasText: "the programme was ended" }).waitFor();
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "7", most: "1", picking: "3" });
+  await page.getByText("Used on these plants already").waitFor();
+  assert.match(await care(), /Wed 1 July against whitefly\. If it is the same product, that use counts here too: say so at its label, or note it here/);
+  assert.doesNotMatch(await care(), /Pick what is ripe first/, "the first still waits");
+  await frame.goTo("Morning water");
+  assert.doesNotMatch(await page.locator("#round").innerText(), /pick what is ripe first/);
+  await frame.goTo("Pest repeats");
+  await pests.press("control", "parasitoid");
+  await page.waitForFunction(() => document.getElementById("answer-introduce")?.dateTime === "2026-07-03");
+});
+
+cleanJourney("more uses than a label allows are told beside their number", JULY, async ({ page }) => {
+  const pests = new PestRepeats(page);
+  await pests.press("control", "contact-spray");
+  await pests.readLabel({ least: "1", most: "1", picking: "1" });
+  await pests.treated().click();
+  await page.getByText("Sprayed today").waitFor();
+  await page.locator("#done-earlier").selectOption("3");
+  await page.locator("main .foot", { hasText: /^2 of 2 sprays; its label allows 1/ }).waitFor();
+});
+
 cleanJourney("a product that is used against two pests has one label, and both count", JULY, async ({ page, frame }) => {
   const pests = new PestRepeats(page);
   const care = () => page.locator("#take-care").innerText();
