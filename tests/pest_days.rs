@@ -569,6 +569,26 @@ fn what_lives_waits_for_sprays_that_were_made() {
     assert!(with_cards.cards_catch_it && told.contains(&Advice::CardsCatchThem));
 }
 
+/// Beside sprays that are planned it waits for the last of them: six of soap, the last on day 30, or what may last.
+#[wasm_bindgen_test(unsupported = test)]
+fn what_lives_beside_sprays_waits_for_those_to_come() {
+    let beside = [Control::Parasitoid];
+    let day_of = |products: &[Product], deeds: &[Deed]| {
+        let outline = morning(&whitefly(products, &beside, deeds), 0);
+        let coming = outline.introduction.expect("a parasitoid");
+        let days = coming.day.map(|on| on.days_since(day("2026-06-01")));
+        (days, coming.waits)
+    };
+    let soap = product(1, CONTACT, read(5, 9, Some(1)));
+    assert_eq!(day_of(&[soap], &[]), (Some(32), vec![Wait::AfterSpray]));
+    assert_eq!(day_of(&[product(1, OTHER, soap.label)], &[]), (None, vec![Wait::AskLabel]));
+    assert_eq!(
+        day_of(&[], &[]),
+        (Some(0), vec![]),
+        "beside what is done by hand it waits for nothing"
+    );
+}
+
 /// Where the label of the first product gives no date, the second is what is repeated; where none does, what needs no label.
 #[wasm_bindgen_test(unsupported = test)]
 fn what_is_repeated_is_what_may_be_used() {

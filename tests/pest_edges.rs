@@ -2,8 +2,8 @@
 
 use first_truss::almanac::{CivilDay, Latitude, STANDARD_LATITUDE};
 use first_truss::pest::{
-    Advice, Basis, CalendarEntry, Control, DayReading, Extent, HOME_COVERAGE, Introduction, Kills, Label, LifeStage, Pest, Product,
-    Programme, Told, Wait, Warmth, advice, calendar_file, development_line, introduction, soil_mean,
+    Advice, Basis, CalendarEntry, Control, DayReading, Extent, GlassOffset, HOME_COVERAGE, Introduction, Kills, Label, LifeStage, Pest,
+    Product, Programme, Told, Wait, Warmth, advice, calendar_file, development_line, introduction, soil_mean,
 };
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -217,6 +217,25 @@ fn a_cool_night_holds_up_no_nematodes_and_a_hard_frost_does() {
         let found = introduction(Pest::Slug, Control::Nematodes, &warmth, &[], false, day(7, 9)).expect("a living control");
         assert_eq!(found.day, Some(day(7, 9).days_later(waits)), "{coolest}");
     }
+}
+
+/// Outdoors from March to October (suppliers' sheets), however mild it is; under glass by the soil alone.
+#[wasm_bindgen_test(unsupported = test)]
+fn nematodes_have_a_season_outdoors() {
+    let found = |glass: Option<GlassOffset>, month: i8, of: i8| {
+        let warmth = Warmth { glass, ..always(12.0) };
+        introduction(Pest::Slug, Control::Nematodes, &warmth, &[], false, day(month, of))
+            .expect("a living control")
+            .day
+    };
+    let march = CivilDay::new(2027, 3, 1).expect("a day");
+    assert_eq!(found(None, 12, 20), Some(march));
+    assert_eq!(found(None, 10, 31), Some(day(10, 31)));
+    assert_eq!(found(None, 2, 28), Some(day(3, 1)));
+    assert_eq!(found(Some(GlassOffset::default()), 12, 20), Some(day(12, 20)));
+    // The season holds for nothing else.
+    let predators = introduction(Pest::SpiderMite, Control::PredatoryMite, &always(20.0), &[], false, day(12, 20));
+    assert_eq!(predators.expect("a living control").day, Some(day(12, 20)));
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -81,6 +81,8 @@ const AFTER_CONTACT_SPRAY: i32 = 2;
 /// Days for which any other spray may harm a living control, so that its label is to be asked (from memory: the longest of residues on
 /// leaves do for eight to twelve weeks).
 const RESIDUES_LAST: i32 = 84;
+/// Months of the north in which nematodes are watered in outdoors (suppliers' sheets, read: March to October).
+const NEMATODE_MONTHS: std::ops::RangeInclusive<u8> = 3..=10;
 /// Days of air whose mean stands for the soil's temperature (choice).
 const SOIL_DAYS: u16 = 30;
 /// Days that are looked ahead for a warm week (limit).
@@ -123,7 +125,9 @@ pub fn soil_mean(warmth: &Warmth, day: CivilDay) -> f64 {
 pub(super) fn is_warm_enough(pest: Pest, control: Control, warmth: &Warmth, day: CivilDay) -> bool {
     needs(pest, control).is_none_or(|needs| {
         let mean = mean_for(control, warmth, day);
-        mean >= needs.least_mean && mean <= needs.most_mean && warmth.on(day).coolest() >= needs.least_night
+        let is_season =
+            control != Control::Nematodes || warmth.glass.is_some() || NEMATODE_MONTHS.contains(&day.northern_month(warmth.latitude));
+        is_season && mean >= needs.least_mean && mean <= needs.most_mean && warmth.on(day).coolest() >= needs.least_night
     })
 }
 

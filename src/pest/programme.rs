@@ -114,11 +114,11 @@ impl Programme<'_> {
             .find(|deed| deed.is_done)
             .map_or_else(|| self.first.max(today), |deed| deed.day);
         let own = deeds.iter().filter(|deed| deed.is_done).map(|deed| (deed.day, deed.control));
-        let sprayed: Vec<_> = own.chain(self.sprayed.iter().copied()).collect();
+        let mut sprayed: Vec<_> = own.chain(self.sprayed.iter().copied()).collect();
         let living = [control].iter().chain(self.beside).copied().find(|control| control.is_living());
         let has_cards = control == Control::StickyCards || self.beside.contains(&Control::StickyCards);
-        let introduction =
-            living.and_then(|living| introduction(self.pest, living, &self.warmth, &sprayed, has_cards, self.first.max(today)));
+        let brought_after =
+            |sprayed: &[(CivilDay, Control)]| introduction(self.pest, living?, &self.warmth, sprayed, has_cards, self.first.max(today));
         let mut outline = Outline {
             start,
             control,
@@ -128,7 +128,7 @@ impl Programme<'_> {
             last_adult: None,
             stalls: false,
             hides: false,
-            introduction,
+            introduction: brought_after(&sprayed),
             pick_now: None,
             pick_after_next: None,
             pick_after_last: None,
@@ -152,6 +152,12 @@ impl Programme<'_> {
         };
         self.date(&mut outline, &course);
         self.plan_visits(&mut outline, &course, &open, today);
+        if !control.is_living() {
+            // Beside sprays it waits for those to come as well.
+            let ahead = outline.visits.iter().filter(|visit| visit.standing == Standing::Ahead);
+            sprayed.extend(ahead.map(|visit| (visit.day, visit.control)));
+            outline.introduction = brought_after(&sprayed);
+        }
         pick(&mut outline, self.products, self.elsewhere, today);
         (outline, course)
     }

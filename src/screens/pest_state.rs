@@ -264,7 +264,8 @@ impl Model {
         let is_full = programme.products.len() >= usize::from(MOST_PRODUCTS);
         let others = programme.pest.controls().iter().copied().filter(|control| {
             let is_product = programme.products.iter().any(|product| product.control == *control);
-            control.is_by_hand() || control.needs_label() && !is_product && !is_full
+            let is_beside = control.is_living() && programme.beside.contains(control);
+            control.is_by_hand() || is_beside || control.needs_label() && !is_product && !is_full
         });
         let mut all = vec![main];
         for other in products.chain(others.map(|control| (control, 0))) {

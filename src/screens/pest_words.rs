@@ -350,7 +350,7 @@ pub fn minded(advice: Advice, units: Units) -> AdviceLine {
         Advice::WaitAfterSpray => (
             "mark-hold",
             "Wait after the spray",
-            "One to two days after soap or oil; after anything that lasts, as long as its label says.",
+            "One to two days after the last soap or oil, done or planned; after anything that lasts, as long as its label says.",
         ),
         Advice::CardsCatchThem => (
             "mark-look",
