@@ -34,6 +34,29 @@ fn check_refusal(typed: &str, sentence: &str) {
     assert_eq!(read.map_err(|error| error.to_string()), Err(sentence.to_owned()), "“{typed}”");
 }
 
+/// A foot is 304.8 mm, an inch 25.4 (exact, since the agreement of 1959).
+#[wasm_bindgen_test(unsupported = test)]
+fn a_height_is_read_in_feet_and_inches() {
+    let read = |field, units, text: &str| {
+        let mut entry = Entry::default();
+        entry.type_text(field, units, text);
+        entry.value().map(|metres| (metres * 1e4).round() / 10.0)
+    };
+    for text in ["4'6\"", "4’6”", "4ft 6in", "4 ft 6", "4ft6", "4' 6", "4.5'", "4 ft 6 in"] {
+        for units in [IMPERIAL, METRIC, US] {
+            assert_eq!(read(Field::Height, units, text), Some(1371.6), "{text}");
+        }
+        assert_eq!(read(Field::StoppedAt, IMPERIAL, text), Some(1371.6), "{text}");
+        assert_eq!(read(Field::Trusses, IMPERIAL, text), None, "{text} is no number of trusses");
+    }
+    assert_eq!(read(Field::Height, METRIC, "4'"), Some(1219.2));
+    assert_eq!(read(Field::Height, METRIC, "4'11½\""), Some(1511.3));
+    assert_eq!(read(Field::Height, METRIC, "4 ft"), Some(1219.2));
+    for text in ["4'12\"", "4'x", "x'6", "'6", "4'-1", "4ft6m"] {
+        assert_eq!(read(Field::Height, IMPERIAL, text), None, "{text}");
+    }
+}
+
 #[wasm_bindgen_test(unsupported = test)]
 fn numbers_are_read_as_people_type_them() {
     for (typed, number) in [

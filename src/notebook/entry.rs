@@ -1,7 +1,7 @@
 use std::fmt;
 
 use super::Field;
-use crate::quantity::{NumberError, OutOfRange, TemperatureScale, UnitSystem, Units, bounded, decimal, parse_number};
+use crate::quantity::{Length, NumberError, OutOfRange, TemperatureScale, UnitSystem, Units, bounded, decimal, parse_number};
 
 /// What stands in a number field: the text exactly as typed and the last number that it made. Of an earlier day only the
 /// number is left.
@@ -105,6 +105,9 @@ const COUNTED: [&str; 12] = [
 /// is counted with its name behind it.
 fn told_otherwise(field: Field, text: &str) -> Option<f64> {
     let text = text.trim();
+    if let Some(metres) = feet_and_inches(text).filter(|_| matches!(field, Field::Height | Field::StoppedAt)) {
+        return Some(metres);
+    }
     let word = text
         .rsplit(|sign: char| !sign.is_ascii_alphabetic())
         .next()
@@ -119,6 +122,20 @@ fn told_otherwise(field: Field, text: &str) -> Option<f64> {
         _ if field.is_whole() && number.fract() == 0.0 && COUNTED.iter().any(is) => Some(number),
         _ => None,
     }
+}
+
+/// A height in feet and inches, as they are written and said, m: `4'6"`, `4 ft 6`, `4ft 6in`.
+fn feet_and_inches(text: &str) -> Option<f64> {
+    let is_mark = |sign: char| matches!(sign, '\'' | '’' | 'f');
+    let (feet, rest) = text.split_at_checked(text.find(is_mark)?)?;
+    let inches = rest.trim_start_matches(|sign| is_mark(sign) || sign == 't');
+    let inches = inches.trim_end_matches(|sign| matches!(sign, '"' | '”' | 'i' | 'n'));
+    let inches = match parse_number(inches).ok()? {
+        Some(inches) if (0.0..12.0).contains(&inches) => inches,
+        None if !rest.starts_with('f') => 0.0,
+        _ => return None,
+    };
+    Some(Length::from_feet(parse_number(feet).ok()?? + inches / 12.0).metres())
 }
 
 /// The units of which a word is one, for a field.

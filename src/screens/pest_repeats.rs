@@ -171,8 +171,14 @@ fn sub(model: &Model, outline: &Outline, next: CivilDay) -> Element {
     match outline.last().filter(|last| last.day != next) {
         Some(last) => {
             let time = element("time").set("id", "answer-last").set("datetime", last.day.to_string());
-            let last = time.text(short_day(last.day));
-            line.text(", ").child(element("span").class("nb").text("last on ").child(last))
+            // By hand, after the label's uses: that is no spray.
+            let how = if has_hand_days(outline) && last.control.is_by_hand() {
+                "last by hand "
+            } else {
+                "last on "
+            };
+            let time = time.text(short_day(last.day));
+            line.text(", ").child(element("span").class("nb").text(how).child(time))
         }
         None => line.text(", the last"),
     }
