@@ -124,12 +124,12 @@ fn told_otherwise(field: Field, text: &str) -> Option<f64> {
     }
 }
 
-/// A height in feet and inches, as they are written and said, m: `4'6"`, `4 ft 6`, `4ft 6in`.
+/// A height in feet and inches, of which twelve are a foot (exact), as they are written and said, m: `4'6"`, `4 ft 6`, `4ft 6in`.
 fn feet_and_inches(text: &str) -> Option<f64> {
     let is_mark = |sign: char| matches!(sign, '\'' | '’' | 'f');
     let (feet, rest) = text.split_at_checked(text.find(is_mark)?)?;
     let inches = rest.trim_start_matches(|sign| is_mark(sign) || sign == 't');
-    let inches = inches.trim_end_matches(|sign| matches!(sign, '"' | '”' | 'i' | 'n'));
+    let inches = inches.trim_end_matches(['"', '”', 'i', 'n']);
     let inches = match parse_number(inches).ok()? {
         Some(inches) if (0.0..12.0).contains(&inches) => inches,
         None if !rest.starts_with('f') => 0.0,

@@ -3,7 +3,7 @@
 use super::{ContainerKind, GroupRecord};
 use crate::water::{Group, Placement};
 
-/// So many times the compost is taken for potting on until the grower says otherwise (choice).
+/// So many times the compost, no unit, is taken for potting on until the grower says otherwise (choice).
 const POTTED_ON: f64 = 2.0;
 /// Days after which another place is taken for a move until the grower says otherwise (choice).
 const SETTLED_DAYS: usize = 7;

@@ -131,6 +131,7 @@ pub(super) fn is_warm_enough(pest: Pest, control: Control, warmth: &Warmth, day:
     })
 }
 
+/// Mean that a living control goes by on a day, °C: of the seven days from then on (choice), or of the soil.
 fn mean_for(control: Control, warmth: &Warmth, day: CivilDay) -> f64 {
     if control == Control::Nematodes {
         soil_mean(warmth, day)
