@@ -21,6 +21,7 @@ use super::words;
 use super::yesterday::{as_before, feel, fine_tune, measured, sky};
 use crate::almanac::usual_latitude;
 use crate::browser::language;
+use crate::feed::{Portion, portion};
 use crate::notebook::{GroupRecord, MorningRecord};
 use crate::quantity::{Measure, Volume, country_in, decimal};
 use crate::water::{Feel, Risks};
@@ -179,7 +180,9 @@ fn fed_line(model: &Model) -> Option<AdviceLine> {
     let noted = model.notebook.day(model.today)?.group(model.group()?.id)?;
     let litres = noted.fed.filter(|_| noted.given.is_none())?;
     let fed = words::amount(&Measure::dose(Volume::from_litres(litres), model.units()));
-    let is_all = model.shown().is_some_and(|shown| litres >= shown.each.volume.litres());
+    let is_all = model
+        .shown()
+        .is_some_and(|shown| portion(litres, shown.each.volume.litres()) != Portion::Part);
     let (heading, rest) = if is_all {
         (
             "All of it is poured",

@@ -8,6 +8,7 @@ use super::model::Model;
 use super::parts::{Element, act, chief_button, element, focus_on, link_button, undo_row};
 use super::words::amount;
 use crate::browser::time_of_day;
+use crate::feed::{Portion, portion};
 use crate::quantity::{Measure, Volume};
 
 /// The button, or in its place what was noted.
@@ -34,7 +35,7 @@ pub fn watered(app: App) -> Element {
             app.change(note);
             focus_soon();
         });
-        if model.answers.iter().all(|answer| answer.shown.is_none()) {
+        if left(&model).next().is_none() {
             return Vec::new();
         }
         vec![chief_button(words(&model).into(), note)]
@@ -56,7 +57,7 @@ pub fn is_noted(model: &Model, id: u32) -> bool {
 pub fn is_all_fed(model: &Model, answer: &GroupAnswer) -> bool {
     let fed = || model.notebook.day(model.today)?.group(answer.id)?.fed;
     let needed = answer.shown.as_ref().map(|shown| shown.each.volume.litres());
-    fed().zip(needed).is_some_and(|(fed, needed)| fed >= needed)
+    fed().zip(needed).is_some_and(|(fed, needed)| portion(fed, needed) != Portion::Part)
 }
 
 /// The groups with an answer of which nothing is noted yet.
@@ -72,11 +73,16 @@ pub fn all_noted(model: &Model) -> bool {
 
 /// The words of the button.
 fn words(model: &Model) -> &'static str {
-    let is_dry = |answer: &GroupAnswer| answer.shown.as_ref().is_some_and(|shown| shown.each.volume.litres() <= 0.0);
-    if left(model).any(|answer| is_all_fed(model, answer)) && left(model).all(|answer| is_all_fed(model, answer) || is_dry(answer)) {
-        return "All of it was feed";
+    let (mut need_none, mut is_fed) = (true, false);
+    for answer in left(model) {
+        if is_all_fed(model, answer) {
+            is_fed = true;
+        } else if answer.shown.as_ref().is_some_and(|shown| shown.each.volume.litres() > 0.0) {
+            need_none = false;
+        }
     }
-    match (left(model).all(is_dry), model.notebook.poured(model.today)) {
+    match (need_none, model.notebook.poured(model.today)) {
+        (true, _) if is_fed => "All of it was feed",
         (true, None) => "No water today",
         (false, None) => "Watered",
         (true, Some(_)) => "No water for the others",

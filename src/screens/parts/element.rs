@@ -400,8 +400,8 @@ pub fn hold_typing(held: bool) {
 
 /// Whether an event is that of a field for typing.
 pub fn is_for_typing(event: &web_sys::Event) -> bool {
-    let field = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
-    field.is_some_and(|field| field.matches(":read-write").is_ok_and(|is_so| is_so))
+    let field = event.target();
+    field.is_some_and(|field| field.unchecked_ref::<web_sys::Element>().matches(":read-write") == Ok(true))
 }
 
 /// Takes the focus from the field that has it.
