@@ -56,6 +56,9 @@ fn what_was_done_stays_when_its_programme_is_ended() {
     assert_eq!(open(&seal(&plot, 1)).expect("just sealed").notebook, plot, "and it is kept");
     assert_eq!(plot.put_back(ended, &left), 0);
     assert_eq!((&plot.programmes, &plot.days), (&before.programmes, &before.days));
+    let (second, left) = plot.end_programme(1).expect("it was there");
+    assert_eq!(plot.put_back(second, &left), 1, "behind those that were begun before it");
+    assert_eq!(plot.programmes, before.programmes);
     plot.end_programme(1);
     plot.end_programme(0);
     assert_eq!(done(&plot), all, "both are ended");

@@ -42,7 +42,8 @@ impl Notebook {
     pub fn put_back(&mut self, ended: PestRecord, left: &[LeftUse]) -> usize {
         self.take_back_uses(left);
         self.tick_done(&ended, false);
-        let at = self.programmes.iter().take_while(|programme| programme.id < ended.id).count();
+        let at = self.programmes.binary_search_by_key(&ended.id, |programme| programme.id);
+        let at = at.unwrap_or_else(|at| at);
         self.programmes.insert(at, ended);
         at
     }
