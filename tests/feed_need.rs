@@ -2,8 +2,8 @@
 
 use first_truss::almanac::{CivilDay, STANDARD_LATITUDE};
 use first_truss::feed::{
-    Contents, Due, Form, Habit, Label, Lean, Need, Nutrient, Portion, Situation, Stage, Stem, Straight, Strength, USUAL_DENSITY, needs,
-    nitrogen_aim, portion, timing, wanted,
+    Contents, Due, Form, Habit, Label, Lean, Need, Nutrient, Portion, Situation, Stage, Stem, Straight, Strength, USUAL_DENSITY,
+    enough_a_week, needs, nitrogen_aim, portion, timing, wanted,
 };
 use first_truss::quantity::Likely;
 use first_truss::working::Working;
@@ -39,6 +39,11 @@ fn a_quarter_over_the_need_is_too_much() {
     };
     assert!(!need(1.25).is_over() && need(1.26).is_over());
     assert!(!need(0.5).is_short() && need(0.49).is_short());
+    let enough = |nitrogen: f64, potassium: f64| enough_a_week(&[need(nitrogen), need(9.0), need(potassium)], 5.0);
+    assert_eq!(
+        [enough(1.25, 2.0), enough(2.0, 1.25), enough(1.26, 2.0), enough(2.0, 2.5)],
+        [None, None, Some(4.0), Some(3.0)]
+    );
 }
 
 /// Hegde 1997: 2.5 to 3 g of nitrogen and 3 to 3.5 g of potassium for a kilogram of fruit; 3 kg over ten weeks of picking; before and

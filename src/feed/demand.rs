@@ -177,13 +177,9 @@ pub fn needs(strength: &Strength, habit: Habit, stage: Stage, fruit_kilograms: f
 #[must_use]
 pub fn enough_a_week(needs: &[Need; 3], a_week: f64) -> Option<f64> {
     let [nitrogen, _, potassium] = needs;
-    let scarcer = if nitrogen.share() < potassium.share() {
-        nitrogen
-    } else {
-        potassium
-    };
-    let enough = (a_week / scarcer.share()).round().max(0.5);
-    Some(enough).filter(|&enough| scarcer.is_over() && enough < a_week)
+    let share = nitrogen.share().min(potassium.share());
+    let enough = (a_week / share).round().max(0.5);
+    Some(enough).filter(|&enough| share > OVER && enough < a_week)
 }
 
 /// Nitrogen that the compost still gives a plant in a week, g: its store in equal parts over its first five weeks.
