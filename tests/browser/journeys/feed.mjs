@@ -526,9 +526,10 @@ cleanJourney("a part of the drawn plant is tapped, or chosen by keyboard", FEED,
     const { width, height } = await plant.boundingBox();
     await plant.click({ position: { x: x * width, y: y * height } });
     assert.equal(await pressed(), part);
-    assert.equal(await page.locator(".zones .zone.on").count(), 1);
+    await page.waitForFunction(() => document.querySelectorAll(".zones .zone.on").length === 1);
   }
   await feed.press("sign-look", "between-veins");
+  await page.locator("#causes").waitFor();
   assert.equal((await feed.causes())[0], "Short of magnesium likely");
   await page.locator('input[name="sign-part"][value="lower"]').focus();
   await page.keyboard.press("ArrowUp");
