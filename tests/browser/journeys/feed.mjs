@@ -513,6 +513,8 @@ cleanJourney("the mix as a stock: what dissolves, what falls out, and what must 
 
 cleanJourney("a part of the drawn plant is tapped, or chosen by keyboard", FEED, async ({ page, feed }) => {
   const zones = page.locator(".zones .tap");
+  // Feed mix is built part by part.
+  await zones.nth(3).waitFor({ state: "attached" });
   assert.equal(await zones.count(), 4);
   const pressed = () => feed.pressed("sign-part");
   // A tap on the stem at the top, on a truss, on a leaf at the left, and just over the bag.
