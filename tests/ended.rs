@@ -66,9 +66,10 @@ fn what_was_done_stays_when_its_programme_is_ended() {
     assert_eq!(plot.treatments_done(july(3), july(9)).len(), 3, "both days count");
 }
 
-/// A neighbour's list ticks the page of the day too.
+/// A neighbour's list ticks the page of the day too. What a programme says of that day itself wins; what it does not say stands, also
+/// where it was begun anew since.
 #[wasm_bindgen_test(unsupported = test)]
-fn since_a_programme_began_it_alone_tells_what_was_done() {
+fn what_is_ticked_and_noted_is_one_treatment() {
     let ticked = |programme: PestRecord, plants: Option<u32>| {
         let mut plot = notebook(vec![programme]);
         for day in [4, 5] {
@@ -76,18 +77,22 @@ fn since_a_programme_began_it_alone_tells_what_was_done() {
         }
         done(&plot)
     };
+    let both = [(4, Some(0)), (5, Some(0))];
+    assert_eq!(ticked(programme(7, Some(0), &[5]), Some(0)), both, "once each");
+    assert_eq!(ticked(programme(7, Some(0), &[4]), Some(0)), both);
     assert_eq!(
-        ticked(programme(7, Some(0), &[5]), Some(0)),
-        [(4, Some(0)), (5, Some(0))],
-        "once each"
+        ticked(programme(7, Some(0), &[3]), Some(0)).len(),
+        3,
+        "of one that was ended after it began"
     );
-    assert_eq!(
-        ticked(programme(7, Some(0), &[4]), Some(0)),
-        [(4, Some(0))],
-        "the other was taken back"
-    );
-    assert_eq!(ticked(programme(7, Some(0), &[4]), None), [(4, Some(0))]);
-    assert_eq!(ticked(programme(7, None, &[4]), Some(0)), [(4, None)]);
+    let mut left_out = programme(7, Some(0), &[]);
+    left_out.note(july(5), Control::Vacuum, 0, false);
+    assert_eq!(ticked(left_out, Some(0)), [(4, Some(0))]);
+    let mut jet = programme(7, Some(0), &[]);
+    jet.note(july(5), Control::WaterJet, 0, true);
+    assert_eq!(ticked(jet, Some(0)).len(), 3, "another job of the day");
+    assert_eq!(ticked(programme(7, Some(0), &[4]), None), [(4, Some(0)), (5, None)]);
+    assert_eq!(ticked(programme(7, None, &[4]), Some(0)), [(4, None), (5, Some(0))]);
     let other_plants = [(4, Some(1)), (4, Some(0)), (5, Some(0))];
     assert_eq!(ticked(programme(7, Some(1), &[4]), Some(0)), other_plants);
     let other_pest = PestRecord {
@@ -95,11 +100,6 @@ fn since_a_programme_began_it_alone_tells_what_was_done() {
         ..programme(7, Some(0), &[4])
     };
     assert_eq!(ticked(other_pest, Some(0)).len(), 3);
-    let first_seen = PestRecord {
-        first: Some(july(5)),
-        ..programme(7, Some(0), &[])
-    };
-    assert_eq!(ticked(first_seen, Some(0)), [(4, Some(0))]);
 }
 
 #[wasm_bindgen_test(unsupported = test)]

@@ -15,10 +15,9 @@ fn done_in(programme: &PestRecord) -> impl Iterator<Item = Treatment> {
     })
 }
 
-/// Whether anything is told of a programme on a day or before it.
-fn has_begun(programme: &PestRecord, day: CivilDay) -> bool {
-    let mut days = programme.deeds.iter().map(|deed| deed.day).chain(programme.first);
-    days.any(|told| told <= day)
+/// Whether a programme says itself what became of a treatment that is ticked on a day: done, or left out.
+fn tells(programme: &PestRecord, day: CivilDay, control: Control) -> bool {
+    programme.deeds.iter().any(|deed| (deed.day, deed.control) == (day, control))
 }
 
 /// Whether a programme is against a pest on these plants, or may be where nobody said on which.
@@ -61,7 +60,7 @@ impl Notebook {
     }
 
     /// What was done against pests from a day to another, by day: in programmes, and what the pages of days say of those that were
-    /// ended. Of the days since a programme began it alone tells what was done of its kind.
+    /// ended, and a neighbour's list told; once where both say it.
     #[must_use]
     pub fn treatments_done(&self, from: CivilDay, to: CivilDay) -> Vec<Treatment> {
         let mut done: Vec<_> = self.programmes.iter().flat_map(done_in).collect();
@@ -71,7 +70,7 @@ impl Notebook {
                     && !self
                         .programmes
                         .iter()
-                        .any(|programme| has_begun(programme, page.day) && is_against(programme, pest, plants))
+                        .any(|programme| tells(programme, page.day, control) && is_against(programme, pest, plants))
                 {
                     done.push(Treatment {
                         day: page.day,

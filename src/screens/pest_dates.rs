@@ -258,7 +258,7 @@ fn line(app: App, programme: &PestRecord, visit: &Visit, next: Option<CivilDay>,
         end
     } else {
         let undo = act(move |()| {
-            app.change(move |model| model.programme_mut().forget(day, control, product));
+            app.change(move |model| model.take_back_deed(day, control, product));
             focus_soon();
         });
         end.child(link_button("Take back".into(), undo))

@@ -432,7 +432,7 @@ fn press(app: App) -> Element {
         {
             let what = if is_done { control_words(control, pest).done } else { "Left out" };
             let undo = act(move |()| {
-                app.change(move |model| model.programme_mut().forget(today, control, product));
+                app.change(move |model| model.take_back_deed(today, control, product));
                 focus_soon();
             });
             shown.push(undo_row(

@@ -4,7 +4,7 @@ use super::model::Model;
 use super::route::Route;
 use crate::almanac::{CivilDay, Latitude, Thermometer};
 use crate::browser::{elapsed, milliseconds};
-use crate::notebook::{Entry, Field, LeftUse, MOST_PRODUCTS, PestRecord, ProductRecord, Waits};
+use crate::notebook::{Entry, Field, LeftUse, MOST_PRODUCTS, PestRecord, ProductRecord, Treatment, Waits};
 use crate::pest::{Advice, Application, Back, BestPlan, Control, DayReading, Outline, Pest, Programme, Search, SharedUse, Warmth, advice};
 
 /// Milliseconds after which the search for the best plan lets the page breathe (choice: on a slow phone one more step after them still
@@ -194,6 +194,20 @@ impl Model {
             }
             self.pests.forgotten = None;
         }
+    }
+
+    /// Takes back what was noted of a day, and the tick that a neighbour's list may have left on its page.
+    pub fn take_back_deed(&mut self, day: CivilDay, control: Control, product: u8) {
+        let programme = self.programme_mut();
+        programme.forget(day, control, product);
+        let (pest, plants) = (programme.pest, programme.plants);
+        let treatment = Treatment {
+            day,
+            pest,
+            control,
+            plants,
+        };
+        self.notebook.note(day, |page| page.done.retain(|done| !done.is_of(&treatment)));
     }
 
     /// Takes out how long ended programmes keep one from picking: of what nobody read the label of, if there is any, else by the labels.
